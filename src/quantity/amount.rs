@@ -1,0 +1,324 @@
+//! An amount of feed as a grower types it: a mass, a volume, or level spoons and cups.
+//!
+//! Spoons stay spoons until it is known whose they are: an Australian tablespoon holds 35 %
+//! more than a US one. A volume becomes grams only through a range of bulk densities.
+
+use serde::Serialize;
+
+use super::entry::tidy;
+use super::error::QuantityError;
+use super::interval::Interval;
+use super::scan::{Sign, starts_number, take_number};
+use super::units::{OUNCE_G, POUND_G, SpoonSystem};
+use super::volume::VolumeUnit;
+
+/// A kitchen measure, level.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SpoonUnit {
+    /// Teaspoon.
+    Teaspoon,
+    /// Tablespoon.
+    Tablespoon,
+    /// Cup.
+    Cup,
+}
+
+impl SpoonUnit {
+    /// Millilitres in one of these.
+    #[must_use]
+    pub fn millilitres(self, system: SpoonSystem) -> f64 {
+        match self {
+            Self::Teaspoon => system.teaspoon_ml(),
+            Self::Tablespoon => system.tablespoon_ml(),
+            Self::Cup => system.cup_ml(),
+        }
+    }
+}
+
+/// An amount of feed, above zero.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Measure {
+    /// Grams.
+    Grams(f64),
+    /// Millilitres.
+    Millilitres(f64),
+    /// Level spoons or cups.
+    Spoons {
+        /// How many.
+        count: f64,
+        /// Of which kind.
+        unit: SpoonUnit,
+        /// Whose, where the text says so ("metric tbsp").
+        system: Option<SpoonSystem>,
+    },
+}
+
+impl Measure {
+    /// Reads `15 g`, `½ lb`, `10 mL`, `2 tbsp`, `3 teaspoons`, `½ metric cup`. An `oz` is a
+    /// mass unless it says `fl oz`; pints, quarts and gallons are US ones.
+    ///
+    /// # Errors
+    /// No number or unit, an unknown unit, a range, zero, or anything left over.
+    pub fn parse(typed: &str) -> Result<Self, QuantityError> {
+        Self::from_text(&tidy(typed)?, typed)
+    }
+
+    /// Reads tidied text.
+    pub(super) fn from_text(text: &str, typed: &str) -> Result<Self, QuantityError> {
+        let (number, word) = take_number(text, typed, Sign::Refused)?;
+        if word.is_empty() {
+            return Err(QuantityError::new(
+                typed,
+                "the amount has no unit",
+                "Type what it is of: 15 g, 10 mL, 2 tbsp or 1 tsp",
+            ));
+        }
+        if ["-", "to ", ".."].iter().any(|mark| {
+            word.strip_prefix(mark)
+                .is_some_and(|tail| tail.trim_start().starts_with(starts_number))
+        }) {
+            return Err(QuantityError::new(
+                typed,
+                "this is a range, and one amount is needed",
+                "Type the smaller of the two amounts",
+            ));
+        }
+        if number <= 0.0 {
+            return Err(QuantityError::new(
+                typed,
+                "an amount of zero is no feeding",
+                "Type an amount above zero, such as 15 g",
+            ));
+        }
+        of_unit(number, word).ok_or_else(|| unknown_unit(word, typed))
+    }
+
+    /// Millilitres, with `system` standing in where the text did not say whose spoons they
+    /// are; `None` for a mass.
+    #[must_use]
+    pub fn millilitres(self, system: SpoonSystem) -> Option<f64> {
+        match self {
+            Self::Grams(_) => None,
+            Self::Millilitres(ml) => Some(ml),
+            Self::Spoons {
+                count,
+                unit,
+                system: said,
+            } => Some(count * unit.millilitres(said.unwrap_or(system))),
+        }
+    }
+
+    /// Millilitres over every system that the spoons may belong to; `None` for a mass.
+    #[must_use]
+    pub fn millilitres_any(self) -> Option<Interval> {
+        let mut found = SpoonSystem::ALL
+            .iter()
+            .filter_map(|system| self.millilitres(*system));
+        let first = found.next()?;
+        let (lo, hi) = found.fold((first, first), |(lo, hi), ml| (lo.min(ml), hi.max(ml)));
+        Some(Interval::spanning(lo, hi))
+    }
+
+    /// Grams, by a bulk density in g/mL. A mass is a point whatever the density.
+    #[must_use]
+    pub fn grams(self, density: Interval, system: SpoonSystem) -> Interval {
+        match (self, self.millilitres(system)) {
+            (Self::Grams(grams), _) => Interval::point(grams),
+            (_, Some(ml)) => density.scale(ml),
+            (_, None) => Interval::UNKNOWN,
+        }
+    }
+
+    /// Spoons or cups whose system the text did not say: it has to be asked.
+    #[must_use]
+    pub fn lacks_system(self) -> bool {
+        matches!(self, Self::Spoons { system: None, .. })
+    }
+}
+
+fn of_unit(number: f64, word: &str) -> Option<Measure> {
+    let word = word.trim_end_matches('.');
+    let word = word.strip_prefix("level ").unwrap_or(word);
+    let grams = match word {
+        "g" | "gr" | "gm" | "gms" | "gram" | "grams" | "gramme" | "grammes" => Some(1.0),
+        "kg" | "kilo" | "kilos" | "kilogram" | "kilograms" => Some(1000.0),
+        "mg" | "milligram" | "milligrams" => Some(0.001),
+        "oz" | "ozs" | "ounce" | "ounces" => Some(OUNCE_G),
+        "lb" | "lbs" | "pound" | "pounds" => Some(POUND_G),
+        _ => None,
+    };
+    if let Some(grams) = grams {
+        return Some(Measure::Grams(number * grams));
+    }
+    if let Some(volume) = VolumeUnit::from_word(word) {
+        return Some(Measure::Millilitres(number * volume.litres() * 1000.0));
+    }
+    let prefixes = [
+        ("us ", SpoonSystem::Us),
+        ("u.s. ", SpoonSystem::Us),
+        ("american ", SpoonSystem::Us),
+        ("metric ", SpoonSystem::Metric),
+        ("australian ", SpoonSystem::Australian),
+        ("aussie ", SpoonSystem::Australian),
+        ("au ", SpoonSystem::Australian),
+    ];
+    let said = prefixes
+        .iter()
+        .find_map(|(prefix, system)| Some((word.strip_prefix(prefix)?, *system)));
+    let (word, system) = match said {
+        Some((word, system)) => (word, Some(system)),
+        None => (word, None),
+    };
+    let unit = match word.strip_prefix("level ").unwrap_or(word) {
+        "tsp" | "tsps" | "teaspoon" | "teaspoons" | "teaspoonful" | "teaspoonfuls" => {
+            SpoonUnit::Teaspoon
+        }
+        "tbsp" | "tbsps" | "tbs" | "tblsp" | "tablespoon" | "tablespoons" | "tablespoonful"
+        | "tablespoonfuls" => SpoonUnit::Tablespoon,
+        "cup" | "cups" | "cupful" | "cupfuls" => SpoonUnit::Cup,
+        _ => return None,
+    };
+    Some(Measure::Spoons {
+        count: number,
+        unit,
+        system,
+    })
+}
+
+fn unknown_unit(word: &str, typed: &str) -> QuantityError {
+    let heaped = word.starts_with("heaped") || word.starts_with("heaping");
+    let (problem, hint) = if heaped {
+        (
+            "a heaped spoon may hold twice a level one".to_owned(),
+            "Level it off with a knife and type 1 tbsp, or weigh it and type grams",
+        )
+    } else if word.starts_with("scoop") || word.starts_with("handful") || word.starts_with("pinch")
+    {
+        (
+            format!("\"{word}\" has no fixed size"),
+            "Weigh it or fill it into a measuring spoon, and type 15 g or 1 tbsp",
+        )
+    } else {
+        (
+            format!("\"{word}\" is not an amount that can be read"),
+            "Use g, oz, lb, mL, tsp, tbsp or cup, such as 15 g or 2 tbsp",
+        )
+    };
+    QuantityError::new(typed, problem, hint)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn spoons(count: f64, unit: SpoonUnit, system: Option<SpoonSystem>) -> Measure {
+        Measure::Spoons {
+            count,
+            unit,
+            system,
+        }
+    }
+
+    // Pound 7000 grains of 64.79891 mg, ounce a sixteenth, fluid ounce a sixteenth of a US
+    // pint: UCUM `ucum-essence.xml`.
+    #[test]
+    fn amounts_are_read() {
+        use SpoonSystem::{Australian, Metric, Us};
+        use SpoonUnit::{Cup, Tablespoon, Teaspoon};
+        let cases = [
+            ("15 g", Measure::Grams(15.0)),
+            ("15g.", Measure::Grams(15.0)),
+            ("1.2 kg", Measure::Grams(1200.0)),
+            ("1 oz", Measure::Grams(28.349523125)),
+            ("2 lb", Measure::Grams(907.18474)),
+            ("½ lb", Measure::Grams(226.796185)),
+            ("10 mL", Measure::Millilitres(10.0)),
+            ("2 tbsp", spoons(2.0, Tablespoon, None)),
+            ("2 Tablespoons", spoons(2.0, Tablespoon, None)),
+            ("3 teaspoons", spoons(3.0, Teaspoon, None)),
+            ("1-1/2 tsp", spoons(1.5, Teaspoon, None)),
+            ("½ cup", spoons(0.5, Cup, None)),
+            ("2 US tbsp", spoons(2.0, Tablespoon, Some(Us))),
+            ("2 metric tbsp", spoons(2.0, Tablespoon, Some(Metric))),
+            (
+                "1 Australian tablespoon",
+                spoons(1.0, Tablespoon, Some(Australian)),
+            ),
+            ("1 level metric cup", spoons(1.0, Cup, Some(Metric))),
+        ];
+        for (typed, measure) in cases {
+            assert_eq!(Measure::parse(typed), Ok(measure), "{typed}");
+        }
+        let fluid = Measure::parse("1 fl oz").unwrap().millilitres(Us).unwrap();
+        assert!((fluid - 29.5735295625).abs() < 1e-9);
+    }
+
+    #[test]
+    fn what_the_text_says_wins_over_the_default() {
+        let said = Measure::parse("1 Australian tbsp").unwrap();
+        assert_eq!(said.millilitres(SpoonSystem::Us), Some(20.0));
+        assert!(!said.lacks_system());
+        let open = Measure::parse("1 tbsp").unwrap();
+        assert!(open.lacks_system());
+        assert_eq!(open.millilitres(SpoonSystem::Metric), Some(15.0));
+        let any = open.millilitres_any().unwrap();
+        assert_eq!((any.lo(), any.hi()), (14.78676478125, 20.0));
+        assert_eq!(Measure::Grams(5.0).millilitres_any(), None);
+    }
+
+    #[test]
+    fn a_volume_weighs_what_its_density_allows() {
+        let density = Interval::new(0.5, 1.0).unwrap();
+        let grams = Measure::parse("10 mL")
+            .unwrap()
+            .grams(density, SpoonSystem::Us);
+        assert_eq!(grams, Interval::new(5.0, 10.0).unwrap());
+        let weighed = Measure::Grams(7.0).grams(density, SpoonSystem::Us);
+        assert_eq!(weighed, Interval::point(7.0));
+    }
+
+    #[test]
+    fn what_is_no_amount_is_refused() {
+        for bad in [
+            "",
+            "15",
+            "g",
+            "0 g",
+            "-1 g",
+            "nan g",
+            "2 heaped tbsp",
+            "1 scoop",
+            "1-2 tbsp",
+            "1 to 2 tbsp",
+            "5 stone",
+            "15 g g",
+            "1,000 g",
+            "2 imperial cups",
+            "1 handful",
+        ] {
+            assert!(Measure::parse(bad).is_err(), "{bad}");
+        }
+        let error = Measure::parse("2 heaped tbsp").unwrap_err();
+        assert!(error.to_string().contains("Level"), "{error}");
+        let error = Measure::parse("1-2 tbsp").unwrap_err();
+        assert!(error.to_string().contains("smaller"), "{error}");
+    }
+
+    proptest! {
+        #[test]
+        fn the_unit_never_changes_the_amount(tablespoons in 1u32..200) {
+            for system in [SpoonSystem::Us, SpoonSystem::Metric] {
+                let ml = |typed: String| Measure::parse(&typed).unwrap().millilitres(system).unwrap();
+                let large = ml(format!("{tablespoons} tbsp"));
+                let small = ml(format!("{} tsp", f64::from(tablespoons) * 3.0));
+                prop_assert!((large - small).abs() <= 1e-12 * large);
+            }
+            let pounds = Measure::parse(&format!("{tablespoons} lb")).unwrap();
+            let ounces = Measure::parse(&format!("{} oz", f64::from(tablespoons) * 16.0)).unwrap();
+            prop_assert_eq!(pounds, ounces);
+        }
+    }
+}

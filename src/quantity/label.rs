@@ -1,0 +1,359 @@
+//! The rate line of a label: how much, per what, and how often.
+//!
+//! The label is the ceiling, so nothing here rounds up and every doubt is sent back. "Per
+//! litre" alone means water; mix has to be said.
+
+use serde::Serialize;
+
+use super::amount::Measure;
+use super::days::parse_days;
+use super::entry::tidy;
+use super::error::QuantityError;
+use super::planned::{split_at_joint, with_count};
+use super::scan::{Sign, take_interval};
+use super::volume::{VolumeUnit, liquid};
+
+/// What a label's amount is for.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Per {
+    /// So many litres of water.
+    LitresOfWater(f64),
+    /// So many litres of potting mix.
+    LitresOfMix(f64),
+    /// One pot of any size.
+    Pot,
+    /// One tree of any size.
+    Tree,
+}
+
+/// An amount per something.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct LabelRate {
+    /// How much feed.
+    pub amount: Measure,
+    /// For what.
+    pub per: Per,
+}
+
+/// A rate and, where the label gives one, the time between two feedings.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct LabelLine {
+    /// The rate.
+    pub rate: LabelRate,
+    /// Days between feedings; the longer end where the label gives a range, since a feed is
+    /// never given sooner than its label allows.
+    pub interval_days: Option<f64>,
+}
+
+impl LabelRate {
+    /// Reads `1 tbsp per gallon`, `5 ml/l`, `3 oz per 100 gal`, `10 g per litre of mix`,
+    /// `2 tbsp per pot` or `2 tbsp per tree`.
+    ///
+    /// "Per 20 L pot" counts as 20 L of mix.
+    ///
+    /// # Errors
+    /// An amount that cannot be read, a rate without "per", and rates for ground or trunk.
+    pub fn parse(typed: &str) -> Result<Self, QuantityError> {
+        Self::from_text(&tidy(typed)?, typed)
+    }
+
+    fn from_text(text: &str, typed: &str) -> Result<Self, QuantityError> {
+        let Some((amount, per)) = split_at_joint(text) else {
+            return Err(QuantityError::new(
+                typed,
+                "a rate says how much per what",
+                "Type it as 5 mL per L, 10 g per litre of mix, or 2 tbsp per pot",
+            ));
+        };
+        Ok(Self {
+            amount: Measure::from_text(amount, typed)?,
+            per: per_what(per, typed)?,
+        })
+    }
+}
+
+impl LabelLine {
+    /// Reads a [`LabelRate`], optionally followed by `every 14 days`, `weekly`,
+    /// `once a month` or the like.
+    ///
+    /// # Errors
+    /// A rate or a time that cannot be read.
+    pub fn parse(typed: &str) -> Result<Self, QuantityError> {
+        let text = tidy(typed)?;
+        let (rate, interval) = split_at_interval(&text);
+        let rate = LabelRate::from_text(rate.trim_end_matches([' ', ',', ';', ':']), typed)?;
+        let Some(interval) = interval else {
+            return Ok(Self {
+                rate,
+                interval_days: None,
+            });
+        };
+        let days = parse_days(interval).map_err(|error| {
+            QuantityError::new(typed, error.problem().to_owned(), error.hint().to_owned())
+        })?;
+        if days.hi().is_finite() {
+            return Ok(Self {
+                rate,
+                interval_days: Some(days.hi()),
+            });
+        }
+        Err(QuantityError::new(
+            typed,
+            "the time between feedings has no end",
+            "Type it as every 14 days",
+        ))
+    }
+}
+
+/// Cuts where the time between feedings begins. "For every" belongs to the rate.
+fn split_at_interval(text: &str) -> (&str, Option<&str>) {
+    let starts = [
+        "every ",
+        "once ",
+        "twice ",
+        "daily",
+        "weekly",
+        "fortnightly",
+        "monthly",
+        "quarterly",
+        "yearly",
+        "annually",
+        "biweekly",
+        "bi-weekly",
+        "bimonthly",
+        "three times ",
+        "four times ",
+    ];
+    let mut cut: Option<usize> = None;
+    for (at, _) in text.match_indices(' ') {
+        let (before, after) = text.split_at_checked(at).unwrap_or((text, ""));
+        let word = after.trim_start();
+        let counted = word.split_once(' ').is_some_and(|(n, tail)| {
+            n.bytes().all(|b| b.is_ascii_digit()) && tail.starts_with("times ")
+        });
+        let begins = counted || starts.iter().any(|start| word.starts_with(start));
+        if begins && !before.ends_with(" for") && cut.is_none() {
+            cut = Some(at);
+        }
+    }
+    match cut.and_then(|at| text.split_at_checked(at)) {
+        Some((rate, interval)) => (rate, Some(interval.trim_start())),
+        None => (text, None),
+    }
+}
+
+fn per_what(text: &str, typed: &str) -> Result<Per, QuantityError> {
+    match text.trim_start_matches("each ") {
+        "pot" | "container" | "tub" => return Ok(Per::Pot),
+        "tree" | "plant" => return Ok(Per::Tree),
+        _ => {}
+    }
+    for ground in [
+        "square", "sq", "m2", "m²", "ft2", "acre", "hectare", "inch", "in ", "cm", "trunk",
+    ] {
+        let unit = text.trim_start_matches(|c: char| c.is_ascii_digit() || " .,".contains(c));
+        if unit.starts_with(ground) {
+            return Err(QuantityError::new(
+                typed,
+                "a rate for open ground or by the trunk does not fit a pot",
+                "Use the label's line for containers, such as 2 tbsp per pot",
+            ));
+        }
+    }
+    let mixes = [
+        " of potting mix",
+        " of potting soil",
+        " of growing medium",
+        " of growing media",
+        " of mix",
+        " of soil",
+        " of compost",
+        " of medium",
+        " of media",
+        " of substrate",
+        " mix",
+        " soil",
+        " pot",
+        " container",
+        " tub",
+    ];
+    if let Some(volume) = mixes.iter().find_map(|noun| text.strip_suffix(noun)) {
+        return Ok(Per::LitresOfMix(litres(volume, typed)?));
+    }
+    let said_water = text
+        .strip_suffix(" of water")
+        .or_else(|| text.strip_suffix(" water"));
+    let volume = said_water.unwrap_or(text);
+    if said_water.is_none() && is_cubic(&with_count(volume), typed) {
+        return Err(QuantityError::new(
+            typed,
+            "it does not say of what",
+            "Type of mix or of water after the volume",
+        ));
+    }
+    Ok(Per::LitresOfWater(litres(volume, typed)?))
+}
+
+fn is_cubic(text: &str, typed: &str) -> bool {
+    take_interval(text, typed, Sign::Refused)
+        .ok()
+        .and_then(|(_, word)| VolumeUnit::from_word(word))
+        .is_some_and(VolumeUnit::is_cubic)
+}
+
+fn litres(text: &str, typed: &str) -> Result<f64, QuantityError> {
+    let volume = liquid(&with_count(text), typed, None).map_err(|error| {
+        QuantityError::new(
+            typed,
+            error.problem().to_owned(),
+            "Type it as 5 mL per L, 10 g per litre of mix, or 2 tbsp per pot",
+        )
+    })?;
+    volume.exact().ok_or_else(|| {
+        QuantityError::new(
+            typed,
+            "the volume is a range, and one volume is needed",
+            "Type the larger of the two volumes",
+        )
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::amount::SpoonUnit;
+    use super::*;
+
+    fn spoons(count: f64, unit: SpoonUnit) -> Measure {
+        Measure::Spoons {
+            count,
+            unit,
+            system: None,
+        }
+    }
+
+    // US gallon 231 in³, ounce a sixteenth of a pound: UCUM `ucum-essence.xml`.
+    #[test]
+    fn rates_are_read() {
+        let tablespoon = SpoonUnit::Tablespoon;
+        let cases = [
+            (
+                "1 tbsp per gallon",
+                spoons(1.0, tablespoon),
+                Per::LitresOfWater(3.785411784),
+            ),
+            (
+                "5 mL per L",
+                Measure::Millilitres(5.0),
+                Per::LitresOfWater(1.0),
+            ),
+            ("5 ml/l", Measure::Millilitres(5.0), Per::LitresOfWater(1.0)),
+            ("1 g/L", Measure::Grams(1.0), Per::LitresOfWater(1.0)),
+            (
+                "1 g / litre of water",
+                Measure::Grams(1.0),
+                Per::LitresOfWater(1.0),
+            ),
+            (
+                "10 mL to 5 L",
+                Measure::Millilitres(10.0),
+                Per::LitresOfWater(5.0),
+            ),
+            (
+                "10 g per litre of mix",
+                Measure::Grams(10.0),
+                Per::LitresOfMix(1.0),
+            ),
+            (
+                "10 g per 5 L of potting mix",
+                Measure::Grams(10.0),
+                Per::LitresOfMix(5.0),
+            ),
+            (
+                "4 kg per m3 of mix",
+                Measure::Grams(4000.0),
+                Per::LitresOfMix(1000.0),
+            ),
+            (
+                "30 g per 20 L pot",
+                Measure::Grams(30.0),
+                Per::LitresOfMix(20.0),
+            ),
+            ("2 tbsp per pot", spoons(2.0, tablespoon), Per::Pot),
+            ("2 tbsp per tree", spoons(2.0, tablespoon), Per::Tree),
+            (
+                "1/2 tsp/gal",
+                spoons(0.5, SpoonUnit::Teaspoon),
+                Per::LitresOfWater(3.785411784),
+            ),
+        ];
+        for (typed, amount, per) in cases {
+            assert_eq!(
+                LabelRate::parse(typed),
+                Ok(LabelRate { amount, per }),
+                "{typed}"
+            );
+        }
+        // An ounce in 100 US gallons is 74.8915 mg/L: 28349.523125 mg / 378.5411784 L.
+        let rate = LabelRate::parse("3 oz per 100 gal").unwrap();
+        let (Measure::Grams(grams), Per::LitresOfWater(litres)) = (rate.amount, rate.per) else {
+            panic!("{rate:?}");
+        };
+        assert!((grams * 1000.0 / litres - 3.0 * 74.8915).abs() < 0.001);
+    }
+
+    #[test]
+    fn a_line_may_end_in_a_time() {
+        let cases = [
+            ("1 tbsp per gallon every 14 days", Some(14.0)),
+            ("1 tbsp per gallon, weekly", Some(7.0)),
+            ("5 ml/l once a month", Some(30.0)),
+            ("5 ml/l every 4-6 weeks", Some(42.0)),
+            ("2 tbsp per pot; twice a year", Some(182.0)),
+            ("2 tbsp per pot 3 times a year", Some(121.0)),
+            ("2 tbsp for every pot, monthly", Some(30.0)),
+            ("5 ml/l", None),
+        ];
+        for (typed, days) in cases {
+            let line = LabelLine::parse(typed).unwrap();
+            assert_eq!(line.interval_days, days, "{typed}");
+        }
+    }
+
+    #[test]
+    fn what_is_no_rate_is_refused() {
+        for bad in [
+            "",
+            "5 mL",
+            "per litre",
+            "5 per litre",
+            "5 mL per",
+            "5 mL per 0 L",
+            "1:200",
+            "1-2 tbsp per gallon",
+            "1 cup per 100 square feet",
+            "1 lb per inch of trunk",
+            "4 kg/m3",
+            "5 mL per blob",
+            "5 mL per 1-2 L",
+            "nan g/L",
+            "5 g per -1 L",
+            "100 g per m2",
+            "5 ml / 10",
+        ] {
+            assert!(LabelRate::parse(bad).is_err(), "{bad}");
+        }
+        for bad in [
+            "5 ml/l biweekly",
+            "5 ml/l every",
+            "5 ml/l every 0 days",
+            "5 ml/l every 28.. days",
+            "5 ml/l often",
+            "every 14 days",
+        ] {
+            assert!(LabelLine::parse(bad).is_err(), "{bad}");
+        }
+        let error = LabelRate::parse("1 lb per inch of trunk").unwrap_err();
+        assert!(error.to_string().contains("does not fit a pot"), "{error}");
+    }
+}
