@@ -1,3 +1,20 @@
-//! tubgrove
+//! tubgrove helps a home grower keep citrus trees in containers healthy: what is wrong with this tree, may it be fed
+//! today, with what and how much, and when again.
+//!
+//! Data flows one way:
+//!
+//! ```text
+//! answers, flags, record -> facts -> walk -> shortlist -> proposal -> safety -> dose -> plan -> report
+//! ```
+//!
+//! - [`quantity`]: litres, grams, days and grades as people type them
+//! - [`facts`]: answers, conditions over them, and where each came from
+//! - [`knowledge`]: what the trade knows, from YAML to a checked model
+//! - [`walk`]: the order of the questions as a proved graph, and the session that replays answers
+//!
+//! The library never reads the clock, the environment or the terminal.
 
+pub mod facts;
+pub mod knowledge;
 pub mod quantity;
+pub mod walk;

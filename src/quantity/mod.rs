@@ -10,6 +10,7 @@
 //! centimetres, temperatures degrees Celsius and spans of time days.
 
 mod amount;
+mod by_unit;
 mod days;
 mod entry;
 mod error;
@@ -26,8 +27,10 @@ mod temperature;
 mod truth;
 pub mod units;
 mod volume;
+mod write;
 
 pub use amount::{Measure, SpoonUnit};
+pub use by_unit::parse_in_unit;
 pub use days::{MONTH_DAYS, WEEK_DAYS, YEAR_DAYS, parse_days};
 pub use error::QuantityError;
 pub use grade::{Grade, GradeBasis, K_IN_K2O, P_IN_P2O5};

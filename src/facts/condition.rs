@@ -1,0 +1,185 @@
+//! Conditions: a rule's test over facts and findings, with three outcomes.
+//!
+//! An answer that is missing or "not sure" leaves a test undecided unless the rest of the condition settles it (Kleene's
+//! three-valued logic). Only `known`/`unknown` tests are always decided.
+
+use super::{FactId, Sheet, Value};
+use crate::quantity::Truth;
+
+/// How a finding stands on the shortlist.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Standing {
+    /// All its needs hold and its score is at least the lower limit.
+    Possible,
+    /// Score at least the upper limit and at least half the leader's.
+    Likely,
+}
+
+/// Where conditions learn how findings stand.
+pub trait Findings {
+    /// The standing of the finding at this place of the knowledge, `None` if it is not on the shortlist.
+    fn standing(&self, finding: usize) -> Option<Standing>;
+}
+
+/// No finding at all: for conditions that are tested before the findings are weighed.
+pub struct NoFindings;
+
+impl Findings for NoFindings {
+    fn standing(&self, _: usize) -> Option<Standing> {
+        None
+    }
+}
+
+/// What a condition looks at: the answers, and how the findings stand.
+#[derive(Clone, Copy)]
+pub struct View<'a> {
+    /// The answers.
+    pub sheet: &'a Sheet,
+    /// The shortlist.
+    pub findings: &'a dyn Findings,
+}
+
+impl<'a> View<'a> {
+    /// A view of answers alone.
+    #[must_use]
+    pub fn of(sheet: &'a Sheet) -> Self {
+        Self {
+            sheet,
+            findings: &NoFindings,
+        }
+    }
+}
+
+/// How a number is compared.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Compare {
+    /// `<`
+    Below,
+    /// `<=`
+    AtMost,
+    /// `>`
+    Above,
+    /// `>=`
+    AtLeast,
+}
+
+/// A test over facts and findings.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Condition {
+    /// Always holds: a rule without a condition.
+    Always,
+    /// The choice is one of those in the mask.
+    Is(FactId, u64),
+    /// At least one of the rows in the mask was ticked.
+    Has(FactId, u64),
+    /// The number compares so.
+    Number(FactId, Compare, f64),
+    /// There is a definite answer (`true`) or there is none (`false`).
+    Known(FactId, bool),
+    /// The finding stands at least so.
+    Finding(usize, Standing),
+    /// The contrary.
+    Not(Box<Condition>),
+    /// All of them.
+    All(Vec<Condition>),
+    /// One of them.
+    Any(Vec<Condition>),
+}
+
+impl Condition {
+    /// Tests the condition.
+    #[must_use]
+    pub fn test(&self, view: View<'_>) -> Truth {
+        match self {
+            Self::Always => Truth::Yes,
+            Self::Is(fact, mask) => match view.sheet.value(*fact) {
+                Value::Choice(c) => Truth::from(mask >> c & 1 == 1),
+                _ => Truth::Unknown,
+            },
+            Self::Has(fact, mask) => match view.sheet.value(*fact) {
+                Value::Several { yes, .. } if yes & mask != 0 => Truth::Yes,
+                Value::Several { unknown, .. } if unknown & mask == 0 => Truth::No,
+                _ => Truth::Unknown,
+            },
+            Self::Number(fact, compare, at) => match view.sheet.value(*fact) {
+                Value::Number(n) => match compare {
+                    Compare::Below => n.below(*at),
+                    Compare::AtMost => n.at_most(*at),
+                    Compare::Above => n.above(*at),
+                    Compare::AtLeast => n.at_least(*at),
+                },
+                _ => Truth::Unknown,
+            },
+            Self::Known(fact, wanted) => Truth::from(view.sheet.value(*fact).is_known() == *wanted),
+            Self::Finding(finding, at_least) => Truth::from(
+                view.findings
+                    .standing(*finding)
+                    .is_some_and(|s| s >= *at_least),
+            ),
+            Self::Not(inner) => inner.test(view).not(),
+            Self::All(parts) => {
+                let mut all = Truth::Yes;
+                for part in parts {
+                    all = all.and(part.test(view));
+                    if all == Truth::No {
+                        break;
+                    }
+                }
+                all
+            }
+            Self::Any(parts) => {
+                let mut any = Truth::No;
+                for part in parts {
+                    any = any.or(part.test(view));
+                    if any == Truth::Yes {
+                        break;
+                    }
+                }
+                any
+            }
+        }
+    }
+
+    /// Calls `visit` with every fact the condition names, repeats included.
+    pub fn each_fact(&self, visit: &mut dyn FnMut(FactId)) {
+        match self {
+            Self::Always | Self::Finding(..) => {}
+            Self::Is(f, _) | Self::Has(f, _) | Self::Number(f, ..) | Self::Known(f, _) => visit(*f),
+            Self::Not(inner) => inner.each_fact(visit),
+            Self::All(parts) | Self::Any(parts) => {
+                for part in parts {
+                    part.each_fact(visit);
+                }
+            }
+        }
+    }
+
+    /// The facts it names, each once.
+    #[must_use]
+    pub fn facts(&self) -> Vec<FactId> {
+        let mut list = Vec::new();
+        self.each_fact(&mut |f| {
+            if !list.contains(&f) {
+                list.push(f);
+            }
+        });
+        list
+    }
+
+    /// Calls `visit` with every undecided test that keeps this condition undecided.
+    pub fn each_undecided(&self, view: View<'_>, visit: &mut dyn FnMut(FactId)) {
+        if self.test(view) != Truth::Unknown {
+            return;
+        }
+        match self {
+            Self::Is(f, _) | Self::Has(f, _) | Self::Number(f, ..) => visit(*f),
+            Self::Not(inner) => inner.each_undecided(view, visit),
+            Self::All(parts) | Self::Any(parts) => {
+                for part in parts {
+                    part.each_undecided(view, visit);
+                }
+            }
+            Self::Always | Self::Known(..) | Self::Finding(..) => {}
+        }
+    }
+}

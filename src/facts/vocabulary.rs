@@ -1,0 +1,229 @@
+//! The vocabulary: every fact that can be asked or worked out, with its kind, range and wording.
+
+use std::collections::HashMap;
+
+/// Position of a fact in the [`Vocabulary`]; only ever made by it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct FactId(pub(crate) u16);
+
+impl FactId {
+    /// The fact's place in the vocabulary.
+    #[must_use]
+    pub fn index(self) -> usize {
+        usize::from(self.0)
+    }
+}
+
+/// What a missing answer to a fact means.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Role {
+    /// Decides whether the tree may be fed: not sure means "look first".
+    Gate,
+    /// Only changes the amount: not sure takes the smallest amount.
+    Scale,
+    /// Needs an instrument or a label: not sure takes a marked cautious default.
+    Meter,
+    /// Points to a finding: not sure is no evidence either way.
+    Sign,
+    /// Worked out by the program, never asked.
+    Worked,
+}
+
+/// One choice or row of a fact.
+#[derive(Debug, Clone)]
+pub struct Choice {
+    /// Stable id, as in answers files.
+    pub id: String,
+    /// The wording on the screen.
+    pub say: String,
+    /// Other words a person may type for it, in lower case.
+    pub words: Vec<String>,
+}
+
+/// Plain words for a stretch of a number: from `from` up to but not including `below`.
+#[derive(Debug, Clone)]
+pub struct Band {
+    /// Stable id, as in answers files.
+    pub id: String,
+    /// The wording on the screen.
+    pub say: String,
+    /// Lower end, included.
+    pub from: f64,
+    /// Upper end, not included (the last band includes it).
+    pub below: f64,
+}
+
+/// Range, cut points and bands of a number.
+#[derive(Debug, Clone)]
+pub struct NumberRange {
+    /// Unit as shown: `L`, `cm`, `°C`, `days`, `dS/m`, `pH`, `%`, `times`, `weeks`.
+    pub unit: String,
+    /// Smallest value that is accepted.
+    pub min: f64,
+    /// Largest value that is accepted.
+    pub max: f64,
+    /// Values at which some rule changes, in rising order.
+    pub bins: Vec<f64>,
+    /// Words to pick instead of a figure; they cover the range without gap or overlap.
+    pub bands: Vec<Band>,
+}
+
+/// What an answer to a fact looks like.
+#[derive(Debug, Clone)]
+pub enum Kind {
+    /// One of the choices.
+    Choice(Vec<Choice>),
+    /// Any number of rows; `none` is the row that says "I looked: none of these", if it is a row of its own.
+    Several {
+        /// The rows.
+        rows: Vec<Choice>,
+        /// Index of the row that excludes all others.
+        none: Option<u8>,
+    },
+    /// A number, or a stretch of numbers.
+    Number(NumberRange),
+    /// A fertilizer grade such as 6-3-3.
+    Grade,
+    /// A label rate such as 5 mL per L.
+    Rate,
+    /// A planned amount such as 15 g in 5 L.
+    Amount,
+}
+
+/// One fact: id, role, kind and the words it is asked with.
+#[derive(Debug, Clone)]
+pub struct Fact {
+    /// Stable id.
+    pub id: String,
+    /// What a missing answer means.
+    pub role: Role,
+    /// What an answer looks like.
+    pub kind: Kind,
+    /// A few words for lists and the review.
+    pub short: String,
+    /// The question.
+    pub ask: String,
+    /// Why it is asked.
+    pub why: String,
+    /// How to find out at home in two minutes, and with an instrument.
+    pub find_out: String,
+    /// A drawing in characters, if one helps.
+    pub picture: Option<String>,
+    /// The drawing in words.
+    pub picture_says: Option<String>,
+    /// For how many days an answer from the record stays good; `None` means it does not age.
+    pub fresh_for: Option<u32>,
+    /// Whether leaving it out is normal (its absence is not listed as unsure).
+    pub optional: bool,
+}
+
+impl Fact {
+    /// The choices or rows, empty for other kinds.
+    #[must_use]
+    pub fn choices(&self) -> &[Choice] {
+        match &self.kind {
+            Kind::Choice(rows) | Kind::Several { rows, .. } => rows,
+            _ => &[],
+        }
+    }
+
+    /// Index of the choice with this id.
+    #[must_use]
+    pub fn choice_index(&self, id: &str) -> Option<u8> {
+        let at = self.choices().iter().position(|c| c.id == id)?;
+        u8::try_from(at).ok()
+    }
+}
+
+/// All facts, in the order of the file.
+#[derive(Debug, Clone, Default)]
+pub struct Vocabulary {
+    facts: Vec<Fact>,
+    index: HashMap<String, FactId>,
+}
+
+impl Vocabulary {
+    /// Adds a fact and returns its place; `None` where the id is taken or the vocabulary is full.
+    pub fn add(&mut self, fact: Fact) -> Option<FactId> {
+        if self.index.contains_key(&fact.id) {
+            return None;
+        }
+        let id = FactId(u16::try_from(self.facts.len()).ok()?);
+        self.index.insert(fact.id.clone(), id);
+        self.facts.push(fact);
+        Some(id)
+    }
+
+    /// Finds a fact by its id.
+    #[must_use]
+    pub fn find(&self, id: &str) -> Option<FactId> {
+        self.index.get(id).copied()
+    }
+
+    /// The fact at this place.
+    ///
+    /// A `FactId` is only ever made by [`Vocabulary::add`], so the place exists in the vocabulary that made it; for an id
+    /// of another vocabulary an empty fact is returned rather than a panic.
+    #[must_use]
+    pub fn get(&self, id: FactId) -> &Fact {
+        static NOTHING: std::sync::LazyLock<Fact> = std::sync::LazyLock::new(|| Fact {
+            id: String::new(),
+            role: Role::Sign,
+            kind: Kind::Choice(Vec::new()),
+            short: String::new(),
+            ask: String::new(),
+            why: String::new(),
+            find_out: String::new(),
+            picture: None,
+            picture_says: None,
+            fresh_for: None,
+            optional: true,
+        });
+        self.facts.get(id.index()).unwrap_or(&NOTHING)
+    }
+
+    /// All facts with their places.
+    pub fn iter(&self) -> impl Iterator<Item = (FactId, &Fact)> {
+        self.facts
+            .iter()
+            .enumerate()
+            .filter_map(|(i, f)| u16::try_from(i).ok().map(|i| (FactId(i), f)))
+    }
+
+    /// How many facts there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.facts.len()
+    }
+
+    /// Whether there are none.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.facts.is_empty()
+    }
+
+    /// The known id that is spelled most like `wanted`, for "did you mean".
+    #[must_use]
+    pub fn nearest(&self, wanted: &str) -> Option<&str> {
+        nearest(wanted, self.facts.iter().map(|f| f.id.as_str()))
+    }
+}
+
+/// The candidate spelled most like `wanted`, if any is close enough to be worth suggesting.
+pub(crate) fn nearest<'a>(
+    wanted: &str,
+    candidates: impl Iterator<Item = &'a str>,
+) -> Option<&'a str> {
+    candidates
+        .map(|c| (strsim::jaro_winkler(wanted, c), c))
+        .filter(|(score, _)| *score > 0.8)
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .map(|(_, c)| c)
+}
+
+/// "; did you mean …?" for the candidate spelled most like `wanted`, or nothing.
+pub(crate) fn nearest_of(wanted: &str, candidates: &[&str]) -> String {
+    nearest(wanted, candidates.iter().copied())
+        .map_or_else(String::new, |n| format!("; did you mean {n}?"))
+}

@@ -1,0 +1,48 @@
+//! Types of citrus: bearing habit and hardiness.
+
+use super::material::Figure;
+use serde::{Deserialize, Serialize};
+
+/// When a type bears.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Bears {
+    /// Flowers and fruits all year where it is warm.
+    AllYear,
+    /// One crop a year.
+    Once,
+}
+
+/// Lowest temperatures borne.
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct Hardy {
+    /// Wood and leaves, °C.
+    pub tree_c: Option<Figure>,
+    /// Fruit, °C.
+    pub fruit_c: Option<Figure>,
+}
+
+/// One type of citrus.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CitrusType {
+    /// A choice of the fact `citrus_type`.
+    pub id: String,
+    /// Name as shown.
+    pub name: String,
+    /// Other names.
+    #[serde(default)]
+    pub words: Vec<String>,
+    /// When it bears.
+    pub bears: Bears,
+    /// Remarks, with the conflicts between sources.
+    #[serde(default)]
+    pub note: String,
+    /// Hardiness.
+    #[serde(default)]
+    pub hardy: Hardy,
+    /// Sensitivity to salt, where something is known.
+    #[serde(default)]
+    pub salt: String,
+}

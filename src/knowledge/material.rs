@@ -1,0 +1,154 @@
+//! Generic materials: typical grade, density, release, what they react with, handling.
+
+use super::source::Mark;
+use serde::{Deserialize, Serialize};
+
+/// A number with its mark and sources.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Figure {
+    /// The value.
+    pub value: f64,
+    /// Lower end of what sources say.
+    #[serde(default)]
+    pub low: Option<f64>,
+    /// Upper end of what sources say.
+    #[serde(default)]
+    pub high: Option<f64>,
+    /// How it is known.
+    pub mark: Mark,
+    /// Source ids.
+    #[serde(default)]
+    pub source: Vec<String>,
+}
+
+/// Forms of nitrogen in per cent of the product.
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Forms {
+    /// Nitrate nitrogen.
+    #[serde(default)]
+    pub nitrate: f64,
+    /// Ammoniacal nitrogen.
+    #[serde(default)]
+    pub ammonium: f64,
+    /// Urea nitrogen.
+    #[serde(default)]
+    pub urea: f64,
+    /// How they are known.
+    pub mark: Mark,
+    /// Source ids.
+    #[serde(default)]
+    pub source: Vec<String>,
+}
+
+
+/// Bulk density.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Density {
+    /// Lower end, g/mL.
+    pub low: f64,
+    /// Upper end, g/mL.
+    pub high: f64,
+    /// How it is known.
+    pub mark: Mark,
+    /// Source ids.
+    #[serde(default)]
+    pub source: Vec<String>,
+}
+
+/// How a material gives off its nitrogen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Release {
+    /// At once.
+    Ready,
+    /// As it rots.
+    Organic,
+    /// Through a coat.
+    Coated,
+    /// None.
+    None,
+}
+
+/// One generic material.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Material {
+    /// Stable id.
+    pub id: String,
+    /// Name as shown.
+    pub name: String,
+    /// Other words people type.
+    #[serde(default)]
+    pub words: Vec<String>,
+    /// A choice of the fact `product_kind`.
+    pub kind: String,
+    /// Nitrogen, %.
+    pub n: Figure,
+    /// Phosphate as P2O5, %.
+    pub p2o5: Figure,
+    /// Potash as K2O, %.
+    pub k2o: Figure,
+    /// Forms of nitrogen.
+    #[serde(default)]
+    pub forms: Option<Forms>,
+    /// Other elements: `mg`, `ca`, `s`, `cl`, `fe` … in %, with `mark` and `source`.
+    #[serde(default)]
+    pub also: std::collections::BTreeMap<String, serde_yaml::Value>,
+    /// Bulk density.
+    pub density: Density,
+    /// Release.
+    pub release: Release,
+    /// kg CaCO3 per 100 kg; negative makes the mix more acid.
+    #[serde(default)]
+    pub acidity: Option<Figure>,
+    /// Traits that reactions and notes go by.
+    #[serde(default)]
+    pub traits: Vec<String>,
+    /// Handling.
+    #[serde(default)]
+    pub handling: String,
+    /// Remarks, with the conflicts between sources.
+    #[serde(default)]
+    pub note: String,
+}
+
+impl Material {
+    /// Whether it has the trait.
+    #[must_use]
+    pub fn has(&self, name: &str) -> bool {
+        self.traits.iter().any(|t| t == name)
+    }
+
+    /// Share of another element in per cent, 0 where nothing is known.
+    #[must_use]
+    pub fn element(&self, symbol: &str) -> f64 {
+        self.also
+            .get(symbol)
+            .and_then(serde_yaml::Value::as_f64)
+            .unwrap_or(0.0)
+    }
+}
+
+/// Two traits that do not go together.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Reaction {
+    /// One trait.
+    pub a: String,
+    /// The other.
+    pub b: String,
+    /// What happens.
+    pub what: String,
+    /// `refuse` or `care`.
+    pub verdict: String,
+    /// `can`, `dry` or `both`.
+    pub when: String,
+    /// How it is known.
+    pub mark: Mark,
+    /// Source ids.
+    #[serde(default)]
+    pub source: Vec<String>,
+}

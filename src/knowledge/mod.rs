@@ -1,0 +1,27 @@
+//! Knowledge: YAML files turned into a checked model.
+//!
+//! [`Files`] are the texts (shipped, or read from a directory by the caller); [`load`] reads them with `serde_yaml`, links
+//! every id, proves the walks and reports all [`Problem`]s in one go. An overlay of local rules may add and tighten, never
+//! loosen.
+
+mod citrus;
+mod finding;
+mod files;
+mod load;
+mod material;
+mod model;
+mod overlay;
+mod problem;
+mod rates;
+mod raw;
+mod source;
+
+pub use citrus::CitrusType;
+pub use files::{File, Files};
+pub use finding::{After, Evidence, Feeding, Finding, Lookalike, Shows, Weight};
+pub use load::load;
+pub use material::{Figure, Material, Reaction, Release};
+pub use model::{Advice, AdvicePart, Caution, Gate, Knowledge, Level};
+pub use problem::{Problem, Problems};
+pub use rates::{Number, Rates, TemperatureRow};
+pub use source::{Mark, Read, Source};

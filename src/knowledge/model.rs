@@ -1,0 +1,159 @@
+//! The checked model: everything the program knows, with every id linked.
+
+use super::{CitrusType, Finding, Mark, Material, Number, Rates, Reaction, Source};
+use crate::facts::{Condition, FactId, Question, Vocabulary};
+use crate::walk::Walk;
+use serde::{Deserialize, Serialize};
+
+/// How strict a caution is; the verdict is the strictest that holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Level {
+    /// Handling, storage, rules; not counted as an alert.
+    Note,
+    /// Mind this.
+    Care,
+    /// Give less.
+    Reduce,
+    /// Not yet.
+    Hold,
+    /// Do not feed.
+    Stop,
+}
+
+/// Which of the two gates asks the caution.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Gate {
+    /// May this tree be fed at all.
+    Tree,
+    /// This feed, this amount.
+    Dose,
+}
+
+/// One safety rule.
+#[derive(Debug, Clone)]
+pub struct Caution {
+    /// Stable id.
+    pub id: String,
+    /// Level.
+    pub level: Level,
+    /// Gate.
+    pub gate: Gate,
+    /// Fires when this holds.
+    pub when: Condition,
+    /// Line of the hazard log it answers.
+    pub hazard: String,
+    /// One line under 140 characters.
+    pub summary: String,
+    /// Longer text; may hold `{names}` of worked-out amounts.
+    pub detail: String,
+    /// What lifts it.
+    pub lifts: String,
+    /// Days until to look again, for stop and hold.
+    pub days: Option<u16>,
+    /// How the rule is known.
+    pub mark: Mark,
+    /// Source ids.
+    pub source: Vec<String>,
+    /// File it stands in.
+    pub file: String,
+}
+
+/// Where in a plan a piece of advice stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum AdvicePart {
+    /// How to give the feed.
+    Apply,
+    /// What to look for in a shop.
+    Shop,
+    /// First aid after too much feed.
+    Rescue,
+    /// What to look out for afterwards.
+    Watch,
+    /// What people commonly do, for comparison.
+    Practice,
+}
+
+/// A piece of advice that a plan shows when its condition holds.
+#[derive(Debug, Clone)]
+pub struct Advice {
+    /// Stable id.
+    pub id: String,
+    /// Where it stands.
+    pub part: AdvicePart,
+    /// Names of the walks that show it; all where empty.
+    pub walks: Vec<String>,
+    /// Shown when this holds; undecided counts as no.
+    pub when: Condition,
+    /// The text; may hold `{names}` of worked-out amounts.
+    pub text: String,
+    /// Why.
+    pub why: String,
+    /// How it is known.
+    pub mark: Mark,
+    /// Source ids.
+    pub source: Vec<String>,
+}
+
+/// Everything the program knows.
+#[derive(Debug, Clone)]
+pub struct Knowledge {
+    /// Short fingerprint of the files.
+    pub version: String,
+    /// Where they come from: `shipped` or a path; overlays are added with `+`.
+    pub origin: String,
+    /// The facts.
+    pub vocabulary: Vocabulary,
+    /// The questions; a fact that stands in no group has one of its own under its id.
+    pub questions: Vec<Question>,
+    /// The walks.
+    pub walks: Vec<Walk>,
+    /// The findings.
+    pub findings: Vec<Finding>,
+    /// The safety rules.
+    pub cautions: Vec<Caution>,
+    /// Advice.
+    pub advice: Vec<Advice>,
+    /// Numbers for formulas.
+    pub rates: Rates,
+    /// The same numbers with mark and source.
+    pub numbers: Vec<Number>,
+    /// Mark and sources of the temperature table.
+    pub temperature_source: (Mark, Vec<String>),
+    /// Materials.
+    pub materials: Vec<Material>,
+    /// What does not go together.
+    pub reactions: Vec<Reaction>,
+    /// Types of citrus.
+    pub types: Vec<CitrusType>,
+    /// Sources.
+    pub sources: Vec<Source>,
+}
+
+impl Knowledge {
+    /// The walk of this name.
+    #[must_use]
+    pub fn walk(&self, id: &str) -> Option<&Walk> {
+        self.walks.iter().find(|w| w.id == id)
+    }
+
+    /// The fact with this id. Formulas name facts of the fixed vocabulary; a load fails where one of them is missing.
+    #[must_use]
+    pub fn fact(&self, id: &str) -> Option<FactId> {
+        self.vocabulary.find(id)
+    }
+
+    /// The source with this id.
+    #[must_use]
+    pub fn source(&self, id: &str) -> Option<&Source> {
+        self.sources.iter().find(|s| s.id == id)
+    }
+
+    /// The number with this id, with its mark and source.
+    #[must_use]
+    pub fn number(&self, id: &str) -> Option<&Number> {
+        self.numbers.iter().find(|n| n.id == id)
+    }
+}

@@ -1,0 +1,146 @@
+//! Local rules: an overlay that adds and tightens, and never loosens.
+
+use super::files::Files;
+use super::load::{caution, parse};
+use super::model::Knowledge;
+use super::problem::{Place, Problem, Problems};
+use super::rates::{Rates, Tighter};
+use super::raw::{CautionsFile, MaterialsFile, RatesFile, SourcesFile};
+use crate::facts::Names;
+
+/// Lays one overlay over the knowledge. Every file it may hold: `cautions.yaml` (new rules), `rates.yaml` (tighter
+/// numbers), `sources.yaml`. Materials become choices of a question, so they need `--knowledge`.
+pub(super) fn lay(knowledge: &mut Knowledge, local: &Files, problems: &mut Problems) {
+    for file in &local.files {
+        match file.name.as_str() {
+            "sources.yaml" => {
+                if let Some(read) = parse::<SourcesFile>(file, problems) {
+                    for source in read.sources {
+                        if knowledge.source(&source.id).is_none() {
+                            knowledge.sources.push(source);
+                        }
+                    }
+                }
+            }
+            "cautions.yaml" => {
+                if let Some(read) = parse::<CautionsFile>(file, problems) {
+                    let ids: Vec<String> =
+                        knowledge.findings.iter().map(|f| f.id.clone()).collect();
+                    for raw in read.cautions {
+                        let id = raw.id.clone();
+                        if knowledge.cautions.iter().any(|c| c.id == id) {
+                            problems.at(
+                                place(file, &id, ""),
+                                format!("{id} is a built-in rule; local rules may not replace it"),
+                                "give your rule an id of its own; it is added to the built-in ones",
+                            );
+                            continue;
+                        }
+                        let names = Names {
+                            vocabulary: &knowledge.vocabulary,
+                            findings: &ids,
+                        };
+                        if let Some(rule) = caution(&names, &file.name, &file.text, raw, problems) {
+                            for source in &rule.source {
+                                if knowledge.source(source).is_none() {
+                                    problems.at(
+                                        place(file, &id, source),
+                                        format!("{id} names the unknown source {source}"),
+                                        "add it to a sources.yaml beside this file",
+                                    );
+                                }
+                            }
+                            knowledge.cautions.push(rule);
+                        }
+                    }
+                }
+            }
+            "rates.yaml" => {
+                if let Some(read) = parse::<RatesFile>(file, problems) {
+                    if read.temperature.is_some() {
+                        problems.at(
+                            place(file, "", "temperature"),
+                            "local rules may not replace the temperature table",
+                            "take it out",
+                        );
+                    }
+                    for number in read.numbers {
+                        tighten(knowledge, file, number, problems);
+                    }
+                }
+            }
+            "materials.yaml" => {
+                // Parsed so that a broken file is reported, and refused with the way that works.
+                if parse::<MaterialsFile>(file, problems).is_some() {
+                    problems.at(
+                        place(file, "", "materials"),
+                        "local rules cannot add materials yet",
+                        "copy the knowledge directory, add the material there and use --knowledge",
+                    );
+                }
+            }
+            other => problems.add(Problem {
+                file: other.to_owned(),
+                line: 0,
+                column: 0,
+                what: "local rules do not hold such a file".into(),
+                mend: "cautions.yaml, rates.yaml and sources.yaml are read".into(),
+            }),
+        }
+    }
+    knowledge.origin = format!("{} + {}", knowledge.origin, local.origin);
+    knowledge.version = format!("{}+{}", knowledge.version, local.version());
+}
+
+fn tighten(
+    knowledge: &mut Knowledge,
+    file: &super::File,
+    number: super::Number,
+    problems: &mut Problems,
+) {
+    let at = place(file, &number.id, "");
+    let Some(old) = knowledge.numbers.iter_mut().find(|n| n.id == number.id) else {
+        let hint = crate::facts::nearest_of(&number.id, Rates::NAMES);
+        problems.at(
+            at,
+            format!("there is no number {}{hint}", number.id),
+            "correct the id",
+        );
+        return;
+    };
+    let tighter = match old.tighter {
+        Some(Tighter::Lower) => number.value <= old.value,
+        Some(Tighter::Higher) => number.value >= old.value,
+        None => false,
+    };
+    if !number.value.is_finite() || number.value < 0.0 || !tighter {
+        let mend = match old.tighter {
+            Some(Tighter::Lower) => format!("{} or lower", old.value),
+            Some(Tighter::Higher) => format!("{} or higher", old.value),
+            None => "this number is fixed".to_owned(),
+        };
+        problems.at(
+            at,
+            format!(
+                "{} = {} would loosen the built-in {}; local rules may only tighten",
+                number.id, number.value, old.value
+            ),
+            mend,
+        );
+        return;
+    }
+    knowledge.rates.put(&number.id, number.value);
+    *old = super::Number {
+        tighter: old.tighter,
+        ..number
+    };
+}
+
+fn place<'a>(file: &'a super::File, id: &'a str, key: &'a str) -> Place<'a> {
+    Place {
+        file: &file.name,
+        text: &file.text,
+        id,
+        key,
+    }
+}

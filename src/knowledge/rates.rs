@@ -1,0 +1,109 @@
+//! Budgets, factors and limits behind every dose, each with its mark and source.
+
+use super::source::Mark;
+use serde::{Deserialize, Serialize};
+
+/// The direction in which an overlay may move a number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Tighter {
+    /// A smaller number is stricter.
+    Lower,
+    /// A larger number is stricter.
+    Higher,
+}
+
+/// One number of `rates.yaml`.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Number {
+    /// Stable id.
+    pub id: String,
+    /// The value, in `unit`.
+    pub value: f64,
+    /// Its unit.
+    pub unit: String,
+    /// How it is known.
+    pub mark: Mark,
+    /// Source ids.
+    #[serde(default)]
+    pub source: Vec<String>,
+    /// How an overlay may move it; not at all where missing.
+    #[serde(default)]
+    pub tighter: Option<Tighter>,
+    /// The test that derives it.
+    #[serde(default)]
+    pub test: Option<String>,
+    /// A remark.
+    #[serde(default)]
+    pub note: String,
+}
+
+/// One row of the temperature table: bins are half-open, exactly one holds.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TemperatureRow {
+    /// Lower end in °C, included.
+    #[serde(default)]
+    pub from: Option<f64>,
+    /// Upper end in °C, not included.
+    #[serde(default)]
+    pub below: Option<f64>,
+    /// Factor for a tree without new growth.
+    pub resting: f64,
+    /// Factor for a tree with new growth.
+    pub growing: f64,
+}
+
+macro_rules! rates {
+    ($($name:ident),+ $(,)?) => {
+        /// Every number a formula uses, by name. `rates.yaml` documents value, unit, mark and source of each.
+        #[derive(Debug, Clone, Default)]
+        #[allow(missing_docs, reason = "each is documented beside its value in rates.yaml")]
+        pub struct Rates {
+            $(pub $name: f64,)+
+            /// The temperature table in rising order.
+            pub temperature: Vec<TemperatureRow>,
+        }
+
+        impl Rates {
+            /// Ids that `rates.yaml` must hold, no more and no less.
+            pub const NAMES: &'static [&'static str] = &[$(stringify!($name)),+];
+
+            /// Writes a number under its id; `false` where no formula knows the id.
+            pub(crate) fn put(&mut self, id: &str, value: f64) -> bool {
+                match id {
+                    $(stringify!($name) => { self.$name = value; true })+
+                    _ => false,
+                }
+            }
+        }
+    };
+}
+
+rates![
+    base_need, base_need_low, base_need_high, base_need_large_pot, large_pot, small_tree_height,
+    small_tree_litres, repot_litres_factor, stage_seedling, cold_recovery, reservoir_share,
+    label_unknown_share, ready_days, ready_once, ready_share_both, together_14_days, ready_p2o5,
+    ready_k2o, organic_released, organic_weekly_later, organic_once, slow_p2o5, slow_k2o,
+    coated_band, coated_first_month, coated_doubling, coated_label_temperature,
+    coated_weeks_unknown, season_total, least_nitrogen_alone, most_other_over_nitrogen, lack_moist,
+    lack_dry, leach_usual, leach_least, leach_most, citrus_ece, water_held, water_ec_default,
+    water_ec_finding, reservoir_gain, reservoir_feed_salt, reservoir_room, reservoir_flush_unknown,
+    reservoir_flush_least, reservoir_flush_most, n_fine_draining, n_care_draining, n_stop_draining,
+    n_fine_gentle, n_care_gentle, n_stop_gentle, n_fine_seedling, ec_added_draining,
+    ec_added_reservoir, ec_added_seedling, ec_fine_draining, ec_fine_reservoir, ec_fine_seedling,
+    ec_care_draining, ec_care_reservoir, ec_care_seedling, ec_stop_draining, ec_stop_reservoir,
+    ec_stop_seedling, chloride_fine, chloride_care, chloride_stop, ec_per_100_n, ec_unknown_margin,
+    gentle_below, ammonium_most, ammonium_cool_share, garden_rate, washed_share, interval_least,
+    interval_most, rain_drained, rain_used, water_use, mouth_width, rain_dry, rain_moderate,
+    rain_heavy, repot_wait, epsom_per_litre, epsom_per_mix, epsom_reservoir_per_mix,
+    epsom_reservoir_per_litre, epsom_days, epsom_per_year, flush_volumes, crust_depth, flush_wait,
+    flush_resume, mix_ec_fine_saturated, mix_ec_high_saturated, mix_ec_flush_saturated,
+    mix_ec_fine_one_to_two, mix_ec_high_one_to_two, mix_ec_flush_one_to_two,
+    mix_ec_fine_pour_through, mix_ec_high_pour_through, mix_ec_flush_pour_through,
+    density_soluble_low, density_soluble_high, density_organic_low, density_organic_high,
+    density_mineral_low, density_mineral_high, density_liquid_low, density_liquid_high,
+    weight_strong, weight_some, weight_weak, weight_needs, likely_least, likely_share,
+    possible_least, most_likely, most_possible,
+];

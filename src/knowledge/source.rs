@@ -1,0 +1,68 @@
+//! Published sources, and the mark that says how far a number can be trusted.
+
+use serde::{Deserialize, Serialize};
+
+/// How a number came to be known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Mark {
+    /// Read in the named text.
+    Published,
+    /// Read in a text that quotes it.
+    SecondHand,
+    /// Recalled; no text was read.
+    Memory,
+    /// What people do; no source.
+    CommonPractice,
+    /// Worked out from others; a test redoes it.
+    Derived,
+    /// Our own choice.
+    OwnChoice,
+}
+
+impl Mark {
+    /// The words a plan uses.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Published => "published",
+            Self::SecondHand => "second-hand",
+            Self::Memory => "from memory",
+            Self::CommonPractice => "common practice",
+            Self::Derived => "derived",
+            Self::OwnChoice => "our own choice",
+        }
+    }
+}
+
+/// Whether the source itself was read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Read {
+    /// The text itself.
+    FirstHand,
+    /// A copy or a quotation.
+    SecondHand,
+    /// Not read.
+    Memory,
+}
+
+/// A published source.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Source {
+    /// Stable id.
+    pub id: String,
+    /// Who wrote or published it.
+    pub who: String,
+    /// Its title, or what it is.
+    pub title: String,
+    /// Year, where known.
+    #[serde(default)]
+    pub year: Option<u16>,
+    /// Where it stands: series, journal, pages.
+    #[serde(default)]
+    pub r#where: String,
+    /// How it was read.
+    pub read: Read,
+}

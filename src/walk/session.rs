@@ -1,0 +1,302 @@
+//! A session: answers replayed through a walk.
+//!
+//! The answers are a map. From them the session works out which questions are on the path and which comes next. Going back
+//! takes the last confirmed question out; its answer stays in the map, so the question opens with the old answer. Answers
+//! asked for here whose question is no longer on the path are kept, but no rule and no formula sees them.
+
+use super::steps::{StepKind, Walk};
+use crate::facts::{FactId, Origin, Question, Sheet, Value, View};
+use crate::knowledge::{Gate, Knowledge};
+use crate::quantity::Truth;
+
+/// What comes next in a session.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Next {
+    /// The question at this step must be answered.
+    Ask {
+        /// Position of the step.
+        step: usize,
+        /// Position of the question in the knowledge.
+        question: usize,
+    },
+    /// All questions on the path are answered; `blocked` if a gate did not open.
+    Done {
+        /// The gate that did not open.
+        blocked: Option<Gate>,
+    },
+}
+
+/// One run through a walk.
+pub struct Session<'k> {
+    knowledge: &'k Knowledge,
+    walk: &'k Walk,
+    /// Every answer ever given, on the path or off it.
+    answers: Sheet,
+    /// Steps whose question was answered by the grower in this session, in order.
+    confirmed: Vec<usize>,
+    /// Says whether a gate opens for these answers.
+    opens: &'k dyn Fn(&Sheet, Gate) -> bool,
+    /// Fills in what follows from other answers.
+    complete: &'k dyn Fn(&mut Sheet),
+}
+
+impl<'k> Session<'k> {
+    /// Starts a walk with the answers that are known already.
+    pub fn new(
+        knowledge: &'k Knowledge,
+        walk: &'k Walk,
+        known: Sheet,
+        opens: &'k dyn Fn(&Sheet, Gate) -> bool,
+        complete: &'k dyn Fn(&mut Sheet),
+    ) -> Self {
+        Self {
+            knowledge,
+            walk,
+            answers: known,
+            confirmed: Vec::new(),
+            opens,
+            complete,
+        }
+    }
+
+    /// Every answer ever given, on the path or off it.
+    #[must_use]
+    pub fn answers(&self) -> &Sheet {
+        &self.answers
+    }
+
+    /// The answers that count: what was given by flag, file or record, and what was asked for on the present path.
+    #[must_use]
+    pub fn sheet(&self) -> Sheet {
+        self.replay().1
+    }
+
+    /// What comes next.
+    #[must_use]
+    pub fn next(&self) -> Next {
+        self.replay().0
+    }
+
+    /// The questions on the present path that are answered, in order: step and question.
+    #[must_use]
+    pub fn path(&self) -> Vec<(usize, usize)> {
+        let (next, sheet) = self.replay();
+        let end = match next {
+            Next::Ask { step, .. } => step,
+            Next::Done { blocked: None } => usize::MAX,
+            Next::Done {
+                blocked: Some(gate),
+            } => self
+                .walk
+                .steps
+                .iter()
+                .position(|s| s.kind == StepKind::Gate(gate))
+                .unwrap_or(usize::MAX),
+        };
+        self.walk
+            .questions()
+            .filter(|(at, _, step)| {
+                *at < end
+                    && step
+                        .when
+                        .as_ref()
+                        .is_none_or(|w| w.test(View::of(&sheet)) != Truth::No)
+            })
+            .map(|(at, question, _)| (at, question))
+            .collect()
+    }
+
+    /// Number of the coming question and of the most that can still come, both counted from the start: (3, 9) is
+    /// "question 3 of at most 9". Questions that were answered beforehand do not count.
+    #[must_use]
+    pub fn progress(&self) -> (usize, usize) {
+        let asked = self.confirmed.len();
+        let (_, sheet) = self.replay();
+        let open = |question: usize| self.is_open(question, &sheet);
+        let left = count_at_most(self.knowledge, self.walk, &sheet, &open);
+        (
+            asked.saturating_add(1),
+            asked.saturating_add(left).max(asked.saturating_add(1)),
+        )
+    }
+
+    /// Answers the question of a step. Every fact that it settles under the present answers must be among `values`;
+    /// missing ones count as not sure.
+    pub fn answer(&mut self, step: usize, values: &[(FactId, Value)]) {
+        if let Some(question) = self.question_of(step) {
+            for fact in question.facts() {
+                let given = values.iter().find(|(f, _)| *f == fact).map(|(_, v)| *v);
+                match given {
+                    Some(value) => self.answers.set(fact, value, Origin::Asked),
+                    None if !self.answers.answered(fact) => {
+                        self.answers.set(fact, Value::NotSure, Origin::Asked);
+                    }
+                    None => {}
+                }
+            }
+        }
+        if !self.confirmed.contains(&step) {
+            self.confirmed.push(step);
+        }
+    }
+
+    /// Goes back one question; its answer stays. `false` at the first question.
+    pub fn back(&mut self) -> bool {
+        self.confirmed.pop().is_some()
+    }
+
+    /// Opens one answered question again, for a change in the review.
+    pub fn reopen(&mut self, step: usize) {
+        self.confirmed.retain(|s| *s != step);
+        if let Some(question) = self.question_of(step) {
+            for fact in question.facts() {
+                // An answer from a file or flag becomes changeable once the grower asks for the question.
+                if let Some(entry) = self.answers.entry(fact) {
+                    self.answers.set(fact, entry.value, Origin::Asked);
+                }
+            }
+        }
+    }
+
+    fn question_of(&self, step: usize) -> Option<&'k Question> {
+        match self.walk.steps.get(step)?.kind {
+            StepKind::Ask(question) => self.knowledge.questions.get(question),
+            _ => None,
+        }
+    }
+
+    /// Whether the question still has a fact without an answer that it would ask for.
+    fn is_open(&self, question: usize, sheet: &Sheet) -> bool {
+        self.knowledge.questions.get(question).is_some_and(|q| {
+            q.facts().into_iter().any(|fact| {
+                !sheet.answered(fact)
+                    && !q.is_optional(fact)
+                    && q.part_condition(fact)
+                        .is_none_or(|w| w.test(View::of(sheet)) != Truth::No)
+            })
+        })
+    }
+
+    /// Walks the steps from the start with the present answers.
+    fn replay(&self) -> (Next, Sheet) {
+        let mut sheet = Sheet::new(self.knowledge.vocabulary.len());
+        let asked_here: Vec<FactId> = self
+            .walk
+            .questions()
+            .filter_map(|(_, q, _)| self.knowledge.questions.get(q))
+            .flat_map(Question::facts)
+            .collect();
+        for (fact, entry) in self.answers.iter() {
+            if entry.from != Origin::Asked || !asked_here.contains(&fact) {
+                sheet.set(fact, entry.value, entry.from);
+            }
+        }
+        (self.complete)(&mut sheet);
+        for (at, step) in self.walk.steps.iter().enumerate() {
+            if step
+                .when
+                .as_ref()
+                .is_some_and(|w| w.test(View::of(&sheet)) == Truth::No)
+            {
+                continue;
+            }
+            match step.kind {
+                StepKind::Ask(question) => {
+                    let Some(q) = self.knowledge.questions.get(question) else {
+                        continue;
+                    };
+                    let confirmed = self.confirmed.contains(&at);
+                    if confirmed {
+                        for fact in q.facts() {
+                            let wanted = q
+                                .part_condition(fact)
+                                .is_none_or(|w| w.test(View::of(&sheet)) != Truth::No);
+                            if let Some(entry) = self.answers.entry(fact)
+                                && wanted
+                                && entry.from == Origin::Asked
+                            {
+                                sheet.set(fact, entry.value, entry.from);
+                            }
+                        }
+                        (self.complete)(&mut sheet);
+                    } else if self.is_open(question, &sheet) {
+                        return (Next::Ask { step: at, question }, sheet);
+                    }
+                }
+                StepKind::Gate(gate) => {
+                    if !(self.opens)(&sheet, gate) {
+                        return (
+                            Next::Done {
+                                blocked: Some(gate),
+                            },
+                            sheet,
+                        );
+                    }
+                }
+                StepKind::Weigh | StepKind::Dose => {}
+                StepKind::End(_) => break,
+            }
+        }
+        (Next::Done { blocked: None }, sheet)
+    }
+}
+
+/// The most questions that can still come under these answers: the longest path, over every value of the choices that
+/// later conditions depend on. `counts` says whether a question would still be asked.
+pub fn count_at_most(
+    knowledge: &Knowledge,
+    walk: &Walk,
+    sheet: &Sheet,
+    counts: &dyn Fn(usize) -> bool,
+) -> usize {
+    let mut guards: Vec<FactId> = Vec::new();
+    for (_, _, step) in walk.questions() {
+        if let Some(when) = &step.when {
+            when.each_fact(&mut |fact| {
+                let splits = !sheet.answered(fact)
+                    && matches!(
+                        knowledge.vocabulary.get(fact).kind,
+                        crate::facts::Kind::Choice(_)
+                    );
+                if splits && !guards.contains(&fact) {
+                    guards.push(fact);
+                }
+            });
+        }
+    }
+    let mut trial = sheet.clone();
+    longest(knowledge, walk, &mut trial, &guards, counts)
+}
+
+fn longest(
+    knowledge: &Knowledge,
+    walk: &Walk,
+    trial: &mut Sheet,
+    guards: &[FactId],
+    counts: &dyn Fn(usize) -> bool,
+) -> usize {
+    let Some((guard, rest)) = guards.split_first() else {
+        return walk
+            .questions()
+            .filter(|(_, question, step)| {
+                counts(*question)
+                    && step
+                        .when
+                        .as_ref()
+                        .is_none_or(|w| w.test(View::of(trial)) != Truth::No)
+            })
+            .count();
+    };
+    let choices = knowledge.vocabulary.get(*guard).choices().len();
+    let mut most = 0;
+    for value in (0..choices)
+        .filter_map(|c| u8::try_from(c).ok())
+        .map(Value::Choice)
+        .chain([Value::NotSure])
+    {
+        trial.set(*guard, value, Origin::WorkedOut);
+        most = most.max(longest(knowledge, walk, trial, rest, counts));
+    }
+    trial.clear(*guard);
+    most
+}
