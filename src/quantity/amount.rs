@@ -139,7 +139,12 @@ impl Measure {
 }
 
 fn of_unit(number: f64, word: &str) -> Option<Measure> {
-    let word = word.trim_end_matches('.');
+    // "tbsp (US)" says the same as "US tbsp".
+    let moved = word
+        .strip_suffix(')')
+        .and_then(|inner| inner.split_once(" ("))
+        .map(|(unit, whose)| format!("{whose} {unit}"));
+    let word = moved.as_deref().unwrap_or(word).trim_end_matches('.');
     let word = word.strip_prefix("level ").unwrap_or(word);
     let grams = match word {
         "g" | "gr" | "gm" | "gms" | "gram" | "grams" | "gramme" | "grammes" => Some(1.0),
@@ -242,6 +247,8 @@ mod tests {
             ("1-1/2 tsp", spoons(1.5, Teaspoon, None)),
             ("½ cup", spoons(0.5, Cup, None)),
             ("2 US tbsp", spoons(2.0, Tablespoon, Some(Us))),
+            ("2 tbsp (US)", spoons(2.0, Tablespoon, Some(Us))),
+            ("half a cup", spoons(0.5, Cup, None)),
             ("2 metric tbsp", spoons(2.0, Tablespoon, Some(Metric))),
             (
                 "1 Australian tablespoon",

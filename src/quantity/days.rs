@@ -6,7 +6,7 @@
 use super::entry::tidy;
 use super::error::QuantityError;
 use super::interval::Interval;
-use super::scan::{Sign, take_interval, take_number};
+use super::scan::{Sign, take_interval};
 
 /// Days in a week.
 pub const WEEK_DAYS: f64 = 7.0;
@@ -16,6 +16,16 @@ pub const MONTH_DAYS: f64 = 30.0;
 pub const YEAR_DAYS: f64 = 365.0;
 /// Spans above this many days are taken for a slip (own choice): a hundred years.
 const LONGEST_DAYS: f64 = 36_500.0;
+
+/// Words that only say that the span is not to be shortened, or not meant to the day.
+pub(super) const LIMITING: [&str; 6] = [
+    "up to ",
+    "at most ",
+    "no more than ",
+    "not more than ",
+    "no more often than ",
+    "about ",
+];
 
 /// Days from `14 days`, `2 weeks`, `weekly`, `every 4-6 weeks`, `every other week`,
 /// `twice a year` (182) or `once a month`. A bare number counts days.
@@ -41,6 +51,11 @@ pub fn parse_days(typed: &str) -> Result<Interval, QuantityError> {
 }
 
 fn span(text: &str, typed: &str) -> Result<Interval, QuantityError> {
+    let text = LIMITING
+        .iter()
+        .find_map(|words| text.strip_prefix(words))
+        .unwrap_or(text);
+    let text = text.strip_suffix(" ago").unwrap_or(text);
     if let Some(days) = single_word(text) {
         return Ok(Interval::point(days));
     }
@@ -51,16 +66,23 @@ fn span(text: &str, typed: &str) -> Result<Interval, QuantityError> {
             "Type the days, such as every 14 days",
         ));
     }
-    if let Some(every) = text
-        .strip_prefix("once every ")
-        .or_else(|| text.strip_prefix("every "))
-    {
-        return every_span(every, typed);
+    for start in ["once every ", "every ", "each ", "per "] {
+        if let Some(every) = text.strip_prefix(start) {
+            return every_span(every, typed);
+        }
     }
     for joint in [" a ", " an ", " per ", " each ", " every "] {
         if let Some((count, unit)) = text.split_once(joint) {
-            return times(count, unit, typed);
+            let days = unit_days(unit).ok_or_else(|| unclear(typed))?;
+            return times(count, days, typed);
         }
+    }
+    // "twice weekly"
+    if let Some((count, days)) = text
+        .rsplit_once(' ')
+        .and_then(|(count, word)| Some((count, single_word(word)?)))
+    {
+        return times(count, days, typed);
     }
     counted(text, typed)
 }
@@ -77,7 +99,7 @@ fn single_word(word: &str) -> Option<f64> {
     })
 }
 
-fn unit_days(word: &str) -> Option<f64> {
+pub(super) fn unit_days(word: &str) -> Option<f64> {
     Some(match word.trim_end_matches('.') {
         "d" | "day" | "days" => 1.0,
         "w" | "wk" | "wks" | "week" | "weeks" => WEEK_DAYS,
@@ -93,7 +115,9 @@ fn every_span(text: &str, typed: &str) -> Result<Interval, QuantityError> {
     let nth = [
         ("other ", 2.0),
         ("second ", 2.0),
+        ("2nd ", 2.0),
         ("third ", 3.0),
+        ("3rd ", 3.0),
         ("", 1.0),
     ];
     for (word, factor) in nth {
@@ -116,10 +140,7 @@ fn every_span(text: &str, typed: &str) -> Result<Interval, QuantityError> {
 fn counted(text: &str, typed: &str) -> Result<Interval, QuantityError> {
     let (number, word) = if unit_days(text).is_some() {
         (Interval::point(1.0), text)
-    } else if let Some(unit) = text
-        .strip_prefix("a ")
-        .or_else(|| text.strip_prefix("one "))
-    {
+    } else if let Some(unit) = text.strip_prefix("a ") {
         (Interval::point(1.0), unit)
     } else {
         take_interval(text, typed, Sign::Refused).map_err(|_| unclear(typed))?
@@ -133,22 +154,19 @@ fn counted(text: &str, typed: &str) -> Result<Interval, QuantityError> {
         .ok_or_else(|| unclear(typed))
 }
 
-/// `twice` + `year`, `3 times` + `month`. Whole days, rounded down.
-fn times(count: &str, unit: &str, typed: &str) -> Result<Interval, QuantityError> {
+/// `twice`, `3 times` or `2-3 times` in so many days. Whole days, rounded down.
+fn times(count: &str, days: f64, typed: &str) -> Result<Interval, QuantityError> {
     let count = match count {
-        "once" | "one time" => 1.0,
-        "twice" | "two times" => 2.0,
-        "three times" => 3.0,
-        "four times" => 4.0,
-        other => match take_number(other, typed, Sign::Refused) {
+        "once" => Interval::point(1.0),
+        "twice" => Interval::point(2.0),
+        other => match take_interval(other, typed, Sign::Refused) {
             Ok((number, "times" | "time" | "x")) => number,
             _ => return Err(unclear(typed)),
         },
     };
-    let days = unit_days(unit).ok_or_else(|| unclear(typed))?;
-    let gap = (days / count).floor();
-    if count > 0.0 && gap >= 1.0 {
-        return Ok(Interval::point(gap));
+    let gap = count.map(|count| (days / count).floor());
+    if count.lo() > 0.0 && gap.lo() >= 1.0 {
+        return Ok(gap);
     }
     Err(QuantityError::new(
         typed,
@@ -194,6 +212,14 @@ mod tests {
             ("3 times per year", 121.0, 121.0),
             ("once every month", 30.0, 30.0),
             ("2 months", 60.0, 60.0),
+            ("two months", 60.0, 60.0),
+            ("every two weeks", 14.0, 14.0),
+            ("each month", 30.0, 30.0),
+            ("about 3 weeks ago", 21.0, 21.0),
+            ("every 3rd week", 21.0, 21.0),
+            ("up to three times a year", 121.0, 121.0),
+            ("twice monthly", 15.0, 15.0),
+            ("2-3 times a year", 121.0, 182.0),
             ("28..", 28.0, f64::INFINITY),
         ];
         for (typed, lo, hi) in cases {

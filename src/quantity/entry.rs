@@ -1,14 +1,15 @@
 //! A line as typed, made regular before it is read.
 //!
 //! Growers paste from labels and web pages: typographic dashes, fraction slashes, odd spaces.
-//! All of these become their plain counterparts, so that the readers see one spelling only.
+//! All of these become their plain counterparts, and small numbers in words become figures,
+//! so that the readers see one spelling only.
 
 use super::error::{QuantityError, is_hidden};
 
 /// Longest entry that is read, in characters. A label line is well below this.
 const LONGEST: usize = 160;
 
-/// Lower case, single spaces, plain dashes, slashes and quotes.
+/// Lower case, single spaces, plain dashes, slashes and quotes, figures for small numbers.
 ///
 /// # Errors
 /// Empty entries, entries over 160 characters, and control or invisible characters.
@@ -48,8 +49,30 @@ pub(super) fn tidy(typed: &str) -> Result<String, QuantityError> {
         })
         .collect::<String>()
         .to_lowercase();
-    let words: Vec<&str> = plain.split(' ').filter(|word| !word.is_empty()).collect();
-    Ok(words.join(" "))
+    let words: Vec<&str> = plain
+        .split(' ')
+        .filter(|word| !word.is_empty())
+        .map(in_figures)
+        .collect();
+    Ok(words.join(" ").replace("half a ", "1/2 "))
+}
+
+/// Small numbers written out, as in "two weeks".
+fn in_figures(word: &str) -> &str {
+    match word {
+        "one" => "1",
+        "two" => "2",
+        "three" => "3",
+        "four" => "4",
+        "five" => "5",
+        "six" => "6",
+        "seven" => "7",
+        "eight" => "8",
+        "nine" => "9",
+        "ten" => "10",
+        "twelve" => "12",
+        other => other,
+    }
 }
 
 #[cfg(test)]
@@ -59,6 +82,13 @@ mod tests {
     #[test]
     fn typographic_signs_become_plain() {
         assert_eq!(tidy("  6–3—3 \u{a0} 1⁄2 TBSP ").unwrap(), "6-3-3 1/2 tbsp");
+    }
+
+    #[test]
+    fn written_numbers_become_figures() {
+        assert_eq!(tidy("Two weeks").unwrap(), "2 weeks");
+        assert_eq!(tidy("half a cup").unwrap(), "1/2 cup");
+        assert_eq!(tidy("someone often").unwrap(), "someone often");
     }
 
     #[test]

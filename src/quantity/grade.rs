@@ -49,7 +49,7 @@ impl Grade {
         Self::checked(printed, basis, &format!("{n}-{p}-{k}"))
     }
 
-    /// Reads `6-3-3`, `6–3–3`, `15.5-0-0` or `6 3 3`; the basis says what they stand for.
+    /// Reads `6-3-3`, `6–3–3`, `15.5-0-0`, `6/3/3` or `6 3 3`; the basis says what they stand for.
     ///
     /// # Errors
     /// Not three numbers, or numbers that make no grade.
@@ -67,7 +67,15 @@ impl Grade {
                 "Type the three numbers from the bag, such as 6-3-3",
             ));
         }
-        let separator = if text.contains('-') { '-' } else { ' ' };
+        let separator = if text.contains('-') {
+            '-'
+        } else if text.contains('/') {
+            '/'
+        } else if text.matches(',').count() == 2 && !text.contains(' ') {
+            ','
+        } else {
+            ' '
+        };
         let parts: Vec<&str> = text
             .split(separator)
             .map(str::trim)
@@ -199,6 +207,9 @@ mod tests {
             ("6 3 3", [6.0, 3.0, 3.0]),
             ("6, 3, 3", [6.0, 3.0, 3.0]),
             ("6 - 3 - 3", [6.0, 3.0, 3.0]),
+            ("6/3/3", [6.0, 3.0, 3.0]),
+            ("6,3,3", [6.0, 3.0, 3.0]),
+            ("6,5 3 3", [6.5, 3.0, 3.0]),
             ("NPK 6-3-3", [6.0, 3.0, 3.0]),
             ("15.5-0-0", [15.5, 0.0, 0.0]),
             ("15,5-0-0", [15.5, 0.0, 0.0]),

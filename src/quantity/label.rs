@@ -6,11 +6,11 @@
 use serde::Serialize;
 
 use super::amount::Measure;
-use super::days::parse_days;
+use super::days::{LIMITING, parse_days, unit_days};
 use super::entry::tidy;
 use super::error::QuantityError;
 use super::planned::{split_at_joint, with_count};
-use super::scan::{Sign, take_interval};
+use super::scan::{Sign, starts_number, take_interval};
 use super::volume::{VolumeUnit, liquid};
 
 /// What a label's amount is for.
@@ -106,41 +106,46 @@ impl LabelLine {
     }
 }
 
-/// Cuts where the time between feedings begins. "For every" belongs to the rate.
+/// Cuts where the time between feedings begins. "For every" and "per gallon" belong to the
+/// rate, "per week" to the time.
 fn split_at_interval(text: &str) -> (&str, Option<&str>) {
     let starts = [
         "every ",
+        "each ",
         "once ",
         "twice ",
-        "daily",
-        "weekly",
-        "fortnightly",
-        "monthly",
-        "quarterly",
-        "yearly",
-        "annually",
         "biweekly",
         "bi-weekly",
         "bimonthly",
-        "three times ",
-        "four times ",
     ];
-    let mut cut: Option<usize> = None;
     for (at, _) in text.match_indices(' ') {
         let (before, after) = text.split_at_checked(at).unwrap_or((text, ""));
-        let word = after.trim_start();
-        let counted = word.split_once(' ').is_some_and(|(n, tail)| {
-            n.bytes().all(|b| b.is_ascii_digit()) && tail.starts_with("times ")
-        });
-        let begins = counted || starts.iter().any(|start| word.starts_with(start));
-        if begins && !before.ends_with(" for") && cut.is_none() {
-            cut = Some(at);
+        let tail = after.trim_start();
+        let (word, next) = tail.split_once(' ').unwrap_or((tail, ""));
+        let counted = word.starts_with(starts_number) && next.starts_with("times ");
+        let begins = counted
+            || is_adverb(word)
+            || (word == "per" && unit_days(next).is_some())
+            || LIMITING
+                .iter()
+                .chain(&starts)
+                .any(|start| tail.starts_with(start));
+        // "per each pot" and "for every pot" count what the rate is for.
+        let what_for = [" for", " per", " to", " in"]
+            .iter()
+            .any(|end| before.ends_with(end));
+        if begins && !what_for {
+            return (before, Some(tail));
         }
     }
-    match cut.and_then(|at| text.split_at_checked(at)) {
-        Some((rate, interval)) => (rate, Some(interval.trim_start())),
-        None => (text, None),
-    }
+    (text, None)
+}
+
+fn is_adverb(word: &str) -> bool {
+    matches!(
+        word,
+        "daily" | "weekly" | "fortnightly" | "monthly" | "quarterly" | "yearly" | "annually"
+    )
 }
 
 fn per_what(text: &str, typed: &str) -> Result<Per, QuantityError> {
@@ -150,7 +155,8 @@ fn per_what(text: &str, typed: &str) -> Result<Per, QuantityError> {
         _ => {}
     }
     for ground in [
-        "square", "sq", "m2", "m²", "ft2", "acre", "hectare", "inch", "in ", "cm", "trunk",
+        "square", "sq", "m2", "m²", "ft2", "acre", "hectare", "inch", "foot", "feet", "ft ",
+        "metre of", "meter of", "m of", "in ", "cm", "trunk",
     ] {
         let unit = text.trim_start_matches(|c: char| c.is_ascii_digit() || " .,".contains(c));
         if unit.starts_with(ground) {
@@ -313,6 +319,11 @@ mod tests {
             ("2 tbsp per pot 3 times a year", Some(121.0)),
             ("2 tbsp for every pot, monthly", Some(30.0)),
             ("5 ml/l", None),
+            ("2 tbsp. per pot each month", Some(30.0)),
+            ("2 tbsp per pot per month", Some(30.0)),
+            ("5 ml/l at most every two weeks", Some(14.0)),
+            ("2 tbsp per gallon up to 4 times a year", Some(91.0)),
+            ("2 tbsp to each gallon of water", None),
         ];
         for (typed, days) in cases {
             let line = LabelLine::parse(typed).unwrap();

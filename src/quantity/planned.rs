@@ -18,8 +18,12 @@ pub struct PlannedAmount {
 }
 
 /// Ways of saying that no water is meant.
-const DRY: [&str; 8] = [
+const DRY: [&str; 12] = [
     " dry",
+    " per pot",
+    " per tree",
+    " for the pot",
+    " on the top",
     " on top",
     " on top of the pot",
     " on top of the mix",
@@ -64,13 +68,16 @@ pub(super) fn split_at_joint(text: &str) -> Option<(&str, &str)> {
         " per ",
         " into ",
         " to ",
+        " with ",
         " for every ",
         " for each ",
         "/",
     ] {
         for (at, found) in text.match_indices(joint) {
             let before = text.get(..at).unwrap_or("");
-            let after_unit = before.trim_end().ends_with(|c: char| !starts_number(c));
+            let after_unit = before
+                .trim_end()
+                .ends_with(|c: char| c == '.' || !starts_number(c));
             if after_unit && first.is_none_or(|(earliest, _)| at < earliest) {
                 first = Some((at, found.len()));
             }
@@ -84,8 +91,17 @@ pub(super) fn split_at_joint(text: &str) -> Option<(&str, &str)> {
 
 /// Litres in `5 L`, `gallon`, `a gallon of water`.
 pub(super) fn water_litres(text: &str, typed: &str) -> Result<f64, QuantityError> {
-    let text = text.strip_suffix(" of water").unwrap_or(text);
-    let text = text.strip_suffix(" water").unwrap_or(text);
+    let text = [
+        " of water",
+        " water",
+        " watering can",
+        " can",
+        " bucket",
+        " jug",
+    ]
+    .iter()
+    .find_map(|noun| text.strip_suffix(noun))
+    .unwrap_or(text);
     let litres = liquid(&with_count(text), typed, None)?;
     litres.exact().ok_or_else(|| {
         QuantityError::new(
@@ -98,7 +114,7 @@ pub(super) fn water_litres(text: &str, typed: &str) -> Result<f64, QuantityError
 
 /// `gallon` and `a gallon` count one.
 pub(super) fn with_count(text: &str) -> String {
-    let unit = ["a ", "one ", "each "]
+    let unit = ["a ", "the ", "each "]
         .iter()
         .find_map(|word| text.strip_prefix(word))
         .unwrap_or(text);
@@ -131,6 +147,9 @@ mod tests {
             ("1 tbsp/gal", tablespoon, Some(3.785411784)),
             ("1 tbsp in a gallon", tablespoon, Some(3.785411784)),
             ("1 tbsp", tablespoon, None),
+            ("1 tbsp. in the gallon", tablespoon, Some(3.785411784)),
+            ("15 g in a 5 L can", Measure::Grams(15.0), Some(5.0)),
+            ("15 g per pot", Measure::Grams(15.0), None),
             ("15 g dry", Measure::Grams(15.0), None),
             ("15 g on top of the pot", Measure::Grams(15.0), None),
             ("15 g, dry", Measure::Grams(15.0), None),

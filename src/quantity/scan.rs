@@ -32,12 +32,18 @@ pub(super) fn take_number<'a>(
         return Err(QuantityError::new(
             typed,
             "there is no number where one is needed",
-            "Type it in figures first and then the unit, such as 2 L or 1 1/2 tbsp",
+            "Type the number first and then its unit, such as 2 L, 15 g or 18 C",
         ));
     }
     // An empty number here starts with a minus sign, which `unsigned` explains.
     let shown = if number.is_empty() { body } else { number };
-    Ok((factor * unsigned(shown, typed)?, rest.trim_start()))
+    let rest = rest.trim_start();
+    // "20-litre" and "5-gal" join number and unit with a dash.
+    let rest = match rest.strip_prefix('-') {
+        Some(word) if word.starts_with(char::is_alphabetic) => word,
+        _ => rest,
+    };
+    Ok((factor * unsigned(shown, typed)?, rest))
 }
 
 /// A number or a range (`4-6`, `4 to 6`, `4..6`, `28..`) and the text after it.
@@ -121,6 +127,7 @@ mod tests {
             ("1 000 ml", 1000.0, "ml"),
             ("5..8", 5.0, "..8"),
             ("20 l 5", 20.0, "l 5"),
+            ("20-litre", 20.0, "litre"),
         ];
         for (text, value, rest) in cases {
             assert_eq!(take_number(text, text, Sign::Refused), Ok((value, rest)));

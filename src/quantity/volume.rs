@@ -11,7 +11,7 @@ use super::entry::tidy;
 use super::error::QuantityError;
 use super::interval::Interval;
 use super::length::take_centimetres;
-use super::scan::{Sign, take_interval};
+use super::scan::{Sign, starts_number, take_interval};
 use super::units;
 
 /// How much of a pot is filled with mix when it is measured from outside (own choice): the
@@ -122,7 +122,8 @@ impl VolumeUnit {
 /// Litres of a pot or a can: `20 L`, `1,5 litres`, `15-20 L`, `5 gal`, `#5`, `class 5`, or top
 /// width x bottom width x height as `30 x 25 x 28 cm`, which counts [`FILL`].
 ///
-/// A number without a unit is taken only where `default_unit` says what it means.
+/// A number without a unit is taken only where `default_unit` says what it means. "Pot",
+/// "can", "tub", "container" and "of mix" may follow.
 ///
 /// # Errors
 /// No number or unit, an unknown unit or class, nothing at all (0 L), sides that are missing
@@ -132,24 +133,28 @@ pub fn parse_volume(
     default_unit: Option<VolumeUnit>,
 ) -> Result<Interval, QuantityError> {
     let text = tidy(typed)?;
+    let text = [
+        " pot",
+        " can",
+        " tub",
+        " container",
+        " of mix",
+        " of potting mix",
+    ]
+    .iter()
+    .find_map(|noun| text.strip_suffix(noun))
+    .unwrap_or(&text);
     let class = text
         .strip_prefix('#')
         .or_else(|| text.strip_prefix("class "));
     if let Some(class) = class {
         return nursery_class(class.trim(), typed);
     }
-    let text = [" pot", " can", " tub", " container"]
-        .iter()
-        .find_map(|noun| text.strip_suffix(noun))
-        .unwrap_or(&text);
-    if text.contains('×')
-        || text
-            .split_once('x')
-            .is_some_and(|(before, _)| has_digit(before))
-    {
-        return pot_measures(&text.replace('×', "x"), typed);
+    let text = text.replace('×', "x");
+    if is_measured(&text) {
+        return pot_measures(&text, typed);
     }
-    liquid(text, typed, default_unit)
+    liquid(&text, typed, default_unit)
 }
 
 /// Litres from a tidied number and unit, without classes and measures.
@@ -194,8 +199,13 @@ pub fn pot_litres(top_cm: f64, bottom_cm: f64, height_cm: f64) -> f64 {
     PI * height_cm * squares / 12.0 / 1000.0 * FILL
 }
 
-fn has_digit(text: &str) -> bool {
-    text.contains(|c: char| c.is_ascii_digit())
+/// Whether the text is numbers with `x` between them.
+fn is_measured(text: &str) -> bool {
+    text.starts_with(starts_number)
+        && text
+            .split('x')
+            .skip(1)
+            .any(|part| part.trim_start().starts_with(starts_number))
 }
 
 fn nursery_class(class: &str, typed: &str) -> Result<Interval, QuantityError> {
@@ -276,6 +286,8 @@ mod tests {
             ("1 US gallon", 3.785411784),
             ("5 imperial gal", 22.73045),
             ("20 L pot", 20.0),
+            ("20-litre tub", 20.0),
+            ("20 L of mix", 20.0),
             ("½ gal", 1.892705892),
             ("2 qt.", 1.892705892),
             ("0.1 m3", 100.0),
@@ -305,7 +317,7 @@ mod tests {
         let seven = parse_volume("#7", None).unwrap();
         close(seven.lo(), 21.9, 0.05);
         close(seven.hi(), 29.3, 0.05);
-        assert!(parse_volume("class 3", None).unwrap().contains(11.3));
+        assert!(parse_volume("class 3 pot", None).unwrap().contains(11.3));
         assert!(parse_volume("# 1", None).unwrap().contains(2.8));
         let error = parse_volume("#6", None).unwrap_err().to_string();
         assert!(error.contains("#5, #7"), "{error}");
