@@ -14,7 +14,11 @@
 //!
 //! The library never reads the clock, the environment or the terminal.
 
+pub mod diagnose;
+pub mod dose;
 pub mod facts;
 pub mod knowledge;
+pub mod plan;
 pub mod quantity;
+pub mod safety;
 pub mod walk;

@@ -23,6 +23,16 @@ pub struct Hardy {
     pub fruit_c: Option<Figure>,
 }
 
+/// Yield falls by `slope` per cent for each dS/m of the saturated extract above `threshold`.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SaltLine {
+    /// dS/m.
+    pub threshold: Figure,
+    /// Per cent per dS/m.
+    pub slope: Figure,
+}
+
 /// One type of citrus.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -42,7 +52,7 @@ pub struct CitrusType {
     /// Hardiness.
     #[serde(default)]
     pub hardy: Hardy,
-    /// Sensitivity to salt, where something is known.
+    /// Sensitivity to salt, where a line was published for the type.
     #[serde(default)]
-    pub salt: String,
+    pub salt: Option<SaltLine>,
 }

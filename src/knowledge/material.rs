@@ -23,7 +23,7 @@ pub struct Figure {
 }
 
 /// Forms of nitrogen in per cent of the product.
-#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Forms {
     /// Nitrate nitrogen.

@@ -83,7 +83,7 @@ macro_rules! rates {
 
 rates![
     base_need, base_need_low, base_need_high, base_need_large_pot, large_pot, small_tree_height,
-    small_tree_litres, repot_litres_factor, stage_seedling, cold_recovery, reservoir_share,
+    small_tree_litres, repot_litres_factor, stage_seedling, cold_recovery, finding_less, reservoir_share,
     label_unknown_share, ready_days, ready_once, ready_share_both, together_14_days, ready_p2o5,
     ready_k2o, organic_released, organic_weekly_later, organic_once, slow_p2o5, slow_k2o,
     coated_band, coated_first_month, coated_doubling, coated_label_temperature,

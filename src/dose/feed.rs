@@ -1,0 +1,241 @@
+//! What a feed on the shelf brings.
+
+use super::ids::{Ids, Read};
+use crate::facts::{FactId, Sheet, Value};
+use crate::knowledge::{Knowledge, Material, Rates};
+use crate::quantity::{Grade, GradeBasis, Interval, K_IN_K2O, LabelRate, P_IN_P2O5, SpoonSystem};
+
+/// How a feed acts and how it is given.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Acts {
+    /// At once, dissolved in a can.
+    Dissolved,
+    /// At once, spread dry and watered in.
+    DryReady,
+    /// As it rots.
+    Organic,
+    /// Through a coat.
+    Coated,
+}
+
+/// A feed with what its label says.
+#[derive(Debug, Clone, Copy)]
+pub struct Feed<'k> {
+    /// How it acts.
+    pub acts: Acts,
+    /// Total nitrogen, % by weight.
+    pub n: f64,
+    /// Phosphate as P2O5, %.
+    pub p2o5: f64,
+    /// Potash as K2O, %.
+    pub k2o: f64,
+    /// Density in g/mL.
+    pub density: Interval,
+    /// Rate on the label.
+    pub label: Option<LabelRate>,
+    /// Days between feeds on the label.
+    pub label_days: Option<f64>,
+    /// Share of the nitrogen that is ammonium or urea; `None` where the label does not say.
+    pub ammonium_urea: Option<f64>,
+    /// EC in dS/m that 100 mg N/L of it add: lowest and highest that the known facts allow.
+    pub ec_per_100: (f64, f64),
+    /// Chloride, %.
+    pub chloride: f64,
+    /// Weeks of life of a coated feed.
+    pub coated_weeks: Option<f64>,
+    /// Whose spoons.
+    pub spoons: Option<SpoonSystem>,
+    /// The material, where it is a plain one.
+    pub material: Option<&'k Material>,
+}
+
+impl Feed<'_> {
+    /// Slow feeds release their nitrogen over weeks.
+    #[must_use]
+    pub fn is_slow(&self) -> bool {
+        matches!(self.acts, Acts::Organic | Acts::Coated)
+    }
+
+    /// mg of nitrogen in a gram.
+    #[must_use]
+    pub fn n_mg_per_g(&self) -> f64 {
+        self.n * 10.0
+    }
+
+    /// Too little nitrogen, or too much else, to be dosed by nitrogen alone.
+    #[must_use]
+    pub fn unbalanced(&self, rates: &Rates) -> bool {
+        let most = rates.most_other_over_nitrogen * self.n;
+        self.n < rates.least_nitrogen_alone || self.p2o5 > most || self.k2o > most
+    }
+
+    /// Spoons to convert with: the grower's, or the largest where it is not known.
+    #[must_use]
+    pub fn largest_spoons(&self) -> SpoonSystem {
+        self.spoons.unwrap_or(SpoonSystem::Australian)
+    }
+
+    /// Spoons to convert a ceiling with: the grower's, or the smallest where it is not known.
+    #[must_use]
+    pub fn smallest_spoons(&self) -> SpoonSystem {
+        self.spoons.unwrap_or(SpoonSystem::Us)
+    }
+}
+
+/// Whose spoons the answers name.
+#[must_use]
+pub fn spoons(ids: &Ids, knowledge: &Knowledge, sheet: &Sheet) -> Option<SpoonSystem> {
+    let read = Read {
+        vocabulary: &knowledge.vocabulary,
+        sheet,
+    };
+    match read.choice(ids.spoon_system) {
+        Some("us") => Some(SpoonSystem::Us),
+        Some("metric") => Some(SpoonSystem::Metric),
+        Some("australian") => Some(SpoonSystem::Australian),
+        _ => None,
+    }
+}
+
+/// The feed that the answers name; `None` where its kind or its grade is not known or it is no feed.
+#[must_use]
+pub fn main<'k>(ids: &Ids, knowledge: &'k Knowledge, sheet: &Sheet) -> Option<Feed<'k>> {
+    let read = Read {
+        vocabulary: &knowledge.vocabulary,
+        sheet,
+    };
+    let label = match sheet.value(ids.label_rate) {
+        Value::Rate(rate) => Some(rate),
+        _ => None,
+    };
+    let material = match sheet.value(ids.material) {
+        Value::Choice(c) => knowledge.materials.get(usize::from(c)),
+        _ => None,
+    };
+    let mut feed = describe(
+        knowledge,
+        read,
+        ids.product_kind,
+        sheet.value(ids.product_grade),
+        read.is(ids.grade_basis, "element"),
+        material,
+    )?;
+    feed.label = label;
+    feed.label_days = read.number(ids.label_interval_days).map(Interval::hi);
+    feed.coated_weeks = read.number(ids.coated_life_weeks).map(Interval::lo);
+    feed.spoons = spoons(ids, knowledge, sheet);
+    let forms = [ids.n_nitrate, ids.n_ammonium, ids.n_urea].map(|f| read.number(f).map(Interval::mid));
+    if let [_, Some(Some(ammonium)), Some(Some(urea))] = forms
+        && feed.n > 0.0
+    {
+        feed.ammonium_urea = Some(((ammonium + urea) / feed.n).min(1.0));
+    } else if let [Some(Some(nitrate)), _, _] = forms
+        && feed.n > 0.0
+    {
+        feed.ammonium_urea = Some((1.0 - nitrate / feed.n).clamp(0.0, 1.0));
+    }
+    Some(feed)
+}
+
+/// The second feed on the shelf, without a label of its own.
+#[must_use]
+pub fn other<'k>(ids: &Ids, knowledge: &'k Knowledge, sheet: &Sheet) -> Option<Feed<'k>> {
+    let read = Read {
+        vocabulary: &knowledge.vocabulary,
+        sheet,
+    };
+    let mut feed = describe(
+        knowledge,
+        read,
+        ids.other_product_kind,
+        sheet.value(ids.other_product_grade),
+        read.is(ids.grade_basis, "element"),
+        None,
+    )?;
+    feed.spoons = spoons(ids, knowledge, sheet);
+    Some(feed)
+}
+
+fn describe<'k>(
+    knowledge: &'k Knowledge,
+    read: Read<'_>,
+    kind: FactId,
+    grade: Value,
+    element: bool,
+    material: Option<&'k Material>,
+) -> Option<Feed<'k>> {
+    let rates = &knowledge.rates;
+    let (acts, low, high) = match read.choice(kind)? {
+        "soluble" => (
+            Acts::Dissolved,
+            rates.density_soluble_low,
+            rates.density_soluble_high,
+        ),
+        "liquid_mineral" | "liquid_organic" => (
+            Acts::Dissolved,
+            rates.density_liquid_low,
+            rates.density_liquid_high,
+        ),
+        "dry_mineral" => (
+            Acts::DryReady,
+            rates.density_mineral_low,
+            rates.density_mineral_high,
+        ),
+        "organic_granular" => (
+            Acts::Organic,
+            rates.density_organic_low,
+            rates.density_organic_high,
+        ),
+        "coated" => (
+            Acts::Coated,
+            rates.density_mineral_low,
+            rates.density_mineral_high,
+        ),
+        _ => return None,
+    };
+    let Value::Grade(printed) = grade else {
+        return None;
+    };
+    let (p2o5, k2o) = if element {
+        (printed.p2o5() / P_IN_P2O5, printed.k2o() / K_IN_K2O)
+    } else {
+        (printed.p2o5(), printed.k2o())
+    };
+    let density = material.map_or(Interval::spanning(low, high), |m| {
+        // One printed figure still varies from scoop to scoop: a tenth either way (own choice).
+        if m.density.high > m.density.low {
+            Interval::spanning(m.density.low, m.density.high)
+        } else {
+            Interval::spanning(m.density.low * 0.9, m.density.high * 1.1)
+        }
+    });
+    let ammonium_urea = material
+        .and_then(|m| m.forms.as_ref())
+        .filter(|_| printed.n() > 0.0)
+        .map(|f| ((f.ammonium + f.urea) / (f.ammonium + f.urea + f.nitrate)).clamp(0.0, 1.0));
+    Some(Feed {
+        acts,
+        n: printed.n(),
+        p2o5,
+        k2o,
+        density,
+        label: None,
+        label_days: None,
+        ammonium_urea,
+        ec_per_100: (0.0, rates.ec_per_100_n * rates.ec_unknown_margin),
+        chloride: material.map_or(0.0, |m| m.element("cl")),
+        coated_weeks: None,
+        spoons: None,
+        material,
+    })
+}
+
+/// The grade of a material as the program takes it when the bag was not read: its typical figures.
+#[must_use]
+pub fn material_grade(material: &Material) -> Option<Grade> {
+    Grade::new(
+        [material.n.value, material.p2o5.value, material.k2o.value],
+        GradeBasis::Oxide,
+    )
+    .ok()
+}

@@ -1,0 +1,70 @@
+//! The dose that may be given: made from a [`crate::safety::Clearance`] and from nothing else.
+
+use super::epsom::Epsom;
+use super::planned::Planned;
+use super::proposal::{Proposal, Ready, Role, Slow};
+use crate::safety::Clearance;
+
+/// A dose that safety has cleared. It is never larger than the proposal, nor than what the grower meant to give.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Dose {
+    proposal: Proposal,
+    as_planned: Option<Planned>,
+}
+
+impl From<Clearance> for Dose {
+    fn from(clearance: Clearance) -> Self {
+        let (proposal, reduced) = clearance.into_parts();
+        Self {
+            as_planned: proposal.planned.filter(|_| !reduced),
+            proposal,
+        }
+    }
+}
+
+impl Dose {
+    /// Ready feed, unless the planned amount stands as it is.
+    #[must_use]
+    pub fn ready(&self) -> Option<(Role, Ready)> {
+        if self.as_planned.is_some() {
+            None
+        } else {
+            self.proposal.ready
+        }
+    }
+
+    /// Slow feed, unless the planned amount stands as it is.
+    #[must_use]
+    pub fn slow(&self) -> Option<(Role, Slow)> {
+        if self.as_planned.is_some() {
+            None
+        } else {
+            self.proposal.slow
+        }
+    }
+
+    /// Epsom salt.
+    #[must_use]
+    pub fn epsom(&self) -> Option<Epsom> {
+        self.proposal.epsom
+    }
+
+    /// The amount the grower meant to give, where it may stand.
+    #[must_use]
+    pub fn as_planned(&self) -> Option<Planned> {
+        self.as_planned
+    }
+
+    /// mg of nitrogen for this tree, at most.
+    #[must_use]
+    pub fn n_mg(&self) -> f64 {
+        self.as_planned
+            .map_or_else(|| self.proposal.n_mg(), |p| p.n_mg)
+    }
+
+    /// The workings.
+    #[must_use]
+    pub fn proposal(&self) -> &Proposal {
+        &self.proposal
+    }
+}

@@ -1,0 +1,27 @@
+//! The dose: how much of which feed, in how much water, and when again.
+//!
+//! [`situation`] reads the answers into plain numbers, [`feed`] what a feed brings; [`need`], [`water`], [`strength`] and
+//! [`next`] hold the equations of `docs/method.md`; [`proposal`] puts them together. A [`Proposal`] is never shown: only
+//! [`crate::safety`] can turn it into a [`Dose`].
+
+pub mod epsom;
+pub mod feed;
+pub mod flush;
+mod given;
+mod ids;
+pub mod need;
+pub mod next;
+pub mod planned;
+pub mod proposal;
+pub mod situation;
+pub mod strength;
+pub mod water;
+mod worked;
+pub mod working;
+
+pub use given::Dose;
+pub use ids::Ids;
+pub use proposal::{Proposal, Ready, Slow, propose};
+pub use situation::Situation;
+pub use worked::{complete, judge};
+pub use working::Figure;

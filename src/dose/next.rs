@@ -1,0 +1,49 @@
+//! When to feed again.
+//!
+//! Soluble feed leaves with the water that drains: after D litres from a pot that holds W, exp(−D/W) of it is left (complete
+//! mixing). The next ready feed is due when a third has gone: ln(1.5) × W ÷ drained per day, kept within 14 to 30 days.
+
+use super::situation::{Situation, Stage};
+use super::water::leaching_fraction;
+use crate::knowledge::Rates;
+
+/// Days in a mean month.
+pub const MONTH: f64 = 30.4375;
+
+/// Area of the pot's mouth in m², from its width, 12.9 cm × cube root of the litres (own choice).
+#[must_use]
+pub fn mouth_area(rates: &Rates, mix_litres: f64) -> f64 {
+    let width_m = rates.mouth_width * mix_litres.cbrt() / 100.0;
+    std::f64::consts::PI * width_m * width_m / 4.0
+}
+
+/// Litres that drain from the pot in a day, from rain and from watering.
+#[must_use]
+pub fn drained_per_day(rates: &Rates, mix_litres: f64, rain_mm_month: f64, lf: f64) -> f64 {
+    let rain = rain_mm_month / MONTH;
+    let watering = lf / (1.0 - lf) * (rates.water_use - rates.rain_used * rain).max(0.0);
+    (rates.rain_drained * rain + watering) * mouth_area(rates, mix_litres)
+}
+
+/// Days until a third of the soluble feed has drained away, before any limit is applied.
+#[must_use]
+pub fn washout_days(rates: &Rates, mix_litres: f64, rain_mm_month: f64, lf: f64) -> f64 {
+    let held = rates.water_held * mix_litres;
+    let share = -(1.0 - rates.washed_share).ln();
+    share * held / drained_per_day(rates, mix_litres, rain_mm_month, lf)
+}
+
+/// Days to the next feed by washout, within 14 to 30; 14 for a large old tree in a large pot (common practice).
+#[must_use]
+pub fn interval_days(rates: &Rates, s: &Situation) -> f64 {
+    if s.stage == Stage::LargeOld && s.mix_litres >= rates.large_pot {
+        return rates.interval_least;
+    }
+    washout_days(
+        rates,
+        s.mix_litres,
+        s.rain_mm,
+        leaching_fraction(rates, s.water_ec).min(rates.leach_usual),
+    )
+    .clamp(rates.interval_least, rates.interval_most)
+}

@@ -1,0 +1,200 @@
+//! The amount the grower means to give, weighed against label, pot and can.
+
+use super::feed::{Acts, Feed};
+use super::need;
+use super::proposal::{coated_most, cool_share};
+use super::situation::Situation;
+use super::strength::{self, Strength};
+use super::water::can_litres;
+use crate::knowledge::Rates;
+use crate::quantity::{Interval, Per, PlannedAmount};
+
+/// mg of chloride in one milliequivalent (CIAAW 2021, conventional 35.45).
+pub const CHLORIDE_MG_PER_ME: f64 = 35.45;
+
+/// The amount against the pot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum OverPot {
+    /// Fine.
+    Fine,
+    /// More than the pot takes in one go.
+    Over,
+    /// A garden rate.
+    FarOver,
+}
+
+/// A planned amount, weighed. Where a spoon or a density leaves room, the larger amount counts.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Planned {
+    /// As typed.
+    pub amount: PlannedAmount,
+    /// Grams that reach this pot.
+    pub grams: Interval,
+    /// Litres that reach this pot.
+    pub litres: f64,
+    /// mg of nitrogen that reach this pot, at most.
+    pub n_mg: f64,
+    /// mg N per litre of the can, at most; 0 for a slow feed.
+    pub n_per_litre: f64,
+    /// dS/m of can and water, lowest and highest.
+    pub ec: (f64, f64),
+    /// me/L of chloride.
+    pub chloride: f64,
+    /// Nitrogen of the can.
+    pub nitrogen: Strength,
+    /// Salt of the can.
+    pub salt: Strength,
+    /// Chloride of the can.
+    pub chloride_strength: Strength,
+    /// Above the label.
+    pub over_label: bool,
+    /// Against the pot.
+    pub over_pot: OverPot,
+}
+
+/// Weighs a planned amount.
+#[must_use]
+pub fn weigh(rates: &Rates, s: &Situation, feed: &Feed<'_>, planned: PlannedAmount) -> Planned {
+    let can = can_litres(rates, s);
+    let all = planned.amount.grams(feed.density, feed.largest_spoons());
+    // Of a bigger can only what the pot takes up is poured.
+    let (litres, share) = match planned.water_litres {
+        Some(water) if water > can && can > 0.0 => (can, can / water),
+        Some(water) => (water, 1.0),
+        None => (can, 1.0),
+    };
+    let grams = all.scale(share);
+    let n_mg = grams.hi() * feed.n_mg_per_g();
+    let dissolved = !feed.is_slow() && litres > 0.0;
+    let n_per_litre = if dissolved { n_mg / litres } else { 0.0 };
+    let added = (
+        n_per_litre / 100.0 * feed.ec_per_100.0,
+        n_per_litre / 100.0 * feed.ec_per_100.1,
+    );
+    let ec = (s.water_ec + added.0, s.water_ec + added.1);
+    let chloride = if dissolved {
+        grams.hi() * feed.chloride * 10.0 / litres / CHLORIDE_MG_PER_ME
+    } else {
+        0.0
+    };
+    Planned {
+        amount: planned,
+        grams,
+        litres,
+        n_mg,
+        n_per_litre,
+        ec,
+        chloride,
+        nitrogen: if dissolved {
+            strength::nitrogen(rates, s).judge(n_per_litre)
+        } else {
+            Strength::Fine
+        },
+        salt: if dissolved {
+            salt_verdict(rates, s, added, ec)
+        } else {
+            Strength::Fine
+        },
+        chloride_strength: strength::chloride(rates).judge(chloride),
+        over_label: over_label(s, feed, planned, grams, can),
+        over_pot: over_pot(rates, s, feed, grams.hi()),
+    }
+}
+
+/// The worse of "added by the feed" and "in total". Where the forms of nitrogen are not known, the high end can only ask
+/// for less, never stop; the low end stops.
+fn salt_verdict(rates: &Rates, s: &Situation, added: (f64, f64), ec: (f64, f64)) -> Strength {
+    let limits = strength::salt(rates, s);
+    let of = |added: f64, total: f64| {
+        let by_total = limits.judge(total);
+        if added > strength::salt_added(rates, s) * (1.0 + 1e-9) {
+            by_total.max(Strength::Care)
+        } else {
+            by_total
+        }
+    };
+    let low = of(added.0, ec.0);
+    let high = of(added.1, ec.1);
+    if low == Strength::Stop {
+        Strength::Stop
+    } else {
+        high.min(Strength::Reduce)
+    }
+}
+
+fn over_label(
+    s: &Situation,
+    feed: &Feed<'_>,
+    planned: PlannedAmount,
+    grams: Interval,
+    can: f64,
+) -> bool {
+    let Some(rate) = feed.label else {
+        return false;
+    };
+    // Where both are spoons or millilitres the density falls out of the comparison.
+    let (mine, label) = match (
+        planned.amount.millilitres(feed.largest_spoons()),
+        rate.amount.millilitres(feed.largest_spoons()),
+    ) {
+        (Some(mine), Some(label)) => (mine, label),
+        _ => (
+            planned.amount.grams(feed.density, feed.largest_spoons()).hi(),
+            rate.amount.grams(feed.density, feed.smallest_spoons()).lo(),
+        ),
+    };
+    let whole = planned
+        .amount
+        .grams(feed.density, feed.largest_spoons())
+        .hi();
+    let share = if whole > 0.0 { grams.hi() / whole } else { 1.0 };
+    let (amount, ceiling) = match rate.per {
+        Per::LitresOfWater(litres) => (mine / planned.water_litres.unwrap_or(can), label / litres),
+        Per::LitresOfMix(litres) => (mine * share, label / litres * s.mix_litres),
+        Per::Pot | Per::Tree => (mine * share, label),
+    };
+    amount > ceiling * (1.0 + 1e-9)
+}
+
+fn over_pot(rates: &Rates, s: &Situation, feed: &Feed<'_>, grams: f64) -> OverPot {
+    // A resting tree is held by the gates; its caps are judged as if it were warm, so that the reason stays clear.
+    let factor = match need::factor(rates, s) {
+        f if f > 0.0 => f,
+        _ => 1.0,
+    };
+    let scale = s.litres * factor * need::pot_share(rates, s);
+    let (n, p2o5, k2o) = match feed.acts {
+        Acts::Dissolved | Acts::DryReady => (
+            rates.ready_once * cool_share(rates, s, feed),
+            rates.ready_p2o5,
+            rates.ready_k2o,
+        ),
+        Acts::Organic => (rates.organic_once, rates.slow_p2o5, rates.slow_k2o),
+        Acts::Coated => {
+            let weeks = feed.coated_weeks.unwrap_or(rates.coated_weeks_unknown);
+            let times = (weeks * 7.0 / rates.ready_days).max(1.0);
+            (
+                coated_most(rates, s, weeks),
+                rates.slow_p2o5 * times,
+                rates.slow_k2o * times,
+            )
+        }
+    };
+    let unknown_label = if feed.label.is_none() {
+        rates.label_unknown_share
+    } else {
+        1.0
+    };
+    let worst = [(n, feed.n), (p2o5, feed.p2o5), (k2o, feed.k2o)]
+        .into_iter()
+        .map(|(most, percent)| grams * percent * 10.0 / (most * scale * unknown_label))
+        .fold(0.0, f64::max)
+        * (1.0 - 1e-9);
+    if worst <= 1.0 {
+        OverPot::Fine
+    } else if worst <= rates.garden_rate / unknown_label {
+        OverPot::Over
+    } else {
+        OverPot::FarOver
+    }
+}

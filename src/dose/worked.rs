@@ -1,0 +1,261 @@
+//! Facts that are worked out: from other answers before the tree gate, and from the proposal before the dose gate.
+
+use super::feed;
+use super::ids::{Ids, Read};
+use super::planned::OverPot;
+use super::proposal::{Proposal, Wanted, propose};
+use super::situation::Situation;
+use super::strength::{self, Strength};
+use crate::facts::{FactId, Origin, Sheet, Value};
+use crate::knowledge::{Knowledge, Material};
+use crate::quantity::Interval;
+
+struct Writer<'a> {
+    knowledge: &'a Knowledge,
+    sheet: &'a mut Sheet,
+}
+
+impl Writer<'_> {
+    fn choice(&mut self, fact: FactId, id: &str) {
+        if let Some(c) = self.knowledge.vocabulary.get(fact).choice_index(id) {
+            self.sheet.set(fact, Value::Choice(c), Origin::WorkedOut);
+        }
+    }
+
+    fn yes_no(&mut self, fact: FactId, yes: bool) {
+        self.choice(fact, if yes { "yes" } else { "no" });
+    }
+}
+
+/// Fills in what follows from other answers: kind and grade of a plain material, the month, the days of the interval that
+/// are left, what the EC of the mix means, and the traits of the feed.
+pub fn complete(ids: &Ids, knowledge: &Knowledge, month: i8, sheet: &mut Sheet) {
+    let vocabulary = &knowledge.vocabulary;
+    let material: Option<&Material> = match sheet.value(ids.material) {
+        Value::Choice(c) => knowledge.materials.get(usize::from(c)),
+        _ => None,
+    };
+    if let Some(material) = material {
+        if !sheet.answered(ids.product_kind)
+            && let Some(kind) = vocabulary
+                .get(ids.product_kind)
+                .choice_index(&material.kind)
+        {
+            sheet.set(ids.product_kind, Value::Choice(kind), Origin::WorkedOut);
+        }
+        if !sheet.answered(ids.product_grade)
+            && let Some(grade) = feed::material_grade(material)
+        {
+            sheet.set(ids.product_grade, Value::Grade(grade), Origin::WorkedOut);
+        }
+    }
+    sheet.set(
+        ids.month,
+        Value::Number(Interval::point(f64::from(month))),
+        Origin::WorkedOut,
+    );
+    let read = Read { vocabulary, sheet };
+    let interval_left = read.number(ids.label_interval_days).map(|label| {
+        let since = read.number(ids.days_since_feed);
+        match since {
+            Some(since) => Interval::point((label.hi() - since.lo()).max(0.0)),
+            None => Interval::spanning(0.0, label.hi()),
+        }
+    });
+    let salt = mix_salt(ids, knowledge, read);
+    let kind = read.choice(ids.product_kind).map(str::to_owned);
+    let label_known = matches!(sheet.value(ids.label_rate), Value::Rate(_));
+    let tablespoon = match sheet.value(ids.planned_amount) {
+        Value::Amount(a) => a.amount.lacks_system(),
+        _ => false,
+    } && feed::spoons(ids, knowledge, sheet).is_none();
+
+    let mut write = Writer { knowledge, sheet };
+    if let Some(left) = interval_left {
+        write
+            .sheet
+            .set(ids.interval_left, Value::Number(left), Origin::WorkedOut);
+    }
+    if let Some(salt) = salt {
+        write.choice(ids.mix_salt, salt);
+    }
+    let Some(kind) = kind else {
+        return;
+    };
+    let is_feed = !matches!(
+        kind.as_str(),
+        "epsom_salt" | "soil_improver" | "leaf_spray" | "compost_manure"
+    );
+    let slow = matches!(kind.as_str(), "organic_granular" | "coated");
+    write.yes_no(ids.ready_feed, is_feed && !slow);
+    write.yes_no(ids.slow_feed, slow);
+    if is_feed {
+        write.yes_no(ids.label_known, label_known);
+    }
+    write.yes_no(ids.spoon_unsure, tablespoon);
+    let has = |name: &str| material.is_some_and(|m| m.has(name));
+    // Without a named material the kind decides: the careful reading.
+    write.yes_no(
+        ids.dusty,
+        material.map_or(
+            matches!(kind.as_str(), "organic_granular" | "soluble" | "soil_improver"),
+            |_| has("dusty"),
+        ),
+    );
+    write.yes_no(ids.oxidiser, has("oxidiser"));
+    let organic = matches!(kind.as_str(), "organic_granular" | "liquid_organic");
+    write.yes_no(ids.animal_origin, material.map_or(organic, |_| has("animal")));
+    write.yes_no(
+        ids.raw_organic,
+        material.map_or(organic || kind == "compost_manure", |_| {
+            has("raw_organic") || has("animal")
+        }),
+    );
+    write.yes_no(ids.has_chloride, has("chloride"));
+    reacts(ids, knowledge, material, &kind, write.sheet);
+}
+
+/// What the EC of the mix means for citrus; where the method is not known, the 1:2 row, the lowest, holds.
+fn mix_salt(ids: &Ids, knowledge: &Knowledge, read: Read<'_>) -> Option<&'static str> {
+    let r = &knowledge.rates;
+    let ec = read.number(ids.mix_ec)?.hi();
+    let (high, flush) = match read.choice(ids.ec_method) {
+        Some("saturated") => (r.mix_ec_high_saturated, r.mix_ec_flush_saturated),
+        Some("pour_through") => (r.mix_ec_high_pour_through, r.mix_ec_flush_pour_through),
+        _ => (r.mix_ec_high_one_to_two, r.mix_ec_flush_one_to_two),
+    };
+    Some(if ec > flush {
+        "flush"
+    } else if ec > high {
+        "high"
+    } else {
+        "fine"
+    })
+}
+
+/// Whether what else goes into the can reacts with this feed. An unknown blend may hold sulfate, phosphate and ammonium.
+fn reacts(
+    ids: &Ids,
+    knowledge: &Knowledge,
+    material: Option<&Material>,
+    kind: &str,
+    sheet: &mut Sheet,
+) {
+    let read = Read {
+        vocabulary: &knowledge.vocabulary,
+        sheet,
+    };
+    let other: Option<&[&str]> = match read.choice(ids.also_in_can) {
+        Some("nothing") => Some(&[]),
+        Some("epsom_salt") => Some(&["sulfate", "magnesium"]),
+        Some("calcium_feed") => Some(&["calcium"]),
+        Some("lime_ash") => Some(&["alkaline", "calcium"]),
+        Some(_) => Some(&[]),
+        None => None,
+    };
+    let Some(other) = other else {
+        return;
+    };
+    let assumed: &[&str] = match kind {
+        "soluble" | "liquid_mineral" | "dry_mineral" => {
+            &["sulfate", "phosphate", "ammonium", "urea"]
+        }
+        "epsom_salt" => &["sulfate", "magnesium"],
+        _ => &["ammonium"],
+    };
+    let has = |name: &str| match material {
+        Some(m) => m.has(name),
+        None => assumed.contains(&name),
+    };
+    let refused = knowledge.reactions.iter().any(|r| {
+        r.verdict == "refuse"
+            && ((has(&r.a) && other.contains(&r.b.as_str()))
+                || (has(&r.b) && other.contains(&r.a.as_str())))
+    });
+    Writer { knowledge, sheet }.yes_no(ids.reacts_in_can, refused);
+}
+
+/// Works out the proposal for these answers and writes what it means for the dose gate; `less` where a likely finding asks
+/// for less feed.
+pub fn judge(
+    ids: &Ids,
+    knowledge: &Knowledge,
+    sheet: &mut Sheet,
+    less: bool,
+) -> Option<Proposal> {
+    let rates = &knowledge.rates;
+    let epsom = Read {
+        vocabulary: &knowledge.vocabulary,
+        sheet,
+    }
+    .is(ids.product_kind, "epsom_salt");
+    let main = feed::main(ids, knowledge, sheet);
+    let other = feed::other(ids, knowledge, sheet)
+        .filter(|o| main.is_some_and(|m| m.is_slow() != o.is_slow()) && !o.unbalanced(rates));
+    let mut situations = Situation::all(ids, &knowledge.vocabulary, rates, sheet);
+    for s in &mut situations {
+        s.less = less;
+    }
+    let planned = match sheet.value(ids.planned_amount) {
+        Value::Amount(a) => Some(a),
+        _ => None,
+    };
+    let wanted = Wanted { main, other, epsom };
+    let proposal = (main.is_some() || epsom)
+        .then(|| propose(rates, &situations, &wanted, planned))
+        .flatten();
+
+    let over = situations.iter().any(|s| {
+        let limit = strength::salt(rates, s);
+        s.water_measured && s.water_ec > limit.fine
+    });
+    let gentle_cool = situations
+        .iter()
+        .any(|s| s.temperature.lo() < rates.gentle_below);
+    let weighed: Vec<super::planned::Planned> = planned
+        .zip(main)
+        .map(|(amount, feed)| {
+            situations
+                .iter()
+                .map(|s| super::planned::weigh(rates, s, &feed, amount))
+                .collect()
+        })
+        .unwrap_or_default();
+    let strongest = |of: fn(&super::planned::Planned) -> Strength| {
+        weighed.iter().map(of).max().unwrap_or(Strength::Fine)
+    };
+    let (nitrogen, salt, chloride) = (
+        strongest(|p| p.nitrogen),
+        strongest(|p| p.salt),
+        strongest(|p| p.chloride_strength),
+    );
+    let over_label = weighed.iter().any(|p| p.over_label);
+    let over_pot = weighed
+        .iter()
+        .map(|p| p.over_pot)
+        .max()
+        .unwrap_or(OverPot::Fine);
+
+    let mut write = Writer { knowledge, sheet };
+    write.yes_no(ids.water_over_limit, over);
+    let Some(main) = main else {
+        return proposal;
+    };
+    write.yes_no(ids.unbalanced_alone, main.unbalanced(rates));
+    let mostly = main.ammonium_urea.is_none_or(|a| a > rates.ammonium_most) && !main.is_slow();
+    write.yes_no(ids.cold_ammonium, gentle_cool && mostly);
+    write.choice(ids.can_nitrogen, nitrogen.id());
+    write.choice(ids.can_salt, salt.id());
+    write.choice(ids.can_chloride, chloride.id());
+    write.yes_no(ids.planned_over_label, over_label);
+    write.choice(
+        ids.planned_over_pot,
+        match over_pot {
+            OverPot::Fine => "fine",
+            OverPot::Over => "over",
+            OverPot::FarOver => "far_over",
+        },
+    );
+    proposal
+}
+

@@ -1,0 +1,125 @@
+//! The advisor: knowledge and formulas put together. Every command goes through it.
+
+use crate::diagnose::{Shortlist, weigh};
+use crate::dose::{self, Dose, Ids, Proposal};
+use crate::facts::{Sheet, Standing};
+use crate::knowledge::{Feeding, Gate, Knowledge};
+use crate::safety::{Review, review};
+use crate::walk::{Ending, Walk};
+use jiff::civil::Date;
+
+/// Knowledge with the facts that formulas read, for one day.
+#[derive(Debug, Clone)]
+pub struct Advisor<'k> {
+    /// The knowledge.
+    pub knowledge: &'k Knowledge,
+    /// The facts that formulas read.
+    pub ids: Ids,
+    /// The day.
+    pub today: Date,
+}
+
+/// What is decided for one tree: everything a plan says, before it is put into words.
+#[derive(Debug, Clone)]
+pub struct Decision {
+    /// The answers with what was worked out from them.
+    pub sheet: Sheet,
+    /// The findings.
+    pub shortlist: Shortlist,
+    /// What fired, and the verdict.
+    pub review: Review,
+    /// The dose, where safety cleared one.
+    pub dose: Option<Dose>,
+    /// The workings; nothing of it is shown without a dose but the need.
+    pub(crate) proposal: Option<Proposal>,
+}
+
+impl<'k> Advisor<'k> {
+    /// Puts knowledge and formulas together.
+    ///
+    /// # Errors
+    /// The ids of facts that a formula reads and the vocabulary lacks.
+    pub fn new(knowledge: &'k Knowledge, today: Date) -> Result<Self, Vec<&'static str>> {
+        Ok(Self {
+            knowledge,
+            ids: Ids::find(&knowledge.vocabulary)?,
+            today,
+        })
+    }
+
+    /// Fills in what follows from other answers.
+    pub fn complete(&self, sheet: &mut Sheet) {
+        dose::complete(&self.ids, self.knowledge, self.today.month(), sheet);
+    }
+
+    /// Whether a gate opens for these answers. The dose gate includes the tree gate.
+    #[must_use]
+    pub fn opens(&self, sheet: &Sheet, gate: Gate) -> bool {
+        let mut sheet = sheet.clone();
+        let shortlist = weigh(self.knowledge, &sheet);
+        match gate {
+            Gate::Tree => {
+                crate::safety::tree_opens(self.knowledge, &sheet, &shortlist, &[Gate::Tree])
+            }
+            Gate::Dose => {
+                let less = self.less(&shortlist);
+                let _ = dose::judge(&self.ids, self.knowledge, &mut sheet, less);
+                crate::safety::tree_opens(
+                    self.knowledge,
+                    &sheet,
+                    &shortlist,
+                    &[Gate::Tree, Gate::Dose],
+                )
+            }
+        }
+    }
+
+    /// Decides: findings, verdict and dose for these answers. The one function behind every walk.
+    #[must_use]
+    pub fn decide(&self, walk: &Walk, answers: &Sheet) -> Decision {
+        let mut sheet = answers.clone();
+        self.complete(&mut sheet);
+        let shortlist = weigh(self.knowledge, &sheet);
+        let doses = walk
+            .steps
+            .iter()
+            .any(|s| s.kind == crate::walk::StepKind::End(Ending::Fed));
+        let (gates, proposal): (&[Gate], Option<Proposal>) = if !doses {
+            (&[Gate::Tree], None)
+        } else if crate::safety::tree_opens(self.knowledge, &sheet, &shortlist, &[Gate::Tree]) {
+            let less = self.less(&shortlist);
+            let proposal = dose::judge(&self.ids, self.knowledge, &mut sheet, less);
+            (&[Gate::Tree, Gate::Dose], proposal)
+        } else {
+            // The tree may not be fed: what is known of the feed is judged too, but no product question was asked.
+            (&[Gate::Tree], None)
+        };
+        let review = review(
+            self.knowledge,
+            &sheet,
+            &shortlist,
+            gates,
+            proposal.filter(Proposal::is_something),
+        );
+        let dose = review.outcome.ok().map(Dose::from);
+        Decision {
+            sheet,
+            shortlist,
+            review,
+            dose,
+            proposal,
+        }
+    }
+
+    /// Whether a likely finding asks for less feed.
+    fn less(&self, shortlist: &Shortlist) -> bool {
+        shortlist.candidates.iter().any(|c| {
+            c.standing == Standing::Likely
+                && self
+                    .knowledge
+                    .findings
+                    .get(c.finding)
+                    .is_some_and(|f| f.feed == Feeding::Less)
+        })
+    }
+}

@@ -1,0 +1,529 @@
+//! Putting a decision into words.
+
+use super::advisor::{Advisor, Decision};
+use super::portion::{Portion, how, small_dose, spoons_for, spoons_of};
+use super::text::{Amounts, later, whole_days};
+use super::{
+    FORMAT, KnowledgeStamp, Next, Plan, PlanAdvice, PlanAnswer, PlanCaution, PlanCheck, PlanDose,
+    PlanFinding, PlanLookalike, PlanNote, Unsure,
+};
+use crate::diagnose::best_checks;
+use crate::dose::feed::{self, Feed};
+use crate::dose::proposal::Role as FeedRole;
+use crate::dose::{Dose, Situation, working};
+use crate::facts::{FactId, Origin, Role, Sheet, Standing, Value, View};
+use crate::knowledge::{Feeding, Level};
+use crate::quantity::{Interval, SpoonSystem, Truth, floor_sig, show_litres_down};
+use crate::safety::{Fired, Reason, Verdict};
+use crate::walk::{Ending, StepKind, Walk};
+
+/// Bulk density of Epsom salt crystals: 0.9 to 1.0 g/mL as stated by growers, no published source; widened (own choice).
+const EPSOM_DENSITY: (f64, f64) = (0.85, 1.05);
+
+impl Advisor<'_> {
+    /// The plan for these answers.
+    #[must_use]
+    pub fn plan(&self, walk: &Walk, answers: &Sheet) -> Plan {
+        let decision = self.decide(walk, answers);
+        self.put_into_words(walk, &decision)
+    }
+
+    /// The plan for a decision.
+    #[must_use]
+    pub fn put_into_words(&self, walk: &Walk, d: &Decision) -> Plan {
+        let k = self.knowledge;
+        let situations = Situation::all(&self.ids, &k.vocabulary, &k.rates, &d.sheet);
+        let amounts = Amounts::new(
+            &k.rates,
+            d.proposal.as_ref().map(|p| &p.situation).or(situations.first()),
+            d.sheet.value(self.ids.pot_volume).is_known(),
+            self.today,
+        );
+        let mut cautions = Vec::new();
+        let mut notes = Vec::new();
+        for fired in &d.review.fired {
+            match fired.reason {
+                Reason::Caution(at) if fired.level == Level::Note => {
+                    notes.extend(k.cautions.get(at).map(|c| PlanNote {
+                        id: c.id.clone(),
+                        text: amounts.fill(&c.summary),
+                    }));
+                }
+                _ => cautions.extend(self.caution(fired, &amounts)),
+            }
+        }
+        let feeds = walk
+            .steps
+            .iter()
+            .any(|s| s.kind == StepKind::End(Ending::Fed));
+        let dose = d.dose.as_ref().map(|dose| self.dose(d, dose));
+        Plan {
+            format: FORMAT,
+            walk: walk.id.clone(),
+            today: self.today.to_string(),
+            knowledge: KnowledgeStamp {
+                version: k.version.clone(),
+                origin: k.origin.clone(),
+            },
+            verdict: d.review.verdict,
+            headline: headline(d, feeds, dose.as_ref()),
+            findings: self.findings(d),
+            next: self.next(d, feeds, &cautions),
+            advice: self.advice(walk, d, &amounts),
+            cautions,
+            notes,
+            checks: self.checks(d),
+            answers: self.answers(&d.sheet),
+            unsure: self.unsure(walk, d),
+            working: d
+                .dose
+                .as_ref()
+                .map(|dose| working::figures(k, dose.proposal()))
+                .unwrap_or_default(),
+            dose,
+        }
+    }
+
+    fn caution(&self, fired: &Fired, amounts: &Amounts) -> Option<PlanCaution> {
+        let k = self.knowledge;
+        match fired.reason {
+            Reason::Caution(at) => k.cautions.get(at).map(|c| PlanCaution {
+                id: c.id.clone(),
+                level: fired.level,
+                summary: amounts.fill(&c.summary),
+                detail: amounts.fill(&c.detail),
+                lifts: c.lifts.clone(),
+                source: c.source.clone(),
+                mark: c.mark.words(),
+            }),
+            Reason::Missing(fact, at) => {
+                let rule = k.cautions.get(at)?;
+                let fact = k.vocabulary.get(fact);
+                Some(PlanCaution {
+                    id: format!("check_{}", fact.id),
+                    level: fired.level,
+                    summary: format!("First find out: {}", lower_first(&fact.short)),
+                    detail: format!("{} {}", fact.ask, fact.find_out),
+                    lifts: format!("The answer is known. It decides this: {}", rule.summary),
+                    source: rule.source.clone(),
+                    mark: rule.mark.words(),
+                })
+            }
+            Reason::Finding(at) => k.findings.get(at).map(|f| PlanCaution {
+                id: format!("finding_{}", f.id),
+                level: fired.level,
+                summary: match f.feed {
+                    Feeding::NeverCure => format!("{}: feed is no cure for it.", f.name),
+                    Feeding::Less => format!("{}: feed less.", f.name),
+                    _ => format!("{}: mend this before you feed.", f.name),
+                },
+                detail: f.today.join(" "),
+                lifts: f.after.sign.clone(),
+                source: f.sources.clone(),
+                mark: "published",
+            }),
+        }
+    }
+
+    fn findings(&self, d: &Decision) -> Vec<PlanFinding> {
+        let k = self.knowledge;
+        d.shortlist
+            .candidates
+            .iter()
+            .filter_map(|c| {
+                let f = k.findings.get(c.finding)?;
+                let says = |list: &[crate::knowledge::Evidence], which: &[usize]| {
+                    which
+                        .iter()
+                        .filter_map(|i| list.get(*i).map(|e| e.says.clone()))
+                        .collect()
+                };
+                Some(PlanFinding {
+                    id: f.id.clone(),
+                    name: f.name.clone(),
+                    likelihood: match c.standing {
+                        Standing::Likely => "likely",
+                        Standing::Possible => "possible",
+                    },
+                    r#for: says(&f.fits, &c.fits),
+                    against: says(&f.against, &c.against),
+                    what: f.what.clone(),
+                    confirm: f.confirm.clone(),
+                    today: f.today.clone(),
+                    do_not: f.do_not.clone(),
+                    lookalikes: f
+                        .lookalikes
+                        .iter()
+                        .map(|l| PlanLookalike {
+                            id: l.of.clone(),
+                            name: k
+                                .findings
+                                .iter()
+                                .find(|f| f.id == l.of)
+                                .map_or_else(String::new, |f| f.name.clone()),
+                            sign: l.sign.clone(),
+                        })
+                        .collect(),
+                    feed: f.feed,
+                    after: f.after.clone(),
+                    refer: f.refer.clone(),
+                    notifiable: f.notifiable,
+                    source: f.sources.clone(),
+                })
+            })
+            .collect()
+    }
+
+    fn dose(&self, d: &Decision, dose: &Dose) -> PlanDose {
+        let k = self.knowledge;
+        let main = feed::main(&self.ids, k, &d.sheet);
+        let other = feed::other(&self.ids, k, &d.sheet);
+        let system = feed::spoons(&self.ids, k, &d.sheet).unwrap_or(SpoonSystem::Metric);
+        let of = |role: FeedRole| match role {
+            FeedRole::Main => (main, self.feed_name(&d.sheet, self.ids.product_kind, self.ids.product_grade)),
+            FeedRole::Other => (
+                other,
+                self.feed_name(
+                    &d.sheet,
+                    self.ids.other_product_kind,
+                    self.ids.other_product_grade,
+                ),
+            ),
+        };
+        let mut portions = Vec::new();
+        let water = dose.proposal().situation.water_ec;
+        if let (Some(planned), Some(main)) = (dose.as_planned(), main) {
+            let slow = main.is_slow();
+            portions.push(Portion {
+                feed: of(FeedRole::Main).1,
+                how: how(main.acts),
+                g: floor_sig(planned.grams.hi(), 3),
+                ml: None,
+                spoons: None,
+                can_litres: (!slow).then(|| floor_sig(planned.litres, 2)),
+                g_per_litre: None,
+                n_mg_per_litre: (!slow).then(|| planned.n_per_litre.round()),
+                ec: (!slow).then(|| [round(planned.ec.0), round(planned.ec.1)]),
+                small: None,
+                as_typed: Some(planned.amount.to_string()),
+                limit: "what you planned".into(),
+            });
+        }
+        if let Some((role, ready)) = dose.ready()
+            && let (Some(feed), name) = of(role)
+        {
+            let n = ready.n_per_litre();
+            portions.push(Portion {
+                can_litres: Some(floor_sig(ready.can_litres, 2)),
+                g_per_litre: Some(floor_sig(ready.grams / ready.can_litres, 2)),
+                n_mg_per_litre: Some(n.round()),
+                ec: Some([
+                    round(water + n / 100.0 * feed.ec_per_100.0),
+                    round(water + n / 100.0 * feed.ec_per_100.1),
+                ]),
+                limit: working::limit_words(ready.limit).into(),
+                ..portion(name, &feed, ready.grams, ready.can_litres, system)
+            });
+        }
+        if let Some((role, slow)) = dose.slow()
+            && let (Some(feed), name) = of(role)
+        {
+            portions.push(Portion {
+                limit: working::limit_words(slow.limit).into(),
+                ..portion(name, &feed, slow.grams, 0.0, system)
+            });
+        }
+        if let Some(epsom) = dose.epsom() {
+            let density = Interval::spanning(EPSOM_DENSITY.0, EPSOM_DENSITY.1);
+            let spoons = spoons_of(density, epsom.grams, system);
+            portions.push(Portion {
+                feed: "Epsom salt (crystals)".into(),
+                how: "epsom",
+                g: epsom.grams,
+                ml: None,
+                small: (spoons.ml <= 0.0)
+                    .then(|| small_dose(density, epsom.grams, epsom.litres, system))
+                    .flatten(),
+                spoons: Some(spoons),
+                can_litres: Some(floor_sig(epsom.litres, 3)),
+                g_per_litre: None,
+                n_mg_per_litre: None,
+                ec: None,
+                as_typed: None,
+                limit: "twice a year at most".into(),
+            });
+        }
+        PlanDose {
+            as_planned: dose.as_planned().is_some(),
+            nitrogen_mg: dose.n_mg().round(),
+            litres_counted: floor_sig(dose.proposal().situation.litres, 3),
+            band_met: dose.as_planned().is_some() || dose.proposal().band_met,
+            portions,
+        }
+    }
+
+    /// Such as `soluble 24-8-16`, or the name of a plain material.
+    fn feed_name(&self, sheet: &Sheet, kind: FactId, grade: FactId) -> String {
+        let vocabulary = &self.knowledge.vocabulary;
+        let grade = match sheet.value(grade) {
+            Value::Grade(g) => g.to_string(),
+            _ => String::new(),
+        };
+        if kind == self.ids.product_kind
+            && let Value::Choice(c) = sheet.value(self.ids.material)
+            && let Some(material) = self.knowledge.materials.get(usize::from(c))
+        {
+            return format!("{} {grade}", material.name);
+        }
+        let kind = match sheet.value(kind) {
+            Value::Choice(c) => vocabulary
+                .get(kind)
+                .choices()
+                .get(usize::from(c))
+                .and_then(|c| c.words.first().cloned().or(Some(c.id.clone()))),
+            _ => None,
+        };
+        format!("{} {grade}", kind.unwrap_or_default())
+            .trim()
+            .to_owned()
+    }
+
+    fn next(&self, d: &Decision, feeds: bool, cautions: &[PlanCaution]) -> Next {
+        let k = self.knowledge;
+        let (days, action, why) = if let (true, Some(dose)) = (feeds, &d.dose) {
+            let p = dose.proposal();
+            if p.epsom.is_some() {
+                (
+                    k.rates.epsom_days,
+                    "Epsom salt again at the earliest".to_owned(),
+                    "At most twice a year, and only while the signs last.".to_owned(),
+                )
+            } else {
+                let s = &p.situation;
+                let why = if s.rain_mm > 0.0 {
+                    format!(
+                        "By then about a third is washed out at {} mm of rain a month, or the feed is used up; never under the label's interval.",
+                        s.rain_mm
+                    )
+                } else {
+                    "By then the feed is used up or partly drained away; never under the label's interval."
+                        .to_owned()
+                };
+                (p.next_days, "Feed again, if all is well that day".to_owned(), why)
+            }
+        } else if !feeds {
+            (
+                k.rates.flush_wait,
+                "Look again; feed at half at the earliest, if it grows".to_owned(),
+                "Harmed roots need time.".to_owned(),
+            )
+        } else {
+            let days = d
+                .review
+                .fired
+                .iter()
+                .filter(|f| f.level >= Level::Hold)
+                .map(|f| match f.reason {
+                    Reason::Caution(at) => k.cautions.get(at).and_then(|c| c.days).unwrap_or(7),
+                    Reason::Missing(..) => 0,
+                    Reason::Finding(_) => 14,
+                })
+                .max()
+                .unwrap_or(7);
+            let first = cautions.first();
+            let action = match first {
+                Some(c) if c.id.starts_with("check_") => {
+                    format!("{} Then run this again.", c.detail)
+                }
+                Some(_) => "Look again and run this check anew".to_owned(),
+                None => "Look again".to_owned(),
+            };
+            (
+                f64::from(days),
+                action,
+                first.map_or_else(String::new, |c| c.lifts.clone()),
+            )
+        };
+        let days = whole_days(days);
+        Next {
+            date: later(self.today, days).to_string(),
+            days,
+            action,
+            why,
+        }
+    }
+
+    fn advice(&self, walk: &Walk, d: &Decision, amounts: &Amounts) -> Vec<PlanAdvice> {
+        let view = View {
+            sheet: &d.sheet,
+            findings: &d.shortlist,
+        };
+        let mut advice: Vec<PlanAdvice> = self
+            .knowledge
+            .advice
+            .iter()
+            .filter(|a| a.walks.is_empty() || a.walks.contains(&walk.id))
+            .filter(|a| a.when.test(view) == Truth::Yes)
+            .filter(|a| {
+                a.part != crate::knowledge::AdvicePart::Apply || d.dose.is_some()
+            })
+            .map(|a| PlanAdvice {
+                id: a.id.clone(),
+                part: a.part,
+                text: amounts.fill(&a.text),
+                why: a.why.clone(),
+                mark: a.mark.words(),
+                source: a.source.clone(),
+            })
+            .collect();
+        advice.sort_by_key(|a| a.part);
+        advice
+    }
+
+    fn checks(&self, d: &Decision) -> Vec<PlanCheck> {
+        let k = self.knowledge;
+        best_checks(k, &d.sheet, &d.shortlist, 2)
+            .into_iter()
+            .map(|c| {
+                let fact = k.vocabulary.get(c.fact);
+                PlanCheck {
+                    fact: fact.id.clone(),
+                    ask: fact.ask.clone(),
+                    how: fact.find_out.clone(),
+                }
+            })
+            .collect()
+    }
+
+    fn answers(&self, sheet: &Sheet) -> Vec<PlanAnswer> {
+        sheet
+            .iter()
+            .filter(|(_, e)| e.from != Origin::WorkedOut)
+            .map(|(id, entry)| {
+                let fact = self.knowledge.vocabulary.get(id);
+                PlanAnswer {
+                    fact: fact.id.clone(),
+                    value: entry.value.write(fact),
+                    short: fact.short.clone(),
+                    said: entry.value.say(fact),
+                    from: entry.from.word(),
+                }
+            })
+            .collect()
+    }
+
+    /// What the walk asked for and did not learn.
+    fn unsure(&self, walk: &Walk, d: &Decision) -> Vec<Unsure> {
+        let k = self.knowledge;
+        let view = View::of(&d.sheet);
+        let blocked = d.proposal.is_none() && d.review.verdict >= Verdict::Hold;
+        let mut list: Vec<Unsure> = Vec::new();
+        for (_, question, step) in walk.questions() {
+            let Some(question) = k.questions.get(question) else {
+                continue;
+            };
+            if step
+                .when
+                .as_ref()
+                .is_some_and(|w| w.test(view) == Truth::No)
+            {
+                continue;
+            }
+            for fact_id in question.facts() {
+                let fact = k.vocabulary.get(fact_id);
+                let wanted = question
+                    .part_condition(fact_id)
+                    .is_none_or(|w| w.test(view) != Truth::No);
+                if !wanted || d.sheet.value(fact_id).is_known() {
+                    continue;
+                }
+                // Behind a shut gate nobody was asked for the feed.
+                if blocked && !d.sheet.answered(fact_id) {
+                    continue;
+                }
+                if (question.is_optional(fact_id) || fact.optional) && !d.sheet.answered(fact_id) {
+                    continue;
+                }
+                let meaning = match fact.role {
+                    Role::Gate => "No feed before this is known; it takes minutes to find out.",
+                    Role::Scale => "The smallest amount that it allows was taken.",
+                    Role::Meter => "A cautious assumption was made.",
+                    Role::Sign | Role::Worked => "It counted neither for nor against anything.",
+                };
+                if !list.iter().any(|u| u.fact == fact.id) {
+                    list.push(Unsure {
+                        fact: fact.id.clone(),
+                        short: fact.short.clone(),
+                        meaning: meaning.to_owned(),
+                    });
+                }
+            }
+        }
+        list
+    }
+}
+
+fn portion(
+    name: String,
+    feed: &Feed<'_>,
+    grams: f64,
+    can_litres: f64,
+    system: SpoonSystem,
+) -> Portion {
+    let spoons = spoons_for(feed, grams, system);
+    let liquid = feed.density.lo() >= 1.0 && how(feed.acts) == "can";
+    Portion {
+        feed: name,
+        how: how(feed.acts),
+        g: grams,
+        ml: liquid.then(|| floor_sig(grams / feed.density.hi(), 2)),
+        small: (spoons.ml <= 0.0)
+            .then(|| small_dose(feed.density, grams, can_litres, system))
+            .flatten(),
+        spoons: Some(spoons),
+        can_litres: None,
+        g_per_litre: None,
+        n_mg_per_litre: None,
+        ec: None,
+        as_typed: None,
+        limit: String::new(),
+    }
+}
+
+fn headline(d: &Decision, feeds: bool, dose: Option<&PlanDose>) -> String {
+    let first = dose.and_then(|d| d.portions.first());
+    match (d.review.verdict, first) {
+        _ if !feeds => "First aid after too much feed".into(),
+        (Verdict::Stop, _) => "Do not feed this tree now".into(),
+        (Verdict::Hold, _) => "Not yet".into(),
+        (_, Some(p)) => {
+            let word = if d.review.verdict == Verdict::Reduce {
+                "Go, with less"
+            } else {
+                "Go"
+            };
+            let amount = p
+                .as_typed
+                .clone()
+                .unwrap_or_else(|| crate::quantity::show_grams_down(p.g));
+            match p.can_litres {
+                Some(litres) if p.as_typed.is_none() => {
+                    format!("{word}: {amount} of {} in {}", p.feed, show_litres_down(litres))
+                }
+                _ => format!("{word}: {amount} of {}", p.feed),
+            }
+        }
+        (_, None) => "Nothing to feed with yet".into(),
+    }
+}
+
+fn lower_first(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |c| {
+        c.to_lowercase().chain(chars).collect::<String>()
+    })
+}
+
+fn round(x: f64) -> f64 {
+    (x * 100.0).round() / 100.0
+}

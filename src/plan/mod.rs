@@ -1,0 +1,219 @@
+//! The plan: what a walk ends with. One structure for the terminal, for JSON and for every later sheet.
+
+mod advisor;
+mod build;
+mod portion;
+mod text;
+
+pub use advisor::{Advisor, Decision};
+pub use portion::{Portion, SmallDose, Spoons};
+
+use crate::dose::Figure;
+use crate::knowledge::Level;
+use crate::safety::Verdict;
+use serde::Serialize;
+
+/// The format of the JSON output.
+pub const FORMAT: &str = "tubgrove.plan/1";
+
+/// Everything a grower is told.
+#[derive(Debug, Clone, Serialize)]
+pub struct Plan {
+    /// [`FORMAT`].
+    pub format: &'static str,
+    /// The walk it came from.
+    pub walk: String,
+    /// The day it was made for, as YYYY-MM-DD.
+    pub today: String,
+    /// Version and origin of the knowledge.
+    pub knowledge: KnowledgeStamp,
+    /// The verdict.
+    pub verdict: Verdict,
+    /// The verdict in one line.
+    pub headline: String,
+    /// The shortlist.
+    pub findings: Vec<PlanFinding>,
+    /// The dose, where there is one.
+    pub dose: Option<PlanDose>,
+    /// What fired, the strictest first; notes stand apart.
+    pub cautions: Vec<PlanCaution>,
+    /// How to give it, what to buy, first aid, what to watch.
+    pub advice: Vec<PlanAdvice>,
+    /// When to feed or to look again.
+    pub next: Next,
+    /// Handling, storage, label and local rules.
+    pub notes: Vec<PlanNote>,
+    /// Checks that would tell most.
+    pub checks: Vec<PlanCheck>,
+    /// The answers it rests on.
+    pub answers: Vec<PlanAnswer>,
+    /// What was not known, and what that meant.
+    pub unsure: Vec<Unsure>,
+    /// Every figure with its formula and source.
+    pub working: Vec<Figure>,
+}
+
+/// Which knowledge a plan rests on.
+#[derive(Debug, Clone, Serialize)]
+pub struct KnowledgeStamp {
+    /// Fingerprint.
+    pub version: String,
+    /// `shipped`, or where it was read.
+    pub origin: String,
+}
+
+/// One finding of the shortlist.
+#[derive(Debug, Clone, Serialize)]
+pub struct PlanFinding {
+    /// Id.
+    pub id: String,
+    /// Name.
+    pub name: String,
+    /// `likely` or `possible`.
+    pub likelihood: &'static str,
+    /// Answers that speak for it.
+    pub r#for: Vec<String>,
+    /// Answers that speak against it.
+    pub against: Vec<String>,
+    /// What it is.
+    pub what: String,
+    /// How to confirm it.
+    pub confirm: String,
+    /// What to do today.
+    pub today: Vec<String>,
+    /// What not to do.
+    pub do_not: Vec<String>,
+    /// Look-alikes with the sign that tells them apart.
+    pub lookalikes: Vec<PlanLookalike>,
+    /// What it means for feeding: `feed`, `less`, `hold`, `never_cure`.
+    pub feed: crate::knowledge::Feeding,
+    /// What to watch for.
+    pub after: crate::knowledge::After,
+    /// Who can help; may be empty.
+    pub refer: String,
+    /// Whether it must be reported.
+    pub notifiable: bool,
+    /// Sources.
+    pub source: Vec<String>,
+}
+
+/// A look-alike.
+#[derive(Debug, Clone, Serialize)]
+pub struct PlanLookalike {
+    /// Id of the other finding.
+    pub id: String,
+    /// Its name.
+    pub name: String,
+    /// The sign.
+    pub sign: String,
+}
+
+/// One caution.
+#[derive(Debug, Clone, Serialize)]
+pub struct PlanCaution {
+    /// Id; `check_` and the fact's id for a missing answer, `finding_` and the finding's id for a finding.
+    pub id: String,
+    /// Level.
+    pub level: Level,
+    /// One line.
+    pub summary: String,
+    /// More.
+    pub detail: String,
+    /// What lifts it.
+    pub lifts: String,
+    /// Sources.
+    pub source: Vec<String>,
+    /// How the rule is known.
+    pub mark: &'static str,
+}
+
+/// A note on handling and rules.
+#[derive(Debug, Clone, Serialize)]
+pub struct PlanNote {
+    /// Id.
+    pub id: String,
+    /// The note.
+    pub text: String,
+}
+
+/// A piece of advice.
+#[derive(Debug, Clone, Serialize)]
+pub struct PlanAdvice {
+    /// Id.
+    pub id: String,
+    /// `apply`, `shop`, `rescue`, `watch`, `practice`.
+    pub part: crate::knowledge::AdvicePart,
+    /// The advice.
+    pub text: String,
+    /// Why.
+    pub why: String,
+    /// How it is known.
+    pub mark: &'static str,
+    /// Sources.
+    pub source: Vec<String>,
+}
+
+/// A dose for one tree.
+#[derive(Debug, Clone, Serialize)]
+pub struct PlanDose {
+    /// Whether it is the amount the grower meant to give.
+    pub as_planned: bool,
+    /// mg of nitrogen, at most.
+    pub nitrogen_mg: f64,
+    /// Litres of mix that were counted.
+    pub litres_counted: f64,
+    /// Whether the lower edge of the band of need is met.
+    pub band_met: bool,
+    /// The amounts.
+    pub portions: Vec<Portion>,
+}
+
+/// When to feed or to look again.
+#[derive(Debug, Clone, Serialize)]
+pub struct Next {
+    /// The day, as YYYY-MM-DD.
+    pub date: String,
+    /// Days from today.
+    pub days: u16,
+    /// What to do then.
+    pub action: String,
+    /// Why then.
+    pub why: String,
+}
+
+/// A check worth making.
+#[derive(Debug, Clone, Serialize)]
+pub struct PlanCheck {
+    /// The fact it settles.
+    pub fact: String,
+    /// The question.
+    pub ask: String,
+    /// How to find out.
+    pub how: String,
+}
+
+/// One answer.
+#[derive(Debug, Clone, Serialize)]
+pub struct PlanAnswer {
+    /// The fact.
+    pub fact: String,
+    /// The answer, as in an answers file.
+    pub value: String,
+    /// The fact in words.
+    pub short: String,
+    /// The answer in words.
+    pub said: String,
+    /// `asked`, `flag`, `file`, `record`.
+    pub from: &'static str,
+}
+
+/// Something that was not known.
+#[derive(Debug, Clone, Serialize)]
+pub struct Unsure {
+    /// The fact.
+    pub fact: String,
+    /// The fact in words.
+    pub short: String,
+    /// What the missing answer meant.
+    pub meaning: String,
+}

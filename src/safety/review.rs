@@ -1,0 +1,179 @@
+//! The review of one tree and one proposal: which cautions fire, and the verdict.
+
+use super::clearance::{Clearance, Refusal};
+use crate::diagnose::Shortlist;
+use crate::dose::Proposal;
+use crate::facts::{FactId, Role, Sheet, Standing, View};
+use crate::knowledge::{Caution, Feeding, Gate, Knowledge, Level};
+use crate::quantity::Truth;
+
+/// The verdict, from the strictest caution that fired.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Verdict {
+    /// Feed as worked out or planned.
+    Go,
+    /// Feed, but less than planned.
+    Reduce,
+    /// Not yet.
+    Hold,
+    /// Do not feed.
+    Stop,
+}
+
+/// Why something fired.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Reason {
+    /// The caution at this place of the knowledge holds.
+    Caution(usize),
+    /// This answer is missing, and a caution at this place hangs on it.
+    Missing(FactId, usize),
+    /// The finding at this place forbids feeding or asks for less.
+    Finding(usize),
+}
+
+/// Something that fired, with its level.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Fired {
+    /// Why.
+    pub reason: Reason,
+    /// Level.
+    pub level: Level,
+}
+
+/// The outcome of a review.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Review {
+    /// The verdict.
+    pub verdict: Verdict,
+    /// What fired, the strictest first.
+    pub fired: Vec<Fired>,
+    /// Leave to give the dose, or not.
+    pub outcome: Result<Clearance, Refusal>,
+}
+
+/// Reviews the tree and, where there is one, the proposal.
+#[must_use]
+pub fn review(
+    knowledge: &Knowledge,
+    sheet: &Sheet,
+    shortlist: &Shortlist,
+    gates: &[Gate],
+    proposal: Option<Proposal>,
+) -> Review {
+    let fired = fire(knowledge, sheet, shortlist, gates);
+    let worst = fired.iter().map(|f| f.level).max();
+    let verdict = match worst {
+        Some(Level::Stop) => Verdict::Stop,
+        Some(Level::Hold) => Verdict::Hold,
+        Some(Level::Reduce) => Verdict::Reduce,
+        _ => Verdict::Go,
+    };
+    let outcome = match proposal {
+        Some(proposal) if verdict <= Verdict::Reduce => {
+            Ok(Clearance::new(proposal, verdict == Verdict::Reduce))
+        }
+        _ => Err(Refusal),
+    };
+    Review {
+        verdict,
+        fired,
+        outcome,
+    }
+}
+
+/// Whether a gate opens: no stop and no hold of its cautions fires.
+#[must_use]
+pub fn tree_opens(
+    knowledge: &Knowledge,
+    sheet: &Sheet,
+    shortlist: &Shortlist,
+    gates: &[Gate],
+) -> bool {
+    fire(knowledge, sheet, shortlist, gates)
+        .iter()
+        .all(|f| f.level < Level::Hold)
+}
+
+fn fire(
+    knowledge: &Knowledge,
+    sheet: &Sheet,
+    shortlist: &Shortlist,
+    gates: &[Gate],
+) -> Vec<Fired> {
+    let view = View {
+        sheet,
+        findings: shortlist,
+    };
+    let mut fired: Vec<Fired> = Vec::new();
+    let mut add = |one: Fired| {
+        let same_missing = |f: &Fired| match (f.reason, one.reason) {
+            (Reason::Missing(a, _), Reason::Missing(b, _)) => a == b,
+            (a, b) => a == b,
+        };
+        if !fired.iter().any(same_missing) {
+            fired.push(one);
+        }
+    };
+    for (at, caution) in knowledge.cautions.iter().enumerate() {
+        if !gates.contains(&caution.gate) {
+            continue;
+        }
+        match caution.when.test(view) {
+            Truth::No => {}
+            Truth::Yes => add(Fired {
+                reason: Reason::Caution(at),
+                level: caution.level,
+            }),
+            Truth::Unknown => {
+                if caution.level >= Level::Hold {
+                    for fact in missing(knowledge, caution, view) {
+                        add(Fired {
+                            reason: Reason::Missing(fact, at),
+                            level: Level::Hold,
+                        });
+                    }
+                }
+            }
+        }
+    }
+    if gates.contains(&Gate::Tree) {
+        for candidate in &shortlist.candidates {
+            let Some(finding) = knowledge.findings.get(candidate.finding) else {
+                continue;
+            };
+            let level = match finding.feed {
+                Feeding::Feed => None,
+                Feeding::Less => {
+                    (candidate.standing == Standing::Likely).then_some(Level::Care)
+                }
+                Feeding::Hold => Some(Level::Hold),
+                Feeding::NeverCure => Some(if finding.notifiable {
+                    Level::Stop
+                } else {
+                    Level::Hold
+                }),
+            };
+            if let Some(level) = level {
+                add(Fired {
+                    reason: Reason::Finding(candidate.finding),
+                    level,
+                });
+            }
+        }
+    }
+    fired.sort_by(|a, b| b.level.cmp(&a.level));
+    fired
+}
+
+/// The gate and scale answers that keep a caution undecided.
+fn missing(knowledge: &Knowledge, caution: &Caution, view: View<'_>) -> Vec<FactId> {
+    let mut facts = Vec::new();
+    caution.when.each_undecided(view, &mut |fact| {
+        let role = knowledge.vocabulary.get(fact).role;
+        if matches!(role, Role::Gate | Role::Scale) && !facts.contains(&fact) {
+            facts.push(fact);
+        }
+    });
+    facts
+}
