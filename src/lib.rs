@@ -14,11 +14,13 @@
 //!
 //! The library never reads the clock, the environment or the terminal.
 
+pub mod cli;
 pub mod diagnose;
 pub mod dose;
 pub mod facts;
 pub mod knowledge;
 pub mod plan;
 pub mod quantity;
+pub mod report;
 pub mod safety;
 pub mod walk;

@@ -243,8 +243,12 @@ fn say_number(n: Interval, range: &NumberRange) -> String {
 }
 
 fn read_choice(fact: &Fact, lower: &str) -> Result<u8, String> {
+    let spaced = lower.replace('_', " ");
     let found = fact.choices().iter().position(|c| {
-        c.id == lower || c.say.to_lowercase() == lower || c.words.iter().any(|w| w == lower)
+        c.id == lower
+            || c.id.replace('_', " ") == spaced
+            || c.say.to_lowercase() == lower
+            || c.words.contains(&spaced)
     });
     if let Some(at) = found.and_then(|at| u8::try_from(at).ok()) {
         return Ok(at);

@@ -158,6 +158,12 @@ impl<'k> Session<'k> {
         }
     }
 
+    /// The question of a step.
+    #[must_use]
+    pub fn question(&self, step: usize) -> Option<&'k Question> {
+        self.question_of(step)
+    }
+
     fn question_of(&self, step: usize) -> Option<&'k Question> {
         match self.walk.steps.get(step)?.kind {
             StepKind::Ask(question) => self.knowledge.questions.get(question),

@@ -1,0 +1,143 @@
+//! Answers given beforehand: `--set` and answers files; and writing them.
+
+use super::args::Common;
+use super::context::read_text;
+use super::fail::Failure;
+use crate::facts::{FactId, Origin, Sheet, Value, Vocabulary};
+use std::path::Path;
+
+/// Largest answers file.
+const LARGEST: u64 = 1 << 20;
+
+/// The answers that flags and files give.
+///
+/// # Errors
+/// Unknown facts (with "did you mean"), values that do not fit, and two sources that differ.
+pub(super) fn beforehand(vocabulary: &Vocabulary, common: &Common) -> Result<Sheet, Failure> {
+    let mut sheet = Sheet::new(vocabulary.len());
+    if let Some(path) = &common.answers {
+        let text = read_text(path, LARGEST)?;
+        read_file(vocabulary, &text, path, &mut sheet)?;
+    }
+    for item in &common.set {
+        let Some((id, value)) = item.split_once('=') else {
+            return Err(Failure::Usage(format!(
+                "--set {item}: write it as FACT=VALUE, such as --set mix_moisture=moist"
+            )));
+        };
+        let fact = find(vocabulary, id.trim()).map_err(|e| Failure::Usage(format!("--set {e}")))?;
+        let value = Value::read(vocabulary.get(fact), value)
+            .map_err(|e| Failure::Usage(format!("--set {e}")))?;
+        if let Some(old) = sheet.entry(fact)
+            && old.value != value
+        {
+            return Err(Failure::Usage(format!(
+                "{}: the answers file says {}, --set says {}; take one of them out",
+                vocabulary.get(fact).id,
+                old.value.write(vocabulary.get(fact)),
+                value.write(vocabulary.get(fact))
+            )));
+        }
+        sheet.set(fact, value, Origin::Flag);
+    }
+    Ok(sheet)
+}
+
+/// Reads one answers file into a sheet.
+pub(super) fn read_file(
+    vocabulary: &Vocabulary,
+    text: &str,
+    path: &Path,
+    sheet: &mut Sheet,
+) -> Result<(), Failure> {
+    let shown = path.display();
+    let wrong = |problem: String| Failure::Usage(format!("{shown}: {problem}"));
+    let parsed: serde_yaml::Value =
+        serde_yaml::from_str(text).map_err(|e| wrong(format!("not readable as YAML: {e}")))?;
+    let serde_yaml::Value::Mapping(map) = parsed else {
+        return Err(wrong(
+            "an answers file is a list of lines like mix_moisture: moist".into(),
+        ));
+    };
+    for (key, value) in &map {
+        let Some(id) = key.as_str() else {
+            return Err(wrong("a fact's name is not a word".into()));
+        };
+        // Answers of questions that were not on the path are kept apart; they are for going back only.
+        if id == "off_path" {
+            continue;
+        }
+        let fact = find(vocabulary, id).map_err(|e| wrong(line_of(text, id, &e)))?;
+        let read = read_value(vocabulary, fact, value)
+            .map_err(|e| wrong(line_of(text, id, &e)))?;
+        sheet.set(fact, read, Origin::File);
+    }
+    Ok(())
+}
+
+fn line_of(text: &str, id: &str, problem: &str) -> String {
+    let line = text
+        .lines()
+        .position(|l| l.trim_start().trim_start_matches(['"', '{']).starts_with(id));
+    match line {
+        Some(at) => format!("line {}: {problem}", at.saturating_add(1)),
+        None => problem.to_owned(),
+    }
+}
+
+fn find(vocabulary: &Vocabulary, id: &str) -> Result<FactId, String> {
+    let found = vocabulary
+        .find(id)
+        .filter(|f| vocabulary.get(*f).role != crate::facts::Role::Worked);
+    found.ok_or_else(|| match vocabulary.nearest(id) {
+        Some(near) => format!("there is no fact {id}; did you mean {near}?"),
+        None => format!("there is no fact {id}; tubgrove show facts lists them"),
+    })
+}
+
+/// Reads a YAML value as an answer.
+pub(super) fn read_value(
+    vocabulary: &Vocabulary,
+    fact: FactId,
+    value: &serde_yaml::Value,
+) -> Result<Value, String> {
+    let fact = vocabulary.get(fact);
+    let scalar = |v: &serde_yaml::Value| match v {
+        serde_yaml::Value::String(s) => Ok(s.clone()),
+        serde_yaml::Value::Number(n) => Ok(n.to_string()),
+        serde_yaml::Value::Bool(true) => Ok("yes".to_owned()),
+        serde_yaml::Value::Bool(false) => Ok("no".to_owned()),
+        serde_yaml::Value::Null => Err(format!("{} has no value; write not_sure", fact.id)),
+        _ => Err(format!("{} takes a plain value", fact.id)),
+    };
+    if let serde_yaml::Value::Sequence(items) = value {
+        let items: Vec<String> = items.iter().map(scalar).collect::<Result<_, _>>()?;
+        let items: Vec<&str> = items.iter().map(String::as_str).collect();
+        return Value::read_several(fact, &items).map_err(|e| e.to_string());
+    }
+    Value::read(fact, &scalar(value)?).map_err(|e| e.to_string())
+}
+
+/// Writes answers as an answers file: those on the path, and apart those off it.
+pub(super) fn write(vocabulary: &Vocabulary, on_path: &Sheet, all: &Sheet) -> String {
+    let mut out = String::from("# Answers for tubgrove. not_sure is an answer too.\n");
+    let mut apart = String::new();
+    for (id, entry) in all.iter() {
+        if entry.from == Origin::WorkedOut {
+            continue;
+        }
+        let fact = vocabulary.get(id);
+        let line = format!("{}: \"{}\"\n", fact.id, entry.value.write(fact));
+        if on_path.answered(id) {
+            out.push_str(&line);
+        } else {
+            apart.push_str("  ");
+            apart.push_str(&line);
+        }
+    }
+    if !apart.is_empty() {
+        out.push_str("off_path:\n");
+        out.push_str(&apart);
+    }
+    out
+}

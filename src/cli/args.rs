@@ -1,0 +1,124 @@
+//! What may be typed on the command line.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// Feeding and troubleshooting citrus trees in pots. The product label and local rules always come first.
+#[derive(Debug, Parser)]
+#[command(
+    name = "tubgrove",
+    version,
+    propagate_version = true,
+    after_help = "Examples:\n  tubgrove                      asks what brings you here\n  tubgrove precheck             may I give this, now, to this tree?\n  tubgrove precheck --answers my-kumquat.yaml --json\n\nExit codes: 0 answered, 1 failure, 2 wrong usage, 3 knowledge not valid,\n4 precheck says not as planned, 5 an answer is missing, 130 interrupted."
+)]
+pub(super) struct Cli {
+    #[command(flatten)]
+    pub(super) common: Common,
+    #[command(subcommand)]
+    pub(super) command: Option<Command>,
+}
+
+/// Whether to colour.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum Colour {
+    /// When the output is a terminal.
+    Auto,
+    /// Always.
+    Always,
+    /// Never.
+    Never,
+}
+
+/// Units of water in the output.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum Units {
+    /// Litres with US gallons beside them, US spoons.
+    Us,
+    /// Litres and metric spoons.
+    Metric,
+}
+
+/// Options of every command.
+#[derive(Debug, Clone, Args)]
+pub(super) struct Common {
+    /// Answer a question beforehand: FACT=VALUE; may be repeated.
+    #[arg(long = "set", value_name = "FACT=VALUE", global = true)]
+    pub(super) set: Vec<String>,
+    /// Take answers from a YAML or JSON file of `fact: value`.
+    #[arg(long, value_name = "FILE", global = true)]
+    pub(super) answers: Option<PathBuf>,
+    /// Save the answers to a file, for the next time.
+    #[arg(long, value_name = "FILE", global = true)]
+    pub(super) save_answers: Option<PathBuf>,
+    /// Never ask; a missing answer ends with code 5.
+    #[arg(long, global = true)]
+    pub(super) no_input: bool,
+    /// Take every question that is not answered beforehand as "not sure". Not sure never counts as safe.
+    #[arg(long, global = true)]
+    pub(super) rest_not_sure: bool,
+    /// Print the plan as JSON.
+    #[arg(long, global = true)]
+    pub(super) json: bool,
+    /// Ask and print one plain line at a time, without colour or cursor movement.
+    #[arg(long, global = true)]
+    pub(super) plain: bool,
+    /// When to colour.
+    #[arg(long, value_enum, default_value = "auto", value_name = "WHEN", global = true)]
+    pub(super) color: Colour,
+    /// Units in the output.
+    #[arg(long, value_enum, value_name = "SYSTEM", global = true)]
+    pub(super) units: Option<Units>,
+    /// Take another day as today, YYYY-MM-DD.
+    #[arg(long, value_name = "DATE", global = true)]
+    pub(super) today: Option<String>,
+    /// Show every figure with its formula and source.
+    #[arg(long, global = true)]
+    pub(super) working: bool,
+    /// Add local rules from a directory; they may add and tighten, never loosen.
+    #[arg(long, value_name = "DIR", global = true)]
+    pub(super) local_rules: Vec<PathBuf>,
+    /// Replace the knowledge that ships with the program.
+    #[arg(long, value_name = "DIR", global = true)]
+    pub(super) knowledge: Option<PathBuf>,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// A struggling tree: what it may be, what to do, and a dose or a clear no.
+    Diagnose(WalkArgs),
+    /// A beginner's first feeding, explained step by step.
+    FirstFeed(WalkArgs),
+    /// May I give this, now, to this tree? At most eight questions, one screen.
+    Precheck(WalkArgs),
+    /// I gave too much: what to do now, and when to feed again.
+    Rescue(WalkArgs),
+    /// Check what the program knows.
+    #[command(subcommand)]
+    Knowledge(KnowledgeCommand),
+    /// Print a fact, finding, rule, number, material, type or source with its sources.
+    Show {
+        /// Its id, such as base_need or salt_crust.
+        id: String,
+    },
+    /// List what rests on which source, and what on memory or our own choice.
+    Sources,
+    /// Print completions for a shell.
+    Completions {
+        /// The shell.
+        shell: clap_complete::Shell,
+    },
+    /// Print the manual page.
+    Man,
+}
+
+/// Options of a walk.
+#[derive(Debug, Clone, Args, Default)]
+pub(super) struct WalkArgs {}
+
+/// Commands about the knowledge.
+#[derive(Debug, Subcommand)]
+pub(super) enum KnowledgeCommand {
+    /// Read, link and prove everything; report all problems in one go.
+    Check,
+}

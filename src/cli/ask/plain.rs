@@ -1,0 +1,431 @@
+//! The plain asker: numbered lines, one answer a line, no cursor movement and no colour.
+//!
+//! It serves `--plain`, screen readers and piped input. `b` goes back, `?` tells why, `q` leaves and keeps the answers.
+
+use super::{Asker, Prompt, Reply, Reviewed, line};
+use crate::facts::{Fact, FactId, Form, Kind, Question, Value};
+use crate::report::style::{Style, harmless};
+use std::io::{BufRead, Write};
+
+/// Longest line that is read, in bytes; the rest is dropped.
+const LONGEST: u64 = 4096;
+/// After so many answers in a row that were not understood from a pipe, it is given up.
+const PATIENCE: usize = 20;
+
+/// Asks by lines of text.
+pub(in crate::cli) struct Plain<R, W> {
+    input: R,
+    output: W,
+    style: Style,
+    refused: usize,
+}
+
+enum Typed {
+    Text(String),
+    Back,
+    Why,
+    Leave,
+    End,
+}
+
+impl<R: BufRead, W: Write> Plain<R, W> {
+    pub(in crate::cli) fn new(input: R, output: W, style: Style) -> Self {
+        Self {
+            input,
+            output,
+            style,
+            refused: 0,
+        }
+    }
+
+    fn print(&mut self, text: &str) {
+        let _ = writeln!(self.output, "{}", self.style.wrap(text, "", ""));
+    }
+
+    fn read(&mut self, prompt: &str) -> Typed {
+        let _ = write!(self.output, "{prompt} ");
+        let _ = self.output.flush();
+        let mut bytes = Vec::new();
+        let got = std::io::Read::take(&mut self.input, LONGEST).read_until(b'\n', &mut bytes);
+        if !matches!(got, Ok(n) if n > 0) {
+            return Typed::End;
+        }
+        if bytes.last() != Some(&b'\n') && bytes.len() as u64 >= LONGEST {
+            self.skip_line();
+        }
+        let text = String::from_utf8_lossy(&bytes);
+        let text = harmless(text.trim_end_matches(['\n', '\r'])).trim().to_owned();
+        match text.to_lowercase().as_str() {
+            "b" | "back" => Typed::Back,
+            "?" | "why" => Typed::Why,
+            "q" | "quit" => Typed::Leave,
+            _ => Typed::Text(text),
+        }
+    }
+
+    fn skip_line(&mut self) {
+        loop {
+            let mut bytes = Vec::new();
+            let got = std::io::Read::take(&mut self.input, LONGEST).read_until(b'\n', &mut bytes);
+            if !matches!(got, Ok(n) if n > 0) || bytes.last() == Some(&b'\n') {
+                return;
+            }
+        }
+    }
+
+    /// Says what was not understood; `true` when it is time to give up.
+    fn refuse(&mut self, problem: &str) -> bool {
+        self.refused = self.refused.saturating_add(1);
+        self.print(problem);
+        self.refused > PATIENCE
+    }
+
+    fn why(&mut self, prompt: &Prompt<'_>) {
+        for text in prompt.why() {
+            self.print(&text);
+        }
+        if let Some((_, says)) = prompt.picture() {
+            self.print(&format!("The drawing shows: {says}"));
+        }
+    }
+
+    fn single(&mut self, prompt: &Prompt<'_>, fact: &Fact) -> Result<Value, Reply> {
+        let rows = rows_of(fact);
+        for (i, row) in rows.iter().enumerate() {
+            self.print(&format!("{}. {row}", i.saturating_add(1)));
+        }
+        let several = matches!(fact.kind, Kind::Several { .. });
+        let hint = match (&fact.kind, rows.is_empty()) {
+            (Kind::Several { .. }, _) => {
+                "Type the numbers that apply with commas; none, if you looked and found none of these; add not sure if you cannot tell the rest."
+            }
+            (Kind::Number(_), false) => "Type a number of the list, or a figure with its unit; or not sure.",
+            (_, false) => "Type the number; or not sure.",
+            (_, true) => "Type the answer; or not sure.",
+        };
+        self.print(&format!("{hint} ? tells why, b goes back, q leaves."));
+        loop {
+            let text = match self.read(">") {
+                Typed::Text(text) => text,
+                Typed::Back => return Err(Reply::Back),
+                Typed::Leave => return Err(Reply::Leave),
+                Typed::End => return Err(Reply::End),
+                Typed::Why => {
+                    self.why(prompt);
+                    if !matches!(prompt.question.form, Form::Single(_)) {
+                        self.print(&fact.why);
+                        self.print(&fact.find_out);
+                    }
+                    continue;
+                }
+            };
+            let read = if several {
+                let items: Vec<String> = text
+                    .split(',')
+                    .map(str::trim)
+                    .filter(|s| !s.is_empty())
+                    .map(|s| pick_id(fact, s))
+                    .collect();
+                let items: Vec<&str> = items.iter().map(String::as_str).collect();
+                Value::read_several(fact, &items)
+            } else {
+                Value::read(fact, &pick_id(fact, &text))
+            };
+            match read {
+                Ok(value) => {
+                    self.refused = 0;
+                    return Ok(value);
+                }
+                Err(error) => {
+                    if self.refuse(&format!("Not understood: {}.", error.problem)) {
+                        return Err(Reply::End);
+                    }
+                }
+            }
+        }
+    }
+
+    fn ticks(&mut self, prompt: &Prompt<'_>, question: &Question) -> Reply {
+        let Form::Ticks { rows, .. } = &question.form else {
+            return Reply::Answers(Vec::new());
+        };
+        for (i, row) in rows.iter().enumerate() {
+            self.print(&format!("{}. {}", i.saturating_add(1), row.say));
+        }
+        self.print("Type the numbers that apply with commas; none, if you looked and found none of these; add not sure if you cannot tell the rest. ? tells why, b goes back, q leaves.");
+        loop {
+            let text = match self.read(">") {
+                Typed::Text(text) => text,
+                Typed::Back => return Reply::Back,
+                Typed::Leave => return Reply::Leave,
+                Typed::End => return Reply::End,
+                Typed::Why => {
+                    self.why(prompt);
+                    continue;
+                }
+            };
+            let (mut ticks, mut cannot_tell, mut none, mut strange) =
+                (Vec::new(), false, false, Vec::new());
+            for item in text.split(',').map(str::trim).filter(|s| !s.is_empty()) {
+                match (item.to_lowercase().as_str(), item.parse::<usize>()) {
+                    ("none" | "none of these", _) => none = true,
+                    ("not sure" | "not_sure" | "cannot tell", _) => cannot_tell = true,
+                    (_, Ok(n)) if n >= 1 && n <= rows.len() => ticks.push(n.saturating_sub(1)),
+                    (word, _) => match rows.iter().position(|r| r.id == word) {
+                        Some(at) => ticks.push(at),
+                        None => strange.push(item.to_owned()),
+                    },
+                }
+            }
+            let problem = if !strange.is_empty() {
+                format!("Not understood: {}.", strange.join(", "))
+            } else if none && (!ticks.is_empty() || cannot_tell) {
+                "none goes alone: type it only if none of the rows applies.".to_owned()
+            } else if !none && ticks.is_empty() && !cannot_tell {
+                "Nothing typed. If you looked and found none of these, type none.".to_owned()
+            } else {
+                self.refused = 0;
+                return Reply::Answers(question.ticked(&ticks, cannot_tell));
+            };
+            if self.refuse(&problem) {
+                return Reply::End;
+            }
+        }
+    }
+
+    fn line(&mut self, prompt: &Prompt<'_>) -> Reply {
+        let Form::Line { example, .. } = &prompt.question.form else {
+            return Reply::Answers(Vec::new());
+        };
+        self.print(&format!(
+            "For example: {example}. Just Enter asks for one thing at a time; not sure is an answer too. ? tells why, b goes back, q leaves."
+        ));
+        let mut read: Vec<(FactId, Value)> = Vec::new();
+        loop {
+            let text = match self.read(">") {
+                Typed::Text(text) => text,
+                Typed::Back => return Reply::Back,
+                Typed::Leave => return Reply::Leave,
+                Typed::End => return Reply::End,
+                Typed::Why => {
+                    self.why(prompt);
+                    continue;
+                }
+            };
+            match take_line(prompt, &mut read, &text) {
+                Taken::Done => return Reply::Answers(read),
+                Taken::AskParts => break,
+                Taken::Strange(problem) => {
+                    if self.refuse(&problem) {
+                        return Reply::End;
+                    }
+                }
+            }
+        }
+        // What is missing is asked for one by one, still within this question.
+        loop {
+            let Some(fact_id) = prompt.open_parts(&read, true).first().copied() else {
+                return Reply::Answers(read);
+            };
+            let fact = prompt.knowledge.vocabulary.get(fact_id);
+            self.print(&fact.ask);
+            match self.single(prompt, fact) {
+                Ok(value) => read.push((fact_id, value)),
+                Err(Reply::Back) => {
+                    if read.pop().is_none() {
+                        return Reply::Back;
+                    }
+                }
+                Err(reply) => return reply,
+            }
+        }
+    }
+}
+
+impl<R: BufRead, W: Write> Asker for Plain<R, W> {
+    fn tell(&mut self, text: &str) {
+        self.print(text);
+    }
+
+    fn ask(&mut self, prompt: &Prompt<'_>) -> Reply {
+        let _ = writeln!(self.output);
+        if let Some(lesson) = prompt.lesson {
+            self.print(lesson);
+        }
+        self.print(&format!("{}. {}", prompt.heading(), prompt.question.ask));
+        if let Some(before) = prompt.before() {
+            self.print(&format!("Before: {before}."));
+        }
+        match &prompt.question.form {
+            Form::Single(fact) => {
+                let fact_id = *fact;
+                match self.single(prompt, prompt.knowledge.vocabulary.get(fact_id)) {
+                    Ok(value) => Reply::Answers(vec![(fact_id, value)]),
+                    Err(reply) => reply,
+                }
+            }
+            Form::Ticks { .. } => self.ticks(prompt, prompt.question),
+            Form::Line { .. } => self.line(prompt),
+        }
+    }
+
+    fn review(&mut self, answers: &[String]) -> Reviewed {
+        let _ = writeln!(self.output);
+        self.print("Your answers:");
+        for (i, answer) in answers.iter().enumerate() {
+            self.print(&format!("{}. {answer}", i.saturating_add(1)));
+        }
+        self.print("Enter shows the plan; a number changes that answer; b goes back, q leaves.");
+        loop {
+            match self.read(">") {
+                Typed::Back => return Reviewed::Back,
+                Typed::Leave => return Reviewed::Leave,
+                Typed::End => return Reviewed::End,
+                Typed::Text(text) if text.is_empty() => return Reviewed::Accept,
+                Typed::Text(text) => match text.parse::<usize>() {
+                    Ok(n) if n >= 1 && n <= answers.len() => {
+                        return Reviewed::Change(n.saturating_sub(1));
+                    }
+                    _ => {
+                        if self.refuse("Type a number of the list, or just Enter.") {
+                            return Reviewed::End;
+                        }
+                    }
+                },
+                Typed::Why => self.print("This is the last look before the result."),
+            }
+        }
+    }
+
+    fn yes_no(&mut self, text: &str) -> Option<bool> {
+        self.print(text);
+        loop {
+            match self.read("yes or no >") {
+                Typed::Text(t) if matches!(t.to_lowercase().as_str(), "y" | "yes") => {
+                    return Some(true);
+                }
+                Typed::Text(t) if matches!(t.to_lowercase().as_str(), "n" | "no" | "") => {
+                    return Some(false);
+                }
+                Typed::End | Typed::Leave => return None,
+                _ => {
+                    if self.refuse("Type yes or no.") {
+                        return None;
+                    }
+                }
+            }
+        }
+    }
+
+    fn pick(&mut self, text: &str, rows: &[String]) -> Option<usize> {
+        self.print(text);
+        for (i, row) in rows.iter().enumerate() {
+            self.print(&format!("{}. {row}", i.saturating_add(1)));
+        }
+        loop {
+            match self.read(">") {
+                Typed::Text(t) => match t.parse::<usize>() {
+                    Ok(n) if n >= 1 && n <= rows.len() => return Some(n.saturating_sub(1)),
+                    _ => {
+                        if self.refuse("Type a number of the list, or q to leave.") {
+                            return None;
+                        }
+                    }
+                },
+                Typed::Why => {}
+                Typed::Back | Typed::Leave | Typed::End => return None,
+            }
+        }
+    }
+}
+
+/// What came of a typed line.
+pub(super) enum Taken {
+    /// All that is needed was read.
+    Done,
+    /// Ask for the rest one by one.
+    AskParts,
+    /// Some words were not understood.
+    Strange(String),
+}
+
+/// Takes a typed line into what was read so far.
+pub(super) fn take_line(
+    prompt: &Prompt<'_>,
+    read: &mut Vec<(FactId, Value)>,
+    text: &str,
+) -> Taken {
+    let open = prompt.open_parts(read, false);
+    let lower = text.trim().to_lowercase();
+    let unsure = ["not sure", "not_sure", "unsure", "none", "no"];
+    if unsure.contains(&lower.as_str()) {
+        let optional = prompt.open_parts(read, true).is_empty();
+        for fact in open {
+            let wanted = optional || !prompt.question.is_optional(fact);
+            if wanted {
+                read.push((fact, Value::NotSure));
+            }
+        }
+        return Taken::Done;
+    }
+    if lower.is_empty() {
+        return Taken::AskParts;
+    }
+    let rest_unsure = lower.ends_with("not sure");
+    let text = if rest_unsure {
+        text.trim()
+            .get(..text.trim().len().saturating_sub("not sure".len()))
+            .unwrap_or("")
+    } else {
+        text
+    };
+    let open_all: Vec<FactId> = match &prompt.question.form {
+        Form::Line { parts, .. } => parts
+            .iter()
+            .map(|p| p.fact)
+            .filter(|f| !prompt.known.answered(*f) && !read.iter().any(|(r, _)| r == f))
+            .collect(),
+        _ => Vec::new(),
+    };
+    let (found, strange) = line::read(prompt.knowledge, &open_all, text);
+    if !strange.is_empty() {
+        return Taken::Strange(format!(
+            "Not understood: {}. Type it like the example, or press Enter to be asked one thing at a time.",
+            strange.join(" ")
+        ));
+    }
+    read.extend(found);
+    let missing = prompt.open_parts(read, true);
+    if rest_unsure {
+        read.extend(missing.into_iter().map(|f| (f, Value::NotSure)));
+        return Taken::Done;
+    }
+    if missing.is_empty() {
+        Taken::Done
+    } else {
+        Taken::AskParts
+    }
+}
+
+/// The rows of a fact: its choices, or the bands of a number.
+pub(super) fn rows_of(fact: &Fact) -> Vec<String> {
+    match &fact.kind {
+        Kind::Choice(c) | Kind::Several { rows: c, .. } => c.iter().map(|c| c.say.clone()).collect(),
+        Kind::Number(range) => range.bands.iter().map(|b| b.say.clone()).collect(),
+        _ => Vec::new(),
+    }
+}
+
+/// Turns the number of a row into its id.
+fn pick_id(fact: &Fact, text: &str) -> String {
+    let row = text
+        .parse::<usize>()
+        .ok()
+        .and_then(|n| n.checked_sub(1));
+    let id = row.and_then(|row| match &fact.kind {
+        Kind::Choice(c) | Kind::Several { rows: c, .. } => c.get(row).map(|c| c.id.clone()),
+        Kind::Number(range) => range.bands.get(row).map(|b| b.id.clone()),
+        _ => None,
+    });
+    id.unwrap_or_else(|| text.to_owned())
+}

@@ -1,0 +1,193 @@
+//! The surroundings, read once: the day, the terminal, colour, paths, knowledge files.
+
+use super::args::{Colour, Common, Units};
+use super::fail::Failure;
+use crate::knowledge::{File, Files, Knowledge, load};
+use crate::report::style::Style;
+use jiff::civil::Date;
+use std::io::{self, IsTerminal, Write};
+use std::path::Path;
+
+/// Widest text that reads well.
+const WIDEST: usize = 88;
+/// Width where no terminal tells one.
+const USUAL: usize = 80;
+
+/// The surroundings of one run.
+pub(super) struct Context {
+    /// Whether somebody can be asked in a terminal.
+    pub(super) can_ask: bool,
+    /// Whether standard input is a pipe or a file.
+    pub(super) piped: bool,
+    /// Whether questions are put one plain line at a time.
+    pub(super) plain: bool,
+    /// Colour of stdout.
+    pub(super) colour: bool,
+    /// Colour of stderr.
+    pub(super) colour_questions: bool,
+    /// Columns.
+    pub(super) width: usize,
+    /// Rows.
+    pub(super) rows: usize,
+    /// Whether US units are wanted.
+    pub(super) us: bool,
+}
+
+impl Context {
+    /// Reads the surroundings.
+    pub(super) fn from_environment(common: &Common) -> Self {
+        let set = |name: &str| std::env::var_os(name).filter(|v| !v.is_empty());
+        let dumb = set("TERM").is_some_and(|t| t == "dumb");
+        let accessible =
+            set("ACCESSIBLE").is_some_and(|v| v != "0" && !v.eq_ignore_ascii_case("false"));
+        let stdin = io::stdin().is_terminal();
+        let stderr = io::stderr().is_terminal();
+        let plain = common.plain || accessible || dumb || !stdin;
+        let colour = |terminal: bool| match common.color {
+            Colour::Always => true,
+            Colour::Never => false,
+            Colour::Auto => {
+                let forced = set("CLICOLOR_FORCE").is_some_and(|v| v != "0");
+                (terminal || forced) && set("NO_COLOR").is_none() && !plain
+            }
+        };
+        let (out, err) = (colour(io::stdout().is_terminal()), colour(stderr));
+        // One decision for all libraries; each stream then asks the style.
+        colored::control::set_override(out || err);
+        let size = terminal_size::terminal_size_of(io::stderr())
+            .or_else(|| terminal_size::terminal_size_of(io::stdout()));
+        let (width, rows) = size.map_or((USUAL, 24), |(w, h)| (usize::from(w.0), usize::from(h.0)));
+        let width = set("COLUMNS")
+            .and_then(|c| c.to_str().and_then(|c| c.parse().ok()))
+            .unwrap_or(width);
+        Self {
+            can_ask: stdin && stderr,
+            piped: !stdin,
+            plain,
+            colour: out,
+            colour_questions: err,
+            width: width.clamp(20, WIDEST),
+            rows: rows.max(4),
+            us: common.units == Some(Units::Us),
+        }
+    }
+
+    /// Style of what goes to stdout.
+    pub(super) fn style(&self) -> Style {
+        Style {
+            width: self.width,
+            colour: self.colour,
+            plain: self.plain && !self.colour && self.plain_output(),
+        }
+    }
+
+    fn plain_output(&self) -> bool {
+        self.plain && !self.piped
+    }
+
+    /// Style of questions, which go to stderr.
+    pub(super) fn question_style(&self) -> Style {
+        Style {
+            width: self.width,
+            colour: self.colour_questions,
+            plain: self.plain,
+        }
+    }
+
+    /// Writes a result to stdout.
+    pub(super) fn print(&self, text: &str) -> Result<(), Failure> {
+        let mut out = io::stdout().lock();
+        out.write_all(text.as_bytes())?;
+        out.flush()?;
+        Ok(())
+    }
+}
+
+/// The day: `--today`, or the clock's.
+pub(super) fn today(common: &Common) -> Result<Date, Failure> {
+    let clock = jiff::ZonedDateTime::now().date();
+    let Some(text) = &common.today else {
+        return Ok(clock);
+    };
+    let date: Date = text.parse().map_err(|_| {
+        Failure::Usage(format!(
+            "--today {text}: not a date; write it as YYYY-MM-DD, such as 2026-11-25"
+        ))
+    })?;
+    if date.year() < 2000 || date.year() > 2200 {
+        return Err(Failure::Usage(format!(
+            "--today {text}: the year must lie between 2000 and 2200"
+        )));
+    }
+    Ok(date)
+}
+
+/// Loads the knowledge that the options name.
+pub(super) fn knowledge(common: &Common) -> Result<Knowledge, Failure> {
+    let files = match &common.knowledge {
+        Some(dir) => read_directory(dir)?,
+        None => Files::shipped(),
+    };
+    let mut overlays = Vec::new();
+    for dir in &common.local_rules {
+        overlays.push(read_directory(dir)?);
+    }
+    load(&files, &overlays).map_err(Failure::Knowledge)
+}
+
+/// Reads every YAML file of a directory and of the directories in it, one level deep.
+fn read_directory(dir: &Path) -> Result<Files, Failure> {
+    let mut files = Files {
+        files: Vec::new(),
+        origin: dir.display().to_string(),
+    };
+    read_into(dir, "", &mut files)?;
+    if files.files.is_empty() {
+        return Err(Failure::Outside(format!(
+            "{}: there is no YAML file in this directory",
+            dir.display()
+        )));
+    }
+    files.files.sort_by(|a, b| a.name.cmp(&b.name));
+    Ok(files)
+}
+
+fn read_into(dir: &Path, prefix: &str, files: &mut Files) -> Result<(), Failure> {
+    let entries = std::fs::read_dir(dir)
+        .map_err(|e| Failure::Outside(format!("{}: {e}", dir.display())))?;
+    for entry in entries {
+        let entry = entry?;
+        let path = entry.path();
+        let name = entry.file_name().to_string_lossy().into_owned();
+        if path.is_dir() {
+            if prefix.is_empty() {
+                read_into(&path, &format!("{name}/"), files)?;
+            }
+        } else if path.extension().is_some_and(|e| e == "yaml" || e == "yml") {
+            files.files.push(File {
+                name: format!("{prefix}{name}"),
+                text: read_text(&path, 4 << 20)?,
+            });
+        }
+    }
+    Ok(())
+}
+
+/// Reads a text file of at most `most` bytes.
+pub(super) fn read_text(path: &Path, most: u64) -> Result<String, Failure> {
+    use std::io::Read;
+    let shown = path.display();
+    let file = std::fs::File::open(path).map_err(|e| Failure::Outside(format!("{shown}: {e}")))?;
+    let mut bytes = Vec::new();
+    file.take(most.saturating_add(1))
+        .read_to_end(&mut bytes)
+        .map_err(|e| Failure::Outside(format!("{shown}: {e}")))?;
+    if bytes.len() as u64 > most {
+        return Err(Failure::Usage(format!(
+            "{shown}: the file is larger than {} KiB",
+            most / 1024
+        )));
+    }
+    String::from_utf8(bytes)
+        .map_err(|_| Failure::Usage(format!("{shown}: the file is not UTF-8 text")))
+}

@@ -1,0 +1,45 @@
+//! A draft of an unfinished walk, saved after every answer and offered the next time.
+
+use super::answers;
+use super::fail::Failure;
+use crate::facts::{Sheet, Vocabulary};
+use etcetera::BaseStrategy;
+use std::path::PathBuf;
+
+/// Where the draft of a walk lies; `None` where no home directory is known.
+fn path(walk: &str) -> Option<PathBuf> {
+    let dirs = etcetera::choose_base_strategy().ok()?;
+    let base = dirs.state_dir().unwrap_or_else(|| dirs.data_dir());
+    Some(base.join("tubgrove").join(format!("draft-{walk}.yaml")))
+}
+
+/// Saves the answers given so far; a failure to do so never stops the walk.
+pub(super) fn save(walk: &str, vocabulary: &Vocabulary, on_path: &Sheet, all: &Sheet) -> bool {
+    let Some(path) = path(walk) else {
+        return false;
+    };
+    let Some(dir) = path.parent() else {
+        return false;
+    };
+    let text = answers::write(vocabulary, on_path, all);
+    std::fs::create_dir_all(dir).is_ok() && super::run_walk::write_file(&path, &text).is_ok()
+}
+
+/// The answers of a draft, if there is one that can be read.
+pub(super) fn find(walk: &str, vocabulary: &Vocabulary) -> Option<Sheet> {
+    let path = path(walk)?;
+    let text = super::context::read_text(&path, 1 << 20).ok()?;
+    let mut sheet = Sheet::new(vocabulary.len());
+    answers::read_file(vocabulary, &text, &path, &mut sheet).ok()?;
+    Some(sheet).filter(|s| s.iter().next().is_some())
+}
+
+/// Takes the draft away.
+pub(super) fn remove(walk: &str) -> Result<(), Failure> {
+    if let Some(path) = path(walk)
+        && path.exists()
+    {
+        std::fs::remove_file(path)?;
+    }
+    Ok(())
+}

@@ -1,0 +1,68 @@
+//! Failures: what went wrong, with the exit code that tells scripts which kind.
+
+use super::context::Context;
+use crate::knowledge::Problems;
+use crate::report::style::harmless;
+use std::io::{self, Write};
+
+/// A failure of a command.
+#[derive(Debug)]
+pub(super) enum Failure {
+    /// Something outside failed: a file, a pipe. Code 1.
+    Outside(String),
+    /// The command or an answers file is wrong. Code 2.
+    Usage(String),
+    /// The knowledge or an overlay is not valid. Code 3.
+    Knowledge(Problems),
+    /// Answers are missing and nobody can be asked. Code 5.
+    Missing(Vec<String>),
+    /// The grower left. Code 130.
+    Interrupted(String),
+    /// Whoever read the output went away. Code 0.
+    ClosedPipe,
+}
+
+impl Failure {
+    pub(super) fn code(&self) -> u8 {
+        match self {
+            Self::Outside(_) => 1,
+            Self::Usage(_) => 2,
+            Self::Knowledge(_) => 3,
+            Self::Missing(_) => 5,
+            Self::Interrupted(_) => 130,
+            Self::ClosedPipe => 0,
+        }
+    }
+
+    pub(super) fn print(&self, context: &Context) {
+        let text = match self {
+            Self::Outside(text) | Self::Usage(text) => format!("tubgrove: {text}"),
+            Self::Knowledge(problems) => format!(
+                "tubgrove: the knowledge is not valid, {} problem(s):\n{problems}",
+                problems.0.len()
+            ),
+            Self::Missing(list) => format!(
+                "tubgrove: nobody can be asked, and these answers are missing:\n{}\nGive them with --set FACT=VALUE or in an --answers file; \"not_sure\" is an answer too. --rest-not-sure takes all the rest as not sure.",
+                list.iter()
+                    .map(|l| format!("  {l}"))
+                    .collect::<Vec<_>>()
+                    .join("\n")
+            ),
+            Self::Interrupted(text) if !text.is_empty() => text.clone(),
+            Self::Interrupted(_) | Self::ClosedPipe => return,
+        };
+        let _ = context;
+        let safe: Vec<String> = text.lines().map(harmless).collect();
+        let _ = writeln!(io::stderr(), "{}", safe.join("\n"));
+    }
+}
+
+impl From<io::Error> for Failure {
+    fn from(error: io::Error) -> Self {
+        if error.kind() == io::ErrorKind::BrokenPipe {
+            Self::ClosedPipe
+        } else {
+            Self::Outside(error.to_string())
+        }
+    }
+}

@@ -1,0 +1,36 @@
+//! `tubgrove` alone: asks what brings the grower here.
+
+use super::args::{Common, WalkArgs};
+use super::ask::{Asker, Plain, Rich};
+use super::context::Context;
+use super::fail::Failure;
+use super::run_walk;
+use std::io;
+
+/// What may bring a grower here, and the walk that serves it.
+const REASONS: [(&str, &str); 4] = [
+    ("A tree that looks sick", "diagnose"),
+    ("A first feeding", "first-feed"),
+    ("May I feed today?", "precheck"),
+    ("I gave too much", "rescue"),
+];
+
+/// Asks and runs the walk; without anybody to ask it says how to go on.
+pub(super) fn run(common: &Common, context: &mut Context) -> Result<u8, Failure> {
+    if !context.can_ask || common.no_input {
+        return Err(Failure::Usage(
+            "say what you want: tubgrove diagnose, first-feed, precheck or rescue; tubgrove --help lists all".into(),
+        ));
+    }
+    let rows: Vec<String> = REASONS.iter().map(|(say, _)| (*say).to_owned()).collect();
+    let text = "What brings you here?";
+    let picked = if context.plain {
+        Plain::new(io::stdin().lock(), io::stderr(), context.question_style()).pick(text, &rows)
+    } else {
+        Rich::new(context.question_style(), context.rows).pick(text, &rows)
+    };
+    match picked.and_then(|at| REASONS.get(at)) {
+        Some((_, walk)) => run_walk::run(walk, &WalkArgs::default(), common, context),
+        None => Err(Failure::Interrupted(String::new())),
+    }
+}

@@ -1,0 +1,56 @@
+//! The command line: one file a command. Effects live here; everything else is pure.
+
+mod answers;
+mod args;
+mod ask;
+mod context;
+mod draft;
+mod fail;
+mod knowledge_command;
+mod menu;
+mod run_walk;
+mod shells;
+
+use args::{Cli, Command};
+use clap::Parser;
+use context::Context;
+use fail::Failure;
+
+/// Runs the program and returns its exit code.
+#[must_use]
+pub fn run() -> u8 {
+    let cli = match Cli::try_parse() {
+        Ok(cli) => cli,
+        Err(error) => {
+            // clap writes help to stdout and usage errors to stderr; a closed pipe is no error.
+            let code = u8::from(error.use_stderr()) * 2;
+            let _ = error.print();
+            return code;
+        }
+    };
+    let mut context = Context::from_environment(&cli.common);
+    match dispatch(&cli, &mut context) {
+        Ok(code) => code,
+        Err(failure) => {
+            failure.print(&context);
+            failure.code()
+        }
+    }
+}
+
+fn dispatch(cli: &Cli, context: &mut Context) -> Result<u8, Failure> {
+    match &cli.command {
+        Some(Command::Diagnose(walk)) => run_walk::run("diagnose", walk, &cli.common, context),
+        Some(Command::FirstFeed(walk)) => run_walk::run("first-feed", walk, &cli.common, context),
+        Some(Command::Precheck(walk)) => run_walk::run("precheck", walk, &cli.common, context),
+        Some(Command::Rescue(walk)) => run_walk::run("rescue", walk, &cli.common, context),
+        Some(Command::Knowledge(command)) => {
+            knowledge_command::run(command, &cli.common, context)
+        }
+        Some(Command::Show { id }) => knowledge_command::show(id, &cli.common, context),
+        Some(Command::Sources) => knowledge_command::sources(&cli.common, context),
+        Some(Command::Completions { shell }) => shells::completions(*shell, context),
+        Some(Command::Man) => shells::man(context),
+        None => menu::run(&cli.common, context),
+    }
+}
