@@ -68,17 +68,18 @@ pub(super) fn read_file(
             continue;
         }
         let fact = find(vocabulary, id).map_err(|e| wrong(line_of(text, id, &e)))?;
-        let read = read_value(vocabulary, fact, value)
-            .map_err(|e| wrong(line_of(text, id, &e)))?;
+        let read = read_value(vocabulary, fact, value).map_err(|e| wrong(line_of(text, id, &e)))?;
         sheet.set(fact, read, Origin::File);
     }
     Ok(())
 }
 
 fn line_of(text: &str, id: &str, problem: &str) -> String {
-    let line = text
-        .lines()
-        .position(|l| l.trim_start().trim_start_matches(['"', '{']).starts_with(id));
+    let line = text.lines().position(|l| {
+        l.trim_start()
+            .trim_start_matches(['"', '{'])
+            .starts_with(id)
+    });
     match line {
         Some(at) => format!("line {}: {problem}", at.saturating_add(1)),
         None => problem.to_owned(),

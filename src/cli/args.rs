@@ -63,7 +63,13 @@ pub(super) struct Common {
     #[arg(long, global = true)]
     pub(super) plain: bool,
     /// When to colour.
-    #[arg(long, value_enum, default_value = "auto", value_name = "WHEN", global = true)]
+    #[arg(
+        long,
+        value_enum,
+        default_value = "auto",
+        value_name = "WHEN",
+        global = true
+    )]
     pub(super) color: Colour,
     /// Units in the output.
     #[arg(long, value_enum, value_name = "SYSTEM", global = true)]

@@ -153,8 +153,8 @@ fn read_directory(dir: &Path) -> Result<Files, Failure> {
 }
 
 fn read_into(dir: &Path, prefix: &str, files: &mut Files) -> Result<(), Failure> {
-    let entries = std::fs::read_dir(dir)
-        .map_err(|e| Failure::Outside(format!("{}: {e}", dir.display())))?;
+    let entries =
+        std::fs::read_dir(dir).map_err(|e| Failure::Outside(format!("{}: {e}", dir.display())))?;
     for entry in entries {
         let entry = entry?;
         let path = entry.path();

@@ -24,9 +24,18 @@ fn check(common: &Common, context: &Context) -> Result<u8, Failure> {
     let k = context::knowledge(common)?;
     let mut out = String::new();
     let _ = writeln!(out, "The knowledge is valid: {} ({}).", k.origin, k.version);
-    let _ = writeln!(out, "Proved for every walk: no cycle, no unreachable step, no dead end, every path ends;");
-    let _ = writeln!(out, "every dose lies behind both gates; no rule reads a question that comes later;");
-    let _ = writeln!(out, "whenever a stop, hold or cap is undecided, the gate and scale answers it lacks were asked;");
+    let _ = writeln!(
+        out,
+        "Proved for every walk: no cycle, no unreachable step, no dead end, every path ends;"
+    );
+    let _ = writeln!(
+        out,
+        "every dose lies behind both gates; no rule reads a question that comes later;"
+    );
+    let _ = writeln!(
+        out,
+        "whenever a stop, hold or cap is undecided, the gate and scale answers it lacks were asked;"
+    );
     let _ = writeln!(out, "the limits on the number of questions hold.");
     for walk in &k.walks {
         let f = figures(&k, walk);
@@ -110,11 +119,20 @@ pub(super) fn show(id: &str, common: &Common, context: &Context) -> Result<u8, F
         found = true;
     }
     if let Some(c) = k.cautions.iter().find(|c| c.id == id) {
-        line(&format!("Rule {} ({})", c.id, crate::report::text::level_word(c.level)));
+        line(&format!(
+            "Rule {} ({})",
+            c.id,
+            crate::report::text::level_word(c.level)
+        ));
         line(&c.summary);
         line(&c.detail);
         line(&format!("Lifted by: {}", c.lifts));
-        line(&format!("Hazard: {}; {}; {}", c.hazard, c.mark.words(), c.source.join(", ")));
+        line(&format!(
+            "Hazard: {}; {}; {}",
+            c.hazard,
+            c.mark.words(),
+            c.source.join(", ")
+        ));
         found = true;
     }
     if let Some(f) = k.findings.iter().find(|f| f.id == id) {
@@ -212,7 +230,12 @@ pub(super) fn sources(common: &Common, context: &Context) -> Result<u8, Failure>
             .filter(|n| n.mark == mark)
             .map(|n| n.id.as_str())
             .collect();
-        let _ = writeln!(out, "numbers that rest on {}: {}", mark.words(), ids.join(", "));
+        let _ = writeln!(
+            out,
+            "numbers that rest on {}: {}",
+            mark.words(),
+            ids.join(", ")
+        );
     }
     context.print(&out)?;
     Ok(0)

@@ -57,7 +57,11 @@ pub(super) fn run(
     };
     context.print(&text)?;
     let as_planned = plan.verdict == Verdict::Go;
-    Ok(if name == "precheck" && !as_planned { 4 } else { 0 })
+    Ok(if name == "precheck" && !as_planned {
+        4
+    } else {
+        0
+    })
 }
 
 /// `--units` says which spoons are used, unless an answer does.
@@ -115,7 +119,8 @@ fn answer_all(
     let interactive = context.can_ask;
     if interactive
         && let Some(saved) = draft::find(&walk.id, &knowledge.vocabulary)
-        && asker.yes_no("You left this walk half way the last time. Go on from there?") == Some(true)
+        && asker.yes_no("You left this walk half way the last time. Go on from there?")
+            == Some(true)
     {
         resume(&mut session, &saved);
     }
@@ -266,9 +271,10 @@ fn missing(knowledge: &Knowledge, walk: &Walk, session: &Session<'_>) -> Vec<Str
         return list;
     };
     for (at, question, step) in walk.questions() {
-        let skipped = step.when.as_ref().is_some_and(|w| {
-            w.test(crate::facts::View::of(&sheet)) == crate::quantity::Truth::No
-        });
+        let skipped = step
+            .when
+            .as_ref()
+            .is_some_and(|w| w.test(crate::facts::View::of(&sheet)) == crate::quantity::Truth::No);
         if at < first || skipped {
             continue;
         }

@@ -52,8 +52,8 @@ pub fn weigh(knowledge: &Knowledge, sheet: &Sheet) -> Shortlist {
     let leader = scored.first().map_or(0.0, |c| c.score);
     let (mut likely, mut possible) = (0.0, 0.0);
     scored.retain_mut(|candidate| {
-        let strong = candidate.score >= rates.likely_least
-            && candidate.score >= rates.likely_share * leader;
+        let strong =
+            candidate.score >= rates.likely_least && candidate.score >= rates.likely_share * leader;
         if strong && likely < rates.most_likely {
             likely += 1.0;
             candidate.standing = Standing::Likely;
@@ -71,12 +71,7 @@ pub fn weigh(knowledge: &Knowledge, sheet: &Sheet) -> Shortlist {
     Shortlist { candidates: scored }
 }
 
-fn score(
-    knowledge: &Knowledge,
-    at: usize,
-    finding: &Finding,
-    view: View<'_>,
-) -> Option<Candidate> {
+fn score(knowledge: &Knowledge, at: usize, finding: &Finding, view: View<'_>) -> Option<Candidate> {
     if finding.needs.test(view) != Truth::Yes {
         return None;
     }

@@ -124,7 +124,8 @@ pub fn main<'k>(ids: &Ids, knowledge: &'k Knowledge, sheet: &Sheet) -> Option<Fe
     feed.label_days = read.number(ids.label_interval_days).map(Interval::hi);
     feed.coated_weeks = read.number(ids.coated_life_weeks).map(Interval::lo);
     feed.spoons = spoons(ids, knowledge, sheet);
-    let forms = [ids.n_nitrate, ids.n_ammonium, ids.n_urea].map(|f| read.number(f).map(Interval::mid));
+    let forms =
+        [ids.n_nitrate, ids.n_ammonium, ids.n_urea].map(|f| read.number(f).map(Interval::mid));
     if let [_, Some(Some(ammonium)), Some(Some(urea))] = forms
         && feed.n > 0.0
     {

@@ -2,7 +2,7 @@
 
 use super::epsom::Epsom;
 use super::planned::Planned;
-use super::proposal::{Proposal, Ready, Role, Slow};
+use super::proposal::{Proposal, Ready, Role, Slow, show_down};
 use crate::safety::Clearance;
 
 /// A dose that safety has cleared. It is never larger than the proposal, nor than what the grower meant to give.
@@ -14,7 +14,23 @@ pub struct Dose {
 
 impl From<Clearance> for Dose {
     fn from(clearance: Clearance) -> Self {
-        let (proposal, reduced) = clearance.into_parts();
+        let (mut proposal, reduced) = clearance.into_parts();
+        // A weaker can never becomes a larger dose than the grower meant to give.
+        if let Some(planned) = proposal.planned.filter(|_| reduced) {
+            let most = show_down(planned.grams.hi());
+            if let Some((Role::Main, ready)) = &mut proposal.ready
+                && ready.grams > most
+            {
+                ready.n_mg *= most / ready.grams;
+                ready.grams = most;
+            }
+            if let Some((Role::Main, slow)) = &mut proposal.slow
+                && slow.grams > most
+            {
+                slow.n_mg *= most / slow.grams;
+                slow.grams = most;
+            }
+        }
         Self {
             as_planned: proposal.planned.filter(|_| !reduced),
             proposal,

@@ -28,8 +28,7 @@ pub fn temperature_factor(rates: &Rates, s: &Situation) -> f64 {
         .filter(|row| {
             let from = row.from.unwrap_or(f64::NEG_INFINITY);
             let below = row.below.unwrap_or(f64::INFINITY);
-            s.temperature.lo() < below
-                && (s.temperature.hi() > from || s.temperature.lo() >= from)
+            s.temperature.lo() < below && (s.temperature.hi() > from || s.temperature.lo() >= from)
         })
         .map(|row| if growing { row.growing } else { row.resting })
         .fold(f64::INFINITY, f64::min)
@@ -62,5 +61,9 @@ pub fn weekly(rates: &Rates, s: &Situation) -> f64 {
 /// Share that a self-watering pot gets; 1 for a draining one.
 #[must_use]
 pub fn pot_share(rates: &Rates, s: &Situation) -> f64 {
-    if s.reservoir { rates.reservoir_share } else { 1.0 }
+    if s.reservoir {
+        rates.reservoir_share
+    } else {
+        1.0
+    }
 }

@@ -67,8 +67,13 @@ pub fn weigh(rates: &Rates, s: &Situation, feed: &Feed<'_>, planned: PlannedAmou
     let n_mg = grams.hi() * feed.n_mg_per_g();
     let dissolved = !feed.is_slow() && litres > 0.0;
     let n_per_litre = if dissolved { n_mg / litres } else { 0.0 };
+    let n_low = if dissolved {
+        grams.lo() * feed.n_mg_per_g() / litres
+    } else {
+        0.0
+    };
     let added = (
-        n_per_litre / 100.0 * feed.ec_per_100.0,
+        n_low / 100.0 * feed.ec_per_100.0,
         n_per_litre / 100.0 * feed.ec_per_100.1,
     );
     let ec = (s.water_ec + added.0, s.water_ec + added.1);
@@ -86,7 +91,11 @@ pub fn weigh(rates: &Rates, s: &Situation, feed: &Feed<'_>, planned: PlannedAmou
         ec,
         chloride,
         nitrogen: if dissolved {
-            strength::nitrogen(rates, s).judge(n_per_litre)
+            let limits = strength::nitrogen(rates, s);
+            sure_stop(
+                limits.judge(grams.lo() * feed.n_mg_per_g() / litres),
+                limits.judge(n_per_litre),
+            )
         } else {
             Strength::Fine
         },
@@ -97,7 +106,7 @@ pub fn weigh(rates: &Rates, s: &Situation, feed: &Feed<'_>, planned: PlannedAmou
         },
         chloride_strength: strength::chloride(rates).judge(chloride),
         over_label: over_label(s, feed, planned, grams, can),
-        over_pot: over_pot(rates, s, feed, grams.hi()),
+        over_pot: over_pot(rates, s, feed, grams),
     }
 }
 
@@ -115,6 +124,11 @@ fn salt_verdict(rates: &Rates, s: &Situation, added: (f64, f64), ec: (f64, f64))
     };
     let low = of(added.0, ec.0);
     let high = of(added.1, ec.1);
+    sure_stop(low, high)
+}
+
+/// What a spoon, a density or an unknown form leaves open asks for less; only what is sure stops.
+fn sure_stop(low: Strength, high: Strength) -> Strength {
     if low == Strength::Stop {
         Strength::Stop
     } else {
@@ -139,7 +153,10 @@ fn over_label(
     ) {
         (Some(mine), Some(label)) => (mine, label),
         _ => (
-            planned.amount.grams(feed.density, feed.largest_spoons()).hi(),
+            planned
+                .amount
+                .grams(feed.density, feed.largest_spoons())
+                .hi(),
             rate.amount.grams(feed.density, feed.smallest_spoons()).lo(),
         ),
     };
@@ -156,7 +173,7 @@ fn over_label(
     amount > ceiling * (1.0 + 1e-9)
 }
 
-fn over_pot(rates: &Rates, s: &Situation, feed: &Feed<'_>, grams: f64) -> OverPot {
+fn over_pot(rates: &Rates, s: &Situation, feed: &Feed<'_>, grams: Interval) -> OverPot {
     // A resting tree is held by the gates; its caps are judged as if it were warm, so that the reason stays clear.
     let factor = match need::factor(rates, s) {
         f if f > 0.0 => f,
@@ -185,14 +202,16 @@ fn over_pot(rates: &Rates, s: &Situation, feed: &Feed<'_>, grams: f64) -> OverPo
     } else {
         1.0
     };
-    let worst = [(n, feed.n), (p2o5, feed.p2o5), (k2o, feed.k2o)]
-        .into_iter()
-        .map(|(most, percent)| grams * percent * 10.0 / (most * scale * unknown_label))
-        .fold(0.0, f64::max)
-        * (1.0 - 1e-9);
-    if worst <= 1.0 {
+    let times = |grams: f64, share: f64| {
+        [(n, feed.n), (p2o5, feed.p2o5), (k2o, feed.k2o)]
+            .into_iter()
+            .map(|(most, percent)| grams * percent * 10.0 / (most * scale * share))
+            .fold(0.0, f64::max)
+            * (1.0 - 1e-9)
+    };
+    if times(grams.hi(), unknown_label) <= 1.0 {
         OverPot::Fine
-    } else if worst <= rates.garden_rate / unknown_label {
+    } else if times(grams.lo(), 1.0) <= rates.garden_rate {
         OverPot::Over
     } else {
         OverPot::FarOver

@@ -174,7 +174,8 @@ fn for_situation(
     let both = ready_feed.is_some() && slow_feed.is_some();
     let ready = ready_feed.map(|(role, feed)| (role, ready(rates, s, &feed, both)));
     let ready_mg = ready.map_or(0.0, |(_, r)| r.n_mg);
-    let slow = slow_feed.map(|(role, feed)| (role, slow(rates, s, &feed, both, ready_mg, interval)));
+    let slow =
+        slow_feed.map(|(role, feed)| (role, slow(rates, s, &feed, both, ready_mg, interval)));
     let epsom = wanted.epsom.then(|| epsom::amount(rates, s));
     let label_days = feeds
         .iter()
@@ -429,10 +430,7 @@ fn label_cap(
 /// Most grams for this tree that the label allows. Spoons count with the lightest density: never above the label.
 #[must_use]
 pub fn label_grams(s: &Situation, feed: &Feed<'_>, rate: LabelRate, can: f64) -> f64 {
-    let grams = rate
-        .amount
-        .grams(feed.density, feed.smallest_spoons())
-        .lo();
+    let grams = rate.amount.grams(feed.density, feed.smallest_spoons()).lo();
     match rate.per {
         Per::LitresOfWater(litres) => grams / litres * can,
         Per::LitresOfMix(litres) => grams / litres * s.mix_litres,

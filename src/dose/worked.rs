@@ -98,13 +98,19 @@ pub fn complete(ids: &Ids, knowledge: &Knowledge, month: i8, sheet: &mut Sheet) 
     write.yes_no(
         ids.dusty,
         material.map_or(
-            matches!(kind.as_str(), "organic_granular" | "soluble" | "soil_improver"),
+            matches!(
+                kind.as_str(),
+                "organic_granular" | "soluble" | "soil_improver"
+            ),
             |_| has("dusty"),
         ),
     );
     write.yes_no(ids.oxidiser, has("oxidiser"));
     let organic = matches!(kind.as_str(), "organic_granular" | "liquid_organic");
-    write.yes_no(ids.animal_origin, material.map_or(organic, |_| has("animal")));
+    write.yes_no(
+        ids.animal_origin,
+        material.map_or(organic, |_| has("animal")),
+    );
     write.yes_no(
         ids.raw_organic,
         material.map_or(organic || kind == "compost_manure", |_| {
@@ -177,12 +183,7 @@ fn reacts(
 
 /// Works out the proposal for these answers and writes what it means for the dose gate; `less` where a likely finding asks
 /// for less feed.
-pub fn judge(
-    ids: &Ids,
-    knowledge: &Knowledge,
-    sheet: &mut Sheet,
-    less: bool,
-) -> Option<Proposal> {
+pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) -> Option<Proposal> {
     let rates = &knowledge.rates;
     let epsom = Read {
         vocabulary: &knowledge.vocabulary,
@@ -258,4 +259,3 @@ pub fn judge(
     );
     proposal
 }
-

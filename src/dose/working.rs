@@ -89,7 +89,12 @@ pub fn figures(knowledge: &Knowledge, p: &Proposal) -> Vec<Figure> {
             n(r.base_need_low),
             n(r.base_need_high)
         ),
-        &["base_need", "base_need_low", "base_need_high", "base_need_large_pot"],
+        &[
+            "base_need",
+            "base_need_low",
+            "base_need_high",
+            "base_need_large_pot",
+        ],
     );
     sheet.add(
         "temperature factor",

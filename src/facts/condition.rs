@@ -166,17 +166,56 @@ impl Condition {
         list
     }
 
-    /// Calls `visit` with every undecided test that keeps this condition undecided.
-    pub fn each_undecided(&self, view: View<'_>, visit: &mut dyn FnMut(FactId)) {
-        if self.test(view) != Truth::Unknown {
+    /// Tests the condition the way a safety rule does: an unanswered fact for which `soft` holds (a reading nobody took, a
+    /// sign nobody looked for) fires nothing, whichever side of a "not" it stands on; any other leaves it undecided.
+    #[must_use]
+    pub fn test_rule(&self, view: View<'_>, soft: &dyn Fn(FactId) -> bool) -> Truth {
+        self.settle(view, soft, true)
+    }
+
+    fn settle(&self, view: View<'_>, soft: &dyn Fn(FactId) -> bool, positive: bool) -> Truth {
+        match self {
+            Self::Is(f, _) | Self::Has(f, _) | Self::Number(f, ..) => match self.test(view) {
+                Truth::Unknown if soft(*f) => Truth::from(!positive),
+                truth => truth,
+            },
+            Self::Not(inner) => inner.settle(view, soft, !positive).not(),
+            Self::All(parts) => parts.iter().fold(Truth::Yes, |all, part| {
+                all.and(part.settle(view, soft, positive))
+            }),
+            Self::Any(parts) => parts.iter().fold(Truth::No, |any, part| {
+                any.or(part.settle(view, soft, positive))
+            }),
+            other => other.test(view),
+        }
+    }
+
+    /// Calls `visit` with every fact that keeps [`Condition::test_rule`] undecided.
+    pub fn each_undecided(
+        &self,
+        view: View<'_>,
+        soft: &dyn Fn(FactId) -> bool,
+        visit: &mut dyn FnMut(FactId),
+    ) {
+        self.open(view, soft, true, visit);
+    }
+
+    fn open(
+        &self,
+        view: View<'_>,
+        soft: &dyn Fn(FactId) -> bool,
+        positive: bool,
+        visit: &mut dyn FnMut(FactId),
+    ) {
+        if self.settle(view, soft, positive) != Truth::Unknown {
             return;
         }
         match self {
             Self::Is(f, _) | Self::Has(f, _) | Self::Number(f, ..) => visit(*f),
-            Self::Not(inner) => inner.each_undecided(view, visit),
+            Self::Not(inner) => inner.open(view, soft, !positive, visit),
             Self::All(parts) | Self::Any(parts) => {
                 for part in parts {
-                    part.each_undecided(view, visit);
+                    part.open(view, soft, positive, visit);
                 }
             }
             Self::Always | Self::Known(..) | Self::Finding(..) => {}

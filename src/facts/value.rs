@@ -208,11 +208,11 @@ impl Value {
                 said.join("; ")
             }
             (Self::Number(n), Kind::Number(range)) => {
-                if let Some(band) = range
-                    .bands
-                    .iter()
-                    .find(|b| !n.is_point() && b.from.total_cmp(&n.lo()).is_eq() && b.below.total_cmp(&n.hi()).is_eq())
-                {
+                if let Some(band) = range.bands.iter().find(|b| {
+                    !n.is_point()
+                        && b.from.total_cmp(&n.lo()).is_eq()
+                        && b.below.total_cmp(&n.hi()).is_eq()
+                }) {
                     return band.say.clone();
                 }
                 say_number(n, range)
@@ -271,12 +271,16 @@ fn read_number(range: &NumberRange, text: &str) -> Result<Interval, String> {
         crate::quantity::show_number(range.min),
         crate::quantity::show_number(range.max),
     );
-    if read.lo() < range.min || read.lo() > range.max || (read.is_point() && read.hi() > range.max) {
+    if read.lo() < range.min || read.lo() > range.max || (read.is_point() && read.hi() > range.max)
+    {
         return Err(format!(
             "{} is out of range; it must lie between {low} and {high} {}",
             crate::quantity::show_number(read.lo()),
             range.unit
         ));
     }
-    Ok(Interval::spanning(read.lo(), read.hi().min(range.max.max(read.lo()))))
+    Ok(Interval::spanning(
+        read.lo(),
+        read.hi().min(range.max.max(read.lo())),
+    ))
 }

@@ -191,6 +191,12 @@ impl Vocabulary {
             .filter_map(|(i, f)| u16::try_from(i).ok().map(|i| (FactId(i), f)))
     }
 
+    /// Whether a missing answer to this fact fires nothing in a safety rule: readings, signs and what is worked out.
+    #[must_use]
+    pub fn is_soft(&self, id: FactId) -> bool {
+        !matches!(self.get(id).role, Role::Gate | Role::Scale)
+    }
+
     /// How many facts there are.
     #[must_use]
     pub fn len(&self) -> usize {

@@ -342,7 +342,10 @@ impl<'a> Reader<'a> {
             );
             return None;
         };
-        let cuts = [min].into_iter().chain(raw.bins.iter().copied()).chain([max]);
+        let cuts = [min]
+            .into_iter()
+            .chain(raw.bins.iter().copied())
+            .chain([max]);
         let rising = cuts.clone().zip(cuts.skip(1)).all(|(a, b)| a < b);
         if !(min.is_finite() && max.is_finite() && rising) {
             problems.at(
@@ -414,12 +417,15 @@ impl<'a> Reader<'a> {
                     "correct the id",
                 );
             }
-            if matches!(number.mark, Mark::Published | Mark::SecondHand)
-                && number.source.is_empty()
+            if matches!(number.mark, Mark::Published | Mark::SecondHand) && number.source.is_empty()
             {
                 problems.at(
                     place,
-                    format!("{} is marked {} without a source", number.id, number.mark.words()),
+                    format!(
+                        "{} is marked {} without a source",
+                        number.id,
+                        number.mark.words()
+                    ),
                     "name the source, or change the mark",
                 );
             }
@@ -455,7 +461,10 @@ impl<'a> Reader<'a> {
             let whole = [row.resting, row.growing]
                 .iter()
                 .all(|f| (0.0..=1.0).contains(f));
-            if row.from != next || first != row.from.is_none() || last != row.below.is_none() || !whole
+            if row.from != next
+                || first != row.from.is_none()
+                || last != row.below.is_none()
+                || !whole
             {
                 problems.at(
                     self.place("rates.yaml", "", "temperature"),
@@ -475,8 +484,10 @@ impl<'a> Reader<'a> {
         let mut check = |file: &str, id: &str, sources: &[String]| {
             for source in sources {
                 if !known.contains(source.as_str()) {
-                    let hint =
-                        crate::facts::nearest_of(source, &known.iter().copied().collect::<Vec<_>>());
+                    let hint = crate::facts::nearest_of(
+                        source,
+                        &known.iter().copied().collect::<Vec<_>>(),
+                    );
                     problems.at(
                         self.place(file, id, source),
                         format!("{id} names the source {source}, which sources.yaml lacks{hint}"),
@@ -504,12 +515,30 @@ impl<'a> Reader<'a> {
             check("materials.yaml", &m.id, &m.density.source);
         }
         let lists: [(&str, Vec<&str>); 6] = [
-            ("cautions.yaml", k.cautions.iter().map(|c| c.id.as_str()).collect()),
-            ("findings", k.findings.iter().map(|f| f.id.as_str()).collect()),
-            ("advice.yaml", k.advice.iter().map(|a| a.id.as_str()).collect()),
-            ("materials.yaml", k.materials.iter().map(|m| m.id.as_str()).collect()),
-            ("sources.yaml", k.sources.iter().map(|s| s.id.as_str()).collect()),
-            ("questions.yaml", k.questions.iter().map(|q| q.id.as_str()).collect()),
+            (
+                "cautions.yaml",
+                k.cautions.iter().map(|c| c.id.as_str()).collect(),
+            ),
+            (
+                "findings",
+                k.findings.iter().map(|f| f.id.as_str()).collect(),
+            ),
+            (
+                "advice.yaml",
+                k.advice.iter().map(|a| a.id.as_str()).collect(),
+            ),
+            (
+                "materials.yaml",
+                k.materials.iter().map(|m| m.id.as_str()).collect(),
+            ),
+            (
+                "sources.yaml",
+                k.sources.iter().map(|s| s.id.as_str()).collect(),
+            ),
+            (
+                "questions.yaml",
+                k.questions.iter().map(|q| q.id.as_str()).collect(),
+            ),
         ];
         for (file, ids) in lists {
             let mut seen = HashSet::new();
@@ -571,7 +600,12 @@ impl Linker<'_> {
         text: &str,
         problems: &mut Problems,
     ) -> Option<Condition> {
-        condition(self.names, self.reader.place(file, id, text), text, problems)
+        condition(
+            self.names,
+            self.reader.place(file, id, text),
+            text,
+            problems,
+        )
     }
 
     fn fact(&self, file: &str, id: &str, fact: &str, problems: &mut Problems) -> Option<FactId> {
@@ -624,9 +658,7 @@ impl Linker<'_> {
                             fact: self.fact(file, &raw.id, &part.fact, problems)?,
                             optional: part.optional,
                             when: match &part.when {
-                                Some(text) => {
-                                    Some(self.condition(file, &raw.id, text, problems)?)
-                                }
+                                Some(text) => Some(self.condition(file, &raw.id, text, problems)?),
                                 None => None,
                             },
                         })
@@ -704,11 +736,7 @@ impl Linker<'_> {
         list
     }
 
-    fn findings(
-        &self,
-        files: Vec<(&File, FindingsFile)>,
-        problems: &mut Problems,
-    ) -> Vec<Finding> {
+    fn findings(&self, files: Vec<(&File, FindingsFile)>, problems: &mut Problems) -> Vec<Finding> {
         let mut findings = Vec::new();
         for (file, list) in files {
             for raw in list.findings {
@@ -822,12 +850,20 @@ impl Linker<'_> {
                         "not_fed" => StepKind::End(Ending::NotFed),
                         "rescued" => StepKind::End(Ending::Rescued),
                         _ => {
-                            wrong(end, format!("there is no end {end}"), "fed, not_fed, rescued");
+                            wrong(
+                                end,
+                                format!("there is no end {end}"),
+                                "fed, not_fed, rescued",
+                            );
                             return None;
                         }
                     },
                     _ => {
-                        wrong("steps", "a step is one of ask, gate, end".into(), "split it");
+                        wrong(
+                            "steps",
+                            "a step is one of ask, gate, end".into(),
+                            "split it",
+                        );
                         return None;
                     }
                 };

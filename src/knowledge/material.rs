@@ -42,7 +42,6 @@ pub struct Forms {
     pub source: Vec<String>,
 }
 
-
 /// Bulk density.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

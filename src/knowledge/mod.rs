@@ -5,8 +5,8 @@
 //! loosen.
 
 mod citrus;
-mod finding;
 mod files;
+mod finding;
 mod load;
 mod material;
 mod model;

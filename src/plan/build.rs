@@ -35,7 +35,10 @@ impl Advisor<'_> {
         let situations = Situation::all(&self.ids, &k.vocabulary, &k.rates, &d.sheet);
         let amounts = Amounts::new(
             &k.rates,
-            d.proposal.as_ref().map(|p| &p.situation).or(situations.first()),
+            d.proposal
+                .as_ref()
+                .map(|p| &p.situation)
+                .or(situations.first()),
             d.sheet.value(self.ids.pot_volume).is_known(),
             self.today,
         );
@@ -180,7 +183,10 @@ impl Advisor<'_> {
         let other = feed::other(&self.ids, k, &d.sheet);
         let system = feed::spoons(&self.ids, k, &d.sheet).unwrap_or(SpoonSystem::Metric);
         let of = |role: FeedRole| match role {
-            FeedRole::Main => (main, self.feed_name(&d.sheet, self.ids.product_kind, self.ids.product_grade)),
+            FeedRole::Main => (
+                main,
+                self.feed_name(&d.sheet, self.ids.product_kind, self.ids.product_grade),
+            ),
             FeedRole::Other => (
                 other,
                 self.feed_name(
@@ -309,7 +315,11 @@ impl Advisor<'_> {
                     "By then the feed is used up or partly drained away; never under the label's interval."
                         .to_owned()
                 };
-                (p.next_days, "Feed again, if all is well that day".to_owned(), why)
+                (
+                    p.next_days,
+                    "Feed again, if all is well that day".to_owned(),
+                    why,
+                )
             }
         } else if !feeds {
             (
@@ -365,7 +375,17 @@ impl Advisor<'_> {
             .filter(|a| a.walks.is_empty() || a.walks.contains(&walk.id))
             .filter(|a| a.when.test(view) == Truth::Yes)
             .filter(|a| {
-                a.part != crate::knowledge::AdvicePart::Apply || d.dose.is_some()
+                use crate::knowledge::AdvicePart::{Apply, Practice, Rescue, Shop, Watch};
+                match a.part {
+                    Apply => d.dose.is_some(),
+                    // What people do is told where the planned amount is too much, or to a beginner.
+                    Practice => {
+                        d.review.verdict == Verdict::Reduce
+                            || (d.dose.is_some() && walk.id == "first-feed")
+                    }
+                    Watch => d.dose.is_some() || walk.id == "rescue",
+                    Rescue | Shop => true,
+                }
             })
             .map(|a| PlanAdvice {
                 id: a.id.clone(),
@@ -441,7 +461,7 @@ impl Advisor<'_> {
                 if blocked && !d.sheet.answered(fact_id) {
                     continue;
                 }
-                if (question.is_optional(fact_id) || fact.optional) && !d.sheet.answered(fact_id) {
+                if fact.optional || (question.is_optional(fact_id) && !d.sheet.answered(fact_id)) {
                     continue;
                 }
                 let meaning = match fact.role {
@@ -508,7 +528,11 @@ fn headline(d: &Decision, feeds: bool, dose: Option<&PlanDose>) -> String {
                 .unwrap_or_else(|| crate::quantity::show_grams_down(p.g));
             match p.can_litres {
                 Some(litres) if p.as_typed.is_none() => {
-                    format!("{word}: {amount} of {} in {}", p.feed, show_litres_down(litres))
+                    format!(
+                        "{word}: {amount} of {} in {}",
+                        p.feed,
+                        show_litres_down(litres)
+                    )
                 }
                 _ => format!("{word}: {amount} of {}", p.feed),
             }

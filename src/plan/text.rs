@@ -13,11 +13,13 @@ pub(super) struct Amounts {
     flush_date: String,
 }
 
-/// Every name that may stand in braces.
-pub(crate) const NAMES: [&str; 3] = ["flush", "flush_weeks", "flush_date"];
-
 impl Amounts {
-    pub(super) fn new(rates: &Rates, situation: Option<&Situation>, known: bool, today: Date) -> Self {
+    pub(super) fn new(
+        rates: &Rates,
+        situation: Option<&Situation>,
+        known: bool,
+        today: Date,
+    ) -> Self {
         let flush = match situation {
             Some(s) if known => show_litres(water::flush_litres(rates, s)),
             _ => "twice the pot's volume".to_owned(),

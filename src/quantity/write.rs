@@ -76,11 +76,7 @@ mod tests {
     fn what_is_written_reads_back_the_same() {
         for typed in ["15 g in 5 L", "2 tbsp", "3 metric tsp", "10 mL in 2 L"] {
             let read = PlannedAmount::parse(typed).unwrap();
-            assert_eq!(
-                PlannedAmount::parse(&read.to_string()),
-                Ok(read),
-                "{typed}"
-            );
+            assert_eq!(PlannedAmount::parse(&read.to_string()), Ok(read), "{typed}");
         }
         for typed in [
             "5 mL per L",

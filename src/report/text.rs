@@ -23,8 +23,16 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
         out: String::new(),
     };
     page.verdict(plan);
-    let why: Vec<_> = plan.cautions.iter().filter(|c| c.level >= Level::Reduce).collect();
-    let care: Vec<_> = plan.cautions.iter().filter(|c| c.level < Level::Reduce).collect();
+    let why: Vec<_> = plan
+        .cautions
+        .iter()
+        .filter(|c| c.level >= Level::Reduce)
+        .collect();
+    let care: Vec<_> = plan
+        .cautions
+        .iter()
+        .filter(|c| c.level < Level::Reduce)
+        .collect();
     if !why.is_empty() {
         page.heading("Why");
         for c in &why {
@@ -39,7 +47,11 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
         for f in &plan.findings {
             page.finding(f);
         }
-        if plan.findings.iter().any(|f| f.feed == Feeding::NeverCure && f.notifiable) {
+        if plan
+            .findings
+            .iter()
+            .any(|f| f.feed == Feeding::NeverCure && f.notifiable)
+        {
             page.item("Feed never cures a disease of this kind.");
         }
     } else if plan.walk == "diagnose" {
@@ -190,7 +202,10 @@ impl Page {
         } else {
             format!("[{word}]")
         };
-        let text = format!("{word_shown} {}{reason}", plan.headline.trim_end_matches('.'));
+        let text = format!(
+            "{word_shown} {}{reason}",
+            plan.headline.trim_end_matches('.')
+        );
         let wrapped = self.style.wrap(&text, "", "");
         // Colour only the word, after wrapping, so that the width stays right.
         let coloured = wrapped.replacen(&word_shown, &self.style.tone(&word_shown, tone), 1);
@@ -202,7 +217,11 @@ impl Page {
             "{} ({}){}",
             f.name,
             f.likelihood,
-            if f.notifiable { ", must be reported" } else { "" }
+            if f.notifiable {
+                ", must be reported"
+            } else {
+                ""
+            }
         );
         self.item(&head);
         if f.likelihood == "possible" && !f.notifiable {
@@ -225,7 +244,11 @@ impl Page {
         }
         self.under(&format!("To confirm: {}", f.confirm));
         for l in &f.lookalikes {
-            self.under(&format!("Looks like {}, but: {}", l.name.to_lowercase(), l.sign));
+            self.under(&format!(
+                "Looks like {}, but: {}",
+                l.name.to_lowercase(),
+                l.sign
+            ));
         }
         self.under(&format!(
             "Then watch {}: {} {} If not: {}",
@@ -261,13 +284,19 @@ impl Page {
         let water = |litres: f64| {
             let shown = show_litres_down(litres);
             if detail.us {
-                format!("{shown} ({} US gal)", show_number((litres / 3.785_411_784 * 100.0).floor() / 100.0))
+                format!(
+                    "{shown} ({} US gal)",
+                    show_number((litres / 3.785_411_784 * 100.0).floor() / 100.0)
+                )
             } else {
                 shown
             }
         };
         if let Some(typed) = &p.as_typed {
-            let at_most = format!("{}: {typed}, as planned; at most {grams} for this tree", p.feed);
+            let at_most = format!(
+                "{}: {typed}, as planned; at most {grams} for this tree",
+                p.feed
+            );
             self.item(&match p.can_litres {
                 Some(litres) => format!("{at_most}. Pour {} of it.", water(litres)),
                 None => format!("{at_most}."),
@@ -321,7 +350,10 @@ impl Page {
                     )
                 }
             });
-            self.under(&format!("Strength: {} mg of nitrogen a litre{ec}.", show_number(n)));
+            self.under(&format!(
+                "Strength: {} mg of nitrogen a litre{ec}.",
+                show_number(n)
+            ));
         }
     }
 
@@ -342,9 +374,7 @@ impl Page {
     fn working(&mut self, plan: &Plan) {
         self.heading("How it came about");
         for f in &plan.working {
-            self.item(
-                format!("{}: {} {}", f.name, show_number(f.value), f.unit).trim_end(),
-            );
+            self.item(format!("{}: {} {}", f.name, show_number(f.value), f.unit).trim_end());
             self.under(&f.formula);
             self.under(&format!("From: {}", f.source));
         }

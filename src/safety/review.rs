@@ -3,7 +3,7 @@
 use super::clearance::{Clearance, Refusal};
 use crate::diagnose::Shortlist;
 use crate::dose::Proposal;
-use crate::facts::{FactId, Role, Sheet, Standing, View};
+use crate::facts::{FactId, Sheet, Standing, View};
 use crate::knowledge::{Caution, Feeding, Gate, Knowledge, Level};
 use crate::quantity::Truth;
 
@@ -95,12 +95,7 @@ pub fn tree_opens(
         .all(|f| f.level < Level::Hold)
 }
 
-fn fire(
-    knowledge: &Knowledge,
-    sheet: &Sheet,
-    shortlist: &Shortlist,
-    gates: &[Gate],
-) -> Vec<Fired> {
+fn fire(knowledge: &Knowledge, sheet: &Sheet, shortlist: &Shortlist, gates: &[Gate]) -> Vec<Fired> {
     let view = View {
         sheet,
         findings: shortlist,
@@ -115,11 +110,12 @@ fn fire(
             fired.push(one);
         }
     };
+    let soft = |fact| knowledge.vocabulary.is_soft(fact);
     for (at, caution) in knowledge.cautions.iter().enumerate() {
         if !gates.contains(&caution.gate) {
             continue;
         }
-        match caution.when.test(view) {
+        match caution.when.test_rule(view, &soft) {
             Truth::No => {}
             Truth::Yes => add(Fired {
                 reason: Reason::Caution(at),
@@ -144,9 +140,7 @@ fn fire(
             };
             let level = match finding.feed {
                 Feeding::Feed => None,
-                Feeding::Less => {
-                    (candidate.standing == Standing::Likely).then_some(Level::Care)
-                }
+                Feeding::Less => (candidate.standing == Standing::Likely).then_some(Level::Care),
                 Feeding::Hold => Some(Level::Hold),
                 Feeding::NeverCure => Some(if finding.notifiable {
                     Level::Stop
@@ -169,9 +163,9 @@ fn fire(
 /// The gate and scale answers that keep a caution undecided.
 fn missing(knowledge: &Knowledge, caution: &Caution, view: View<'_>) -> Vec<FactId> {
     let mut facts = Vec::new();
-    caution.when.each_undecided(view, &mut |fact| {
-        let role = knowledge.vocabulary.get(fact).role;
-        if matches!(role, Role::Gate | Role::Scale) && !facts.contains(&fact) {
+    let soft = |fact| knowledge.vocabulary.is_soft(fact);
+    caution.when.each_undecided(view, &soft, &mut |fact| {
+        if !facts.contains(&fact) {
             facts.push(fact);
         }
     });

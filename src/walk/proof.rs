@@ -9,7 +9,7 @@ use std::collections::HashSet;
 use super::graph::Edge;
 use super::session::count_at_most;
 use super::steps::{StepKind, Walk};
-use crate::facts::{Condition, FactId, Kind, Origin, Role, Sheet, Value, View};
+use crate::facts::{Condition, FactId, Kind, Origin, Sheet, Value, View};
 use crate::knowledge::{Gate, Knowledge, Level};
 use crate::quantity::{Interval, Truth};
 use petgraph::algo::{dominators, toposort};
@@ -134,10 +134,12 @@ fn shape(knowledge: &Knowledge, walk: &Walk) -> Vec<Flaw> {
         reached.insert(node);
     }
     let mut ending = HashSet::new();
-    for end in graph
-        .node_indices()
-        .filter(|n| matches!(graph.node_weight(*n).map(|n| n.kind), Some(StepKind::End(_))))
-    {
+    for end in graph.node_indices().filter(|n| {
+        matches!(
+            graph.node_weight(*n).map(|n| n.kind),
+            Some(StepKind::End(_))
+        )
+    }) {
         let mut dfs = Dfs::new(Reversed(graph), end);
         while let Some(node) = dfs.next(Reversed(graph)) {
             ending.insert(node);
@@ -160,9 +162,7 @@ fn shape(knowledge: &Knowledge, walk: &Walk) -> Vec<Flaw> {
         }
         let kind = graph.node_weight(node).map(|n| n.kind);
         let is_gate = matches!(kind, Some(StepKind::Gate(_)));
-        let shuts = graph
-            .edges(node)
-            .any(|e| *e.weight() == Edge::Blocked);
+        let shuts = graph.edges(node).any(|e| *e.weight() == Edge::Blocked);
         if is_gate && !shuts {
             wrong(
                 name(node),
@@ -194,11 +194,12 @@ fn shape(knowledge: &Knowledge, walk: &Walk) -> Vec<Flaw> {
             );
         }
     }
-    if walk
-        .blocked
-        .iter()
-        .any(|s| matches!(s.kind, StepKind::Dose | StepKind::Ask(_) | StepKind::Gate(_)))
-    {
+    if walk.blocked.iter().any(|s| {
+        matches!(
+            s.kind,
+            StepKind::Dose | StepKind::Ask(_) | StepKind::Gate(_)
+        )
+    }) {
         wrong(
             walk.id.clone(),
             "the way behind a shut gate may only weigh and end",
@@ -294,12 +295,7 @@ fn lacking(knowledge: &Knowledge, walk: &Walk, when: &Condition, end: usize) -> 
             })
         })
         .collect();
-    let matters = |fact: FactId| {
-        matches!(
-            knowledge.vocabulary.get(fact).role,
-            Role::Gate | Role::Scale
-        )
-    };
+    let matters = |fact: FactId| !knowledge.vocabulary.is_soft(fact);
     // Only facts that may go unasked need the enumeration.
     let doubtful: Vec<FactId> = when
         .facts()
@@ -335,7 +331,8 @@ fn lacking(knowledge: &Knowledge, walk: &Walk, when: &Condition, end: usize) -> 
                 trial.clear(*fact);
             }
         }
-        when.each_undecided(View::of(&trial), &mut |fact| {
+        let soft = |fact| knowledge.vocabulary.is_soft(fact);
+        when.each_undecided(View::of(&trial), &soft, &mut |fact| {
             if doubtful.contains(&fact) && !trial.answered(fact) && !found.contains(&fact) {
                 found.push(fact);
             }
@@ -352,7 +349,9 @@ struct Asked<'a> {
 
 impl<'a> Asked<'a> {
     fn guards(&self, fact: FactId) -> impl Iterator<Item = &'a Condition> {
-        self.when.into_iter().chain(self.question.part_condition(fact))
+        self.when
+            .into_iter()
+            .chain(self.question.part_condition(fact))
     }
 
     fn always(&self, fact: FactId) -> bool {

@@ -5,8 +5,28 @@ use crate::knowledge::Knowledge;
 
 /// Words that carry no answer.
 const FILLERS: [&str; 22] = [
-    "a", "an", "the", "in", "of", "it", "is", "and", "with", "pot", "tree", "feed", "tall", "high",
-    "at", "on", "label", "litres", "about", "old", "fertilizer", "fertiliser",
+    "a",
+    "an",
+    "the",
+    "in",
+    "of",
+    "it",
+    "is",
+    "and",
+    "with",
+    "pot",
+    "tree",
+    "feed",
+    "tall",
+    "high",
+    "at",
+    "on",
+    "label",
+    "litres",
+    "about",
+    "old",
+    "fertilizer",
+    "fertiliser",
 ];
 
 /// Words that stand before a bare number to say which it is.
@@ -61,17 +81,18 @@ fn rejoin_comma<'a>(whole: &'a str, piece: &'a str) -> Vec<&'a str> {
     let joined = whole.char_indices().any(|(i, c)| {
         c == ','
             && decimal(whole.get(..i).and_then(|s| s.chars().next_back()))
-            && decimal(whole.get(i.saturating_add(1)..).and_then(|s| s.chars().next()))
+            && decimal(
+                whole
+                    .get(i.saturating_add(1)..)
+                    .and_then(|s| s.chars().next()),
+            )
     });
     if !joined {
         return vec![piece];
     }
     // With a decimal comma somewhere, only the first call hands out pieces, split at ", " and ";".
     if whole.starts_with(piece) {
-        whole
-            .split(';')
-            .flat_map(|p| p.split(", "))
-            .collect()
+        whole.split(';').flat_map(|p| p.split(", ")).collect()
     } else {
         Vec::new()
     }

@@ -54,7 +54,9 @@ impl<R: BufRead, W: Write> Plain<R, W> {
             self.skip_line();
         }
         let text = String::from_utf8_lossy(&bytes);
-        let text = harmless(text.trim_end_matches(['\n', '\r'])).trim().to_owned();
+        let text = harmless(text.trim_end_matches(['\n', '\r']))
+            .trim()
+            .to_owned();
         match text.to_lowercase().as_str() {
             "b" | "back" => Typed::Back,
             "?" | "why" => Typed::Why,
@@ -99,7 +101,9 @@ impl<R: BufRead, W: Write> Plain<R, W> {
             (Kind::Several { .. }, _) => {
                 "Type the numbers that apply with commas; none, if you looked and found none of these; add not sure if you cannot tell the rest."
             }
-            (Kind::Number(_), false) => "Type a number of the list, or a figure with its unit; or not sure.",
+            (Kind::Number(_), false) => {
+                "Type a number of the list, or a figure with its unit; or not sure."
+            }
             (_, false) => "Type the number; or not sure.",
             (_, true) => "Type the answer; or not sure.",
         };
@@ -350,11 +354,7 @@ pub(super) enum Taken {
 }
 
 /// Takes a typed line into what was read so far.
-pub(super) fn take_line(
-    prompt: &Prompt<'_>,
-    read: &mut Vec<(FactId, Value)>,
-    text: &str,
-) -> Taken {
+pub(super) fn take_line(prompt: &Prompt<'_>, read: &mut Vec<(FactId, Value)>, text: &str) -> Taken {
     let open = prompt.open_parts(read, false);
     let lower = text.trim().to_lowercase();
     let unsure = ["not sure", "not_sure", "unsure", "none", "no"];
@@ -410,7 +410,9 @@ pub(super) fn take_line(
 /// The rows of a fact: its choices, or the bands of a number.
 pub(super) fn rows_of(fact: &Fact) -> Vec<String> {
     match &fact.kind {
-        Kind::Choice(c) | Kind::Several { rows: c, .. } => c.iter().map(|c| c.say.clone()).collect(),
+        Kind::Choice(c) | Kind::Several { rows: c, .. } => {
+            c.iter().map(|c| c.say.clone()).collect()
+        }
         Kind::Number(range) => range.bands.iter().map(|b| b.say.clone()).collect(),
         _ => Vec::new(),
     }
@@ -418,10 +420,7 @@ pub(super) fn rows_of(fact: &Fact) -> Vec<String> {
 
 /// Turns the number of a row into its id.
 fn pick_id(fact: &Fact, text: &str) -> String {
-    let row = text
-        .parse::<usize>()
-        .ok()
-        .and_then(|n| n.checked_sub(1));
+    let row = text.parse::<usize>().ok().and_then(|n| n.checked_sub(1));
     let id = row.and_then(|row| match &fact.kind {
         Kind::Choice(c) | Kind::Several { rows: c, .. } => c.get(row).map(|c| c.id.clone()),
         Kind::Number(range) => range.bands.get(row).map(|b| b.id.clone()),

@@ -50,7 +50,10 @@ impl Rich {
 
     /// Rows of a list that fit below `used` printed lines.
     fn page(&self, used: usize) -> usize {
-        self.rows.saturating_sub(used).saturating_sub(4).clamp(3, 24)
+        self.rows
+            .saturating_sub(used)
+            .saturating_sub(4)
+            .clamp(3, 24)
     }
 
     /// Labels that fit on a line; where one does not, the rows are printed above in full and the labels are cut.
@@ -368,7 +371,11 @@ impl Asker for Rich {
             let _ = writeln!(err, "{picture}");
         }
         if let Some(before) = prompt.before() {
-            let _ = writeln!(err, "{}", self.style.wrap(&format!("Before: {before}"), "", "  "));
+            let _ = writeln!(
+                err,
+                "{}",
+                self.style.wrap(&format!("Before: {before}"), "", "  ")
+            );
         }
         match &prompt.question.form {
             Form::Single(id) => {
