@@ -1,5 +1,6 @@
 //! From a shelf and a wish to the best mix, or to the reason why there is none.
 
+use super::deviation::Deviation;
 use super::error::BlendError;
 use super::ledger::Ledger;
 use super::mix::{Mix, mix_of};
@@ -95,7 +96,7 @@ const MOST_ALTERNATIVES: usize = 3;
 /// Up to four materials everything is tried; beyond, only where it is no more work than this
 /// number of steps (own choice, a few tenths of a second).
 const ALWAYS_TRIED: usize = 4;
-const MOST_EFFORT: f64 = 1e7;
+const MOST_EFFORT: f64 = 3e7;
 
 /// The best mix for a wish. The order of the materials on the shelf does not matter, except to
 /// tell twins apart that are alike in everything.
@@ -136,7 +137,7 @@ fn recipe(shelf: &Shelf, wish: &Wish, ledger: &Ledger) -> Option<Recipe> {
     let mut chain = search::search(ledger, tried);
     let mut best = chain.pop()?;
     let mut proof = Proof::Exhaustive;
-    if tried < bags {
+    if tried < bags && best.deviation > Deviation::ZERO {
         let (better, reached) = program::improve(ledger, bags, best.clone());
         proof = reached;
         if better.bags() > best.bags() {

@@ -13,9 +13,10 @@ use std::cmp::Ordering;
 
 /// Bisection stops when both ends are this close (own choice).
 const CLOSE: f64 = 1e-10;
-/// Nodes of the solver's tree for one question, after which it gives up (own choice). Counting
-/// nodes instead of seconds keeps the answer the same on every machine.
-const MOST_NODES: u64 = 20_000;
+/// Nodes of the solver's tree for one question, after which it gives up and the search ends with
+/// the best mix so far (own choice). Counting nodes instead of seconds keeps the answer the same
+/// on every machine.
+const MOST_NODES: u64 = 2_000;
 /// The conditions are scaled so that the solver's tolerance of 1e-9 means 1e-12 of the largest.
 const SCALE: f64 = 1000.0;
 
@@ -39,16 +40,17 @@ pub(super) fn weighed(ledger: &Ledger) -> Option<f64> {
     Some(solution.objective().max(0.0))
 }
 
-/// Looks for a mix better than `start` with at most `most_bags` materials.
+/// Looks for a mix of at most `most_bags` materials that comes nearer to the target than `start`.
+/// Where there is none, `start` comes back.
 pub(super) fn improve(ledger: &Ledger, most_bags: usize, start: Found) -> (Found, Proof) {
     let mut program = Program {
         ledger,
         most_bags,
         proof: Proof::Within(CLOSE),
     };
-    let mut best = start;
+    let mut best = start.clone();
     let mut low = weighed(ledger).unwrap_or(0.0);
-    loop {
+    while program.proof != Proof::BestFound {
         let high = best.deviation.as_f64();
         if best.deviation == Deviation::ZERO || high - low <= CLOSE {
             break;
@@ -62,7 +64,9 @@ pub(super) fn improve(ledger: &Ledger, most_bags: usize, start: Found) -> (Found
             _ => low = middle,
         }
     }
-    let best = program.settle_ties(best);
+    if best.deviation < start.deviation {
+        best = program.settle_ties(best);
+    }
     (best, program.proof)
 }
 
@@ -128,9 +132,10 @@ impl Program<'_> {
         best
     }
 
-    /// Takes over the answer where it is preferred.
+    /// Takes over the answer where it is preferred. Asks no more once the solver has given up.
     fn prefer(&mut self, best: &mut Found, question: &Question) {
-        if let Some(found) = self.ask(question)
+        if self.proof != Proof::BestFound
+            && let Some(found) = self.ask(question)
             && found.preference(best) == Ordering::Less
         {
             *best = found;
@@ -231,4 +236,84 @@ fn conditions(rows: &[Row], value: impl Fn(&Row, f64) -> f64) -> [Vec<f64>; 6] {
         }
     }
     conditions
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::blend::search::search;
+    use crate::blend::{MaterialOnShelf, Scoop, Shelf, Target};
+
+    /// Numbers below `end` from a linear congruential generator (constants of Knuth's MMIX).
+    struct Draw(u64);
+
+    impl Draw {
+        fn below(&mut self, end: u64) -> u64 {
+            self.0 = self
+                .0
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(1_442_695_040_888_963_407);
+            (self.0 >> 33) % end
+        }
+    }
+
+    fn shelf(draw: &mut Draw, materials: u64) -> Shelf {
+        let mut shelf = Vec::new();
+        for number in 0..materials {
+            let grade = [0; 3]
+                .map(|_: i32| draw.below(3) * draw.below(60))
+                .map(|g| g as f64 / 4.0);
+            let density = 0.5 + draw.below(90) as f64 / 100.0;
+            let mut material = MaterialOnShelf::new(format!("bag {number}"), grade, density);
+            material.max_scoops = Some(1 + draw.below(12) as u8);
+            shelf.push(material);
+        }
+        let mut shelf = Shelf::new(shelf).unwrap();
+        if draw.below(2) == 0 {
+            shelf.keep_apart(0, 1).unwrap();
+        }
+        shelf
+    }
+
+    /// The integer program and the exhaustive search know nothing of each other.
+    #[test]
+    fn the_program_and_the_search_agree() {
+        let mut draw = Draw(20_260_101);
+        let mut compared = 0;
+        for case in 0..120 {
+            let shelf = shelf(&mut draw, 2 + case % 4);
+            let parts = [1 + draw.below(4), draw.below(3), draw.below(4)].map(|part| part as f64);
+            let scoop = Scoop::volume(60.0).unwrap();
+            let ledger = Ledger::new(&shelf, scoop, Target::new(parts).unwrap());
+            for bags in 1..=5 {
+                let chain = search(&ledger, bags);
+                let Some(exact) = chain.last() else { continue };
+                let worst = Found::new(&ledger, vec![(0, 1)]).unwrap();
+                let (found, proof) = improve(&ledger, bags, worst.clone());
+                assert_eq!(proof, Proof::Within(CLOSE), "case {case}, {bags} bags");
+                let gap = found.deviation.as_f64() - exact.deviation.as_f64();
+                assert!(
+                    (-1e-15..1e-9).contains(&gap),
+                    "case {case}, {bags} bags: off by {gap}"
+                );
+                if found.deviation < worst.deviation {
+                    assert_eq!(found.mix, exact.mix, "case {case}, {bags} bags");
+                    compared += 1;
+                }
+            }
+        }
+        assert!(compared > 300, "only {compared} mixes were compared");
+    }
+
+    #[test]
+    fn no_mix_goes_below_what_weighing_could_reach() {
+        let mut draw = Draw(7);
+        for _ in 0..60 {
+            let shelf = shelf(&mut draw, 4);
+            let ledger = Ledger::new(&shelf, Scoop::weight(25.0).unwrap(), Target::default());
+            if let Some(best) = search(&ledger, 4).last() {
+                assert!(weighed(&ledger).unwrap() <= best.deviation.as_f64() + 1e-9);
+            }
+        }
+    }
 }

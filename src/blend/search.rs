@@ -177,13 +177,9 @@ impl<'a> Search<'a> {
         let Some((row, rest)) = rows.split_first() else {
             return;
         };
-        let (least, most) = if rest.is_empty() {
-            within(&sums, row)
-        } else {
-            (1.0, row.cap)
-        };
-        let mut scoops = least;
-        while scoops <= most {
+        let range = possible(&sums, row, rest);
+        let mut scoops = range.least;
+        while scoops <= range.most {
             let next = added(&sums, row, scoops);
             let brought = brought + scoops * row.brings;
             chosen.push(scoops as u8);
@@ -244,19 +240,54 @@ fn reachable(sums: &[f64; 6], rows: &[Row]) -> bool {
     lowest.iter().all(|sum| *sum <= 0.0)
 }
 
-/// The fewest and the most scoops of the last row that keep every sum at nought or below, with
-/// a hair of leeway for the division.
-fn within(sums: &[f64; 6], row: &Row) -> (f64, f64) {
-    let (mut least, mut most) = (1.0_f64, row.cap);
-    for (sum, limit) in sums.iter().zip(row.limits) {
-        let edge = -sum / limit;
-        if limit > 0.0 {
-            most = most.min((edge + 1e-9).floor());
-        } else if limit < 0.0 {
-            least = least.max((edge - 1e-9).ceil());
-        } else if *sum > 0.0 {
-            return (1.0, 0.0);
+/// The scoops of a row that are still possible.
+struct Range {
+    least: f64,
+    most: f64,
+}
+
+impl Range {
+    /// Keeps the scoops for which `start + scoops × step` is nought or below, with a hair of
+    /// leeway for the division.
+    fn keep(&mut self, start: f64, step: f64) {
+        let edge = -start / step;
+        if step > 0.0 {
+            self.most = self.most.min((edge + 1e-9).floor());
+        } else if step < 0.0 {
+            self.least = self.least.max((edge - 1e-9).ceil());
+        } else if start > 0.0 {
+            self.most = 0.0;
         }
     }
-    (least, most)
+}
+
+/// The scoops of `row` that keep every sum at nought or below, where `rest` can still help. With
+/// one row left, its scoops are eliminated (Fourier and Motzkin): a sum that falls with them and
+/// one that rises with them must leave room for some amount between.
+fn possible(sums: &[f64; 6], row: &Row, rest: &[Row]) -> Range {
+    let mut range = Range {
+        least: 1.0,
+        most: row.cap,
+    };
+    match rest {
+        [] => {
+            for (sum, limit) in sums.iter().zip(row.limits) {
+                range.keep(*sum, limit);
+            }
+        }
+        [last] => {
+            for ((sum, limit), own) in sums.iter().zip(row.limits).zip(last.limits) {
+                range.keep(sum + if own > 0.0 { own } else { own * last.cap }, limit);
+                if own > 0.0 {
+                    for ((fall, step), other) in sums.iter().zip(row.limits).zip(last.limits) {
+                        if other < 0.0 {
+                            range.keep(fall * own - sum * other, step * own - limit * other);
+                        }
+                    }
+                }
+            }
+        }
+        _ => {}
+    }
+    range
 }
