@@ -40,6 +40,21 @@ impl Wish {
             Ok(Self { most_bags, ..self })
         }
     }
+
+    /// The wanted ratio.
+    pub fn target(&self) -> Target {
+        self.target
+    }
+
+    /// The scoop that measures every material.
+    pub fn scoop(&self) -> Scoop {
+        self.scoop
+    }
+
+    /// As many materials as the mix may use.
+    pub fn most_bags(&self) -> usize {
+        self.most_bags
+    }
 }
 
 /// How far it is proved that there is no better mix.
@@ -93,8 +108,8 @@ pub enum Answer {
 /// An alternative may be further from the target by this much (own choice).
 const NEARLY_AS_GOOD: f64 = 0.10;
 const MOST_ALTERNATIVES: usize = 3;
-/// Up to four materials everything is tried; beyond, only where it is no more work than this
-/// number of steps (own choice, a few tenths of a second).
+/// Up to four materials everything is tried; more than that as far as it takes no more than this
+/// number of steps (own choice, well under a second). Beyond, the integer program takes over.
 const ALWAYS_TRIED: usize = 4;
 const MOST_EFFORT: f64 = 3e7;
 
@@ -127,13 +142,10 @@ pub fn mix(shelf: &Shelf, wish: &Wish) -> Answer {
 
 /// `None` only for a ledger without items, which has a reason of its own.
 fn recipe(shelf: &Shelf, wish: &Wish, ledger: &Ledger) -> Option<Recipe> {
-    let bags = wish.most_bags;
-    let affordable = search::effort(ledger, bags) <= MOST_EFFORT;
-    let tried = if affordable {
-        bags
-    } else {
-        bags.min(ALWAYS_TRIED)
-    };
+    let bags = wish.most_bags.min(ledger.items.len());
+    let affordable = |tried: &usize| search::effort(ledger, *tried) <= MOST_EFFORT;
+    let least = bags.min(ALWAYS_TRIED);
+    let tried = (least..=bags).rev().find(affordable).unwrap_or(least);
     let mut chain = search::search(ledger, tried);
     let mut best = chain.pop()?;
     let mut proof = Proof::Exhaustive;

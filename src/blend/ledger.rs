@@ -68,15 +68,7 @@ impl Ledger {
             .enumerate()
             .filter(|(_, m)| m.cap() > 0 && m.grade_steps().iter().any(|share| *share > 0))
             .collect();
-        usable.sort_by_key(|(place, m)| {
-            (
-                m.name.as_str(),
-                m.grade_steps(),
-                m.density_steps(),
-                m.cap(),
-                *place,
-            )
-        });
+        usable.sort_by_key(|(place, material)| (material.rank(), *place));
         let clash = |a: usize, b: usize| shelf.apart().contains(&(a.min(b), a.max(b)));
         let items = usable
             .iter()

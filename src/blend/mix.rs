@@ -114,7 +114,7 @@ pub fn mix_of(
             }),
         }
     }
-    chosen.sort_by(|a, b| (&a.material.name, a.place).cmp(&(&b.material.name, b.place)));
+    chosen.sort_by_key(|own| (own.material.rank(), own.place));
     let pairs_in = |pairs: &[(usize, usize)]| {
         let within = |place: usize| chosen.iter().any(|own| own.place == place);
         let both = pairs

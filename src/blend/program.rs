@@ -16,7 +16,7 @@ const CLOSE: f64 = 1e-10;
 /// Nodes of the solver's tree for one question, after which it gives up and the search ends with
 /// the best mix so far (own choice). Counting nodes instead of seconds keeps the answer the same
 /// on every machine.
-const MOST_NODES: u64 = 2_000;
+const MOST_NODES: u64 = 20_000;
 /// The conditions are scaled so that the solver's tolerance of 1e-9 means 1e-12 of the largest.
 const SCALE: f64 = 1000.0;
 
@@ -239,6 +239,7 @@ fn conditions(rows: &[Row], value: impl Fn(&Row, f64) -> f64) -> [Vec<f64>; 6] {
 }
 
 #[cfg(test)]
+#[allow(clippy::arithmetic_side_effects)]
 mod tests {
     use super::*;
     use crate::blend::search::search;

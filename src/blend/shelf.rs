@@ -80,6 +80,16 @@ impl MaterialOnShelf {
         self.max_scoops.unwrap_or(MOST_SCOOPS).min(MOST_SCOOPS)
     }
 
+    /// The order in which ties are broken: by name, then by all else that makes a difference.
+    pub(super) fn rank(&self) -> (&str, [i64; 3], [i64; 2], u8) {
+        (
+            &self.name,
+            self.grade_steps(),
+            self.density_steps(),
+            self.cap(),
+        )
+    }
+
     fn check(&self) -> Result<(), BlendError> {
         let name = || self.name.clone();
         let shares = [self.n, self.p2o5, self.k2o];
