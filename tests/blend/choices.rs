@@ -52,6 +52,23 @@ fn fewer_bags_go_before_fewer_scoops_and_those_before_names() {
     );
 }
 
+/// N is half of every material, so 1:1:1 is missed by a half at best, by any mix that holds at
+/// least a sixth of P2O5: three scoops of x beside one of y, or one each of w, x and y. Two bags
+/// with four scoops go before three bags with three.
+#[test]
+fn fewer_bags_go_before_fewer_scoops_off_the_target_too() {
+    let mut w = bag("w", [3.0, 3.0, 0.0], 1.0);
+    w.max_scoops = Some(1);
+    let shelf = shelf(vec![
+        w,
+        bag("x", [2.0, 2.0, 0.0], 1.0),
+        bag("y", [10.0, 0.0, 10.0], 1.0),
+    ]);
+    let found = recipe(&shelf, &Wish::new(target([1.0; 3]), quarter_cup()));
+    assert_eq!(scoops(&found), [("x", 3), ("y", 1)]);
+    assert_eq!(found.best.deviation.as_fraction(), (1, 2));
+}
+
 #[test]
 fn limits_on_scoops_and_bags_are_hard() {
     let mut feather = bag("feather meal", [12.0, 0.0, 0.0], 0.5);

@@ -74,8 +74,11 @@ fn too_few_bags_and_forbidden_pairs_are_told_apart() {
         [("k", 1), ("n", 2), ("p", 1)]
     );
     shelf.keep_apart(2, 0).unwrap();
+    for bags in [3, 4] {
+        let said = refusal(&shelf, &wish().at_most(bags).unwrap());
+        assert_eq!(said.reasons, [Reason::MustBeKeptApart]);
+    }
     let said = refusal(&shelf, &wish());
-    assert_eq!(said.reasons, [Reason::MustBeKeptApart]);
     assert_eq!(said.without, None);
 }
 
