@@ -4,7 +4,7 @@ use crate::diagnose::{Shortlist, weigh};
 use crate::dose::{self, Dose, Ids, Proposal};
 use crate::facts::{Sheet, Standing};
 use crate::knowledge::{Feeding, Gate, Knowledge};
-use crate::safety::{Review, review};
+use crate::safety::{Reason, Review, Verdict, review};
 use crate::walk::{Ending, Walk};
 use jiff::civil::Date;
 
@@ -94,13 +94,20 @@ impl<'k> Advisor<'k> {
             // The tree may not be fed: what is known of the feed is judged too, but no product question was asked.
             (&[Gate::Tree], None)
         };
-        let review = review(
+        let mut review = review(
             self.knowledge,
             &sheet,
             &shortlist,
             gates,
             proposal.filter(Proposal::is_something),
         );
+        if !doses {
+            // First aid never feeds: what was not asked holds nothing up, and the verdict is never better than hold.
+            review
+                .fired
+                .retain(|f| !matches!(f.reason, Reason::Missing(..)));
+            review.verdict = review.verdict.max(Verdict::Hold);
+        }
         let dose = review.outcome.ok().map(Dose::from);
         Decision {
             sheet,

@@ -77,7 +77,7 @@ impl Advisor<'_> {
             notes,
             checks: self.checks(d),
             answers: self.answers(&d.sheet),
-            unsure: self.unsure(walk, d),
+            unsure: self.unsure(walk, d, feeds),
             working: d
                 .dose
                 .as_ref()
@@ -433,7 +433,7 @@ impl Advisor<'_> {
     }
 
     /// What the walk asked for and did not learn.
-    fn unsure(&self, walk: &Walk, d: &Decision) -> Vec<Unsure> {
+    fn unsure(&self, walk: &Walk, d: &Decision, feeds: bool) -> Vec<Unsure> {
         let k = self.knowledge;
         let view = View::of(&d.sheet);
         let blocked = d.proposal.is_none() && d.review.verdict >= Verdict::Hold;
@@ -465,10 +465,12 @@ impl Advisor<'_> {
                     continue;
                 }
                 let meaning = match fact.role {
-                    Role::Gate => "No feed before this is known; it takes minutes to find out.",
-                    Role::Scale => "The smallest amount that it allows was taken.",
-                    Role::Meter => "A cautious assumption was made.",
-                    Role::Sign | Role::Worked => "It counted neither for nor against anything.",
+                    // First aid feeds nothing, so nothing waits for it.
+                    Role::Gate if !feeds => "These were not known; the advice covers both cases:",
+                    Role::Gate => "No feed before these are known; it takes minutes to find out:",
+                    Role::Scale => "The smallest amount that the answer allows was taken:",
+                    Role::Meter => "A cautious assumption was made for:",
+                    Role::Sign | Role::Worked => "These counted neither for nor against anything:",
                 };
                 if !list.iter().any(|u| u.fact == fact.id) {
                     list.push(Unsure {

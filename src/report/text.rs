@@ -96,8 +96,20 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
     }
     if !plan.unsure.is_empty() {
         page.heading("What was not known");
+        let mut meanings: Vec<&str> = Vec::new();
         for u in &plan.unsure {
-            page.item(&format!("{}: {}", u.short, u.meaning));
+            if !meanings.contains(&u.meaning.as_str()) {
+                meanings.push(&u.meaning);
+            }
+        }
+        for meaning in meanings {
+            let names: Vec<&str> = plan
+                .unsure
+                .iter()
+                .filter(|u| u.meaning == meaning)
+                .map(|u| u.short.as_str())
+                .collect();
+            page.item(&format!("{meaning} {}.", names.join("; ")));
         }
     }
     if !plan.notes.is_empty() {
@@ -130,6 +142,16 @@ pub fn level_word(level: Level) -> &'static str {
         Level::Reduce => "Less",
         Level::Care => "Mind",
         Level::Note => "Note",
+    }
+}
+
+/// A text with a full stop at its end.
+fn sentence(text: &str) -> String {
+    let text = text.trim();
+    if text.ends_with(['.', '!', '?']) {
+        text.to_owned()
+    } else {
+        format!("{text}.")
     }
 }
 
@@ -251,8 +273,11 @@ impl Page {
             ));
         }
         self.under(&format!(
-            "Then watch {}: {} {} If not: {}",
-            f.after.r#where, f.after.sign, f.after.by, f.after.otherwise
+            "First sign that it mends: {} Where: {} By: {} If it does not come: {}",
+            sentence(&f.after.sign),
+            sentence(&f.after.r#where),
+            sentence(&f.after.by),
+            sentence(&f.after.otherwise)
         ));
         if !f.refer.is_empty() {
             self.under(&format!("Who can help: {}", f.refer));

@@ -156,7 +156,7 @@ fn fire(knowledge: &Knowledge, sheet: &Sheet, shortlist: &Shortlist, gates: &[Ga
             }
         }
     }
-    fired.sort_by(|a, b| b.level.cmp(&a.level));
+    fired.sort_by_key(|f| std::cmp::Reverse(f.level));
     fired
 }
 
