@@ -36,7 +36,10 @@ fn check(common: &Common, context: &Context) -> Result<u8, Failure> {
         out,
         "whenever a stop, hold or cap is undecided, the gate and scale answers it lacks were asked;"
     );
-    let _ = writeln!(out, "the limits on the number of questions hold.");
+    let _ = writeln!(
+        out,
+        "the limits on the number of questions hold; every finding can be listed."
+    );
     for walk in &k.walks {
         let f = figures(&k, walk);
         let _ = writeln!(

@@ -4,7 +4,9 @@
 //! The result is a [`Shortlist`], because several causes at once are normal.
 
 mod next_check;
+mod reach;
 mod shortlist;
 
 pub use next_check::{Check, best_checks};
+pub use reach::unreachable;
 pub use shortlist::{Candidate, Shortlist, weigh};

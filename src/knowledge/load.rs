@@ -65,6 +65,38 @@ pub fn load(files: &Files, overlays: &[Files]) -> Result<Knowledge, Problems> {
             problems.at(place, format!("{}: {}", flaw.about, flaw.what), flaw.mend);
         }
     }
+    if let Some(diagnose) = knowledge.walk("diagnose").filter(|_| problems.is_empty()) {
+        for (id, why) in crate::diagnose::unreachable(&knowledge, diagnose) {
+            let file = knowledge
+                .findings
+                .iter()
+                .find(|f| f.id == id)
+                .map_or("", |f| f.file.as_str());
+            problems.at(
+                Place {
+                    file,
+                    text: files.text(file).unwrap_or(""),
+                    id: &id,
+                    key: "needs",
+                },
+                format!("{id} can never be listed: {why}"),
+                "make its needs more specific, or let the walk ask for them",
+            );
+        }
+    }
+    let lacking = crate::dose::Ids::find(&knowledge.vocabulary).err();
+    for id in lacking.unwrap_or_default() {
+        problems.at(
+            Place {
+                file: "facts.yaml",
+                text: files.text("facts.yaml").unwrap_or(""),
+                id: "",
+                key: "facts:",
+            },
+            format!("the fact {id} is missing; a formula reads it"),
+            "put it back",
+        );
+    }
     if problems.is_empty() {
         Ok(knowledge)
     } else {

@@ -393,6 +393,8 @@ pub fn cells(knowledge: &Knowledge, fact: FactId) -> Vec<Value> {
             for pair in edges.windows(2) {
                 if let [from, below] = pair {
                     values.push(Value::Number(Interval::spanning(*from, *below)));
+                    // A rule with ">" tells the cut itself from what lies above it.
+                    values.push(Value::Number(Interval::spanning(from.next_up(), *below)));
                 }
             }
         }
