@@ -99,6 +99,8 @@ pub(super) enum Command {
     Precheck(WalkArgs),
     /// I gave too much: what to do now, and when to feed again.
     Rescue(WalkArgs),
+    /// Mix what is on the shelf toward a ratio, in whole scoops.
+    Blend(BlendArgs),
     /// Check what the program knows.
     #[command(subcommand)]
     Knowledge(KnowledgeCommand),
@@ -127,4 +129,25 @@ pub(super) struct WalkArgs {}
 pub(super) enum KnowledgeCommand {
     /// Read, link and prove everything; report all problems in one go.
     Check,
+}
+
+/// Options of a blend.
+#[derive(Debug, Clone, Args)]
+pub(super) struct BlendArgs {
+    /// What is on the shelf: a plain material ("blood meal") or a grade ("3-5-6"), with ",density=0.8", ",price=4" (a kg),
+    /// ",scoops=6" (at most) or ",name=…" behind it.
+    #[arg(required = true, value_name = "MATERIAL")]
+    pub(super) materials: Vec<String>,
+    /// One scoop, the same for all: "1/4 cup", "1 tbsp", "25 g".
+    #[arg(long, default_value = "1/4 cup", value_name = "SCOOP")]
+    pub(super) scoop: String,
+    /// The ratio N-P2O5-K2O wanted.
+    #[arg(long, default_value = "2-1-1", value_name = "RATIO")]
+    pub(super) target: String,
+    /// At most so many materials in the mix.
+    #[arg(long, value_name = "N")]
+    pub(super) at_most: Option<usize>,
+    /// Size of a batch: "2 kg", "500 g", "3 L".
+    #[arg(long, value_name = "SIZE")]
+    pub(super) batch: Option<String>,
 }

@@ -3,6 +3,7 @@
 mod answers;
 mod args;
 mod ask;
+mod blend_command;
 mod context;
 mod draft;
 mod fail;
@@ -44,6 +45,7 @@ fn dispatch(cli: &Cli, context: &mut Context) -> Result<u8, Failure> {
         Some(Command::FirstFeed(walk)) => run_walk::run("first-feed", walk, &cli.common, context),
         Some(Command::Precheck(walk)) => run_walk::run("precheck", walk, &cli.common, context),
         Some(Command::Rescue(walk)) => run_walk::run("rescue", walk, &cli.common, context),
+        Some(Command::Blend(args)) => blend_command::run(args, &cli.common, context),
         Some(Command::Knowledge(command)) => knowledge_command::run(command, &cli.common, context),
         Some(Command::Show { id }) => knowledge_command::show(id, &cli.common, context),
         Some(Command::Sources) => knowledge_command::sources(&cli.common, context),

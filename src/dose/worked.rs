@@ -175,6 +175,7 @@ fn reacts(
     };
     let refused = knowledge.reactions.iter().any(|r| {
         r.verdict == "refuse"
+            && r.when != "dry"
             && ((has(&r.a) && other.contains(&r.b.as_str()))
                 || (has(&r.b) && other.contains(&r.a.as_str())))
     });

@@ -1,5 +1,6 @@
 //! Plans as text for people and as JSON for programs.
 
+pub mod blend;
 pub mod style;
 pub mod text;
 

@@ -1,0 +1,182 @@
+//! `blend`: mix what is on the shelf toward a ratio, in whole scoops.
+
+use super::args::{BlendArgs, Common};
+use super::context::{self, Context};
+use super::fail::Failure;
+use crate::blend::{
+    Answer, BatchSize, DEFAULT_BAGS, MaterialOnShelf, Scoop, Shelf, Target, Wish, mix,
+};
+use crate::knowledge::Knowledge;
+use crate::quantity::{Grade, GradeBasis, Measure, SpoonSystem, parse_number};
+use crate::report;
+
+/// Density where nothing better is known: the span of all published bulk densities, g/mL.
+const ANY_DENSITY: (f64, f64) = (0.6, 1.4);
+
+/// Runs the command.
+pub(super) fn run(args: &BlendArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
+    let knowledge = context::knowledge(common)?;
+    let wrong = |e: &dyn std::fmt::Display| Failure::Usage(format!("blend: {e}"));
+    let mut shelf_list = Vec::new();
+    for text in &args.materials {
+        shelf_list.push(material(&knowledge, text)?);
+    }
+    let mut shelf = Shelf::new(shelf_list).map_err(|e| wrong(&e))?;
+    let mut spoken = Vec::new();
+    for reaction in knowledge.reactions.iter().filter(|r| r.when != "can") {
+        for (a, b) in shelf.tagged_pairs(&reaction.a, &reaction.b) {
+            let kept = if reaction.verdict == "refuse" {
+                shelf.keep_apart(a, b)
+            } else {
+                shelf.caution(a, b)
+            };
+            kept.map_err(|e| wrong(&e))?;
+            spoken.push(report::blend::Pair {
+                places: (a, b),
+                what: reaction.what.clone(),
+                refused: reaction.verdict == "refuse",
+            });
+        }
+    }
+    let system = if context.us {
+        SpoonSystem::Us
+    } else {
+        SpoonSystem::Metric
+    };
+    let scoop = scoop(&args.scoop, system)?;
+    let target = target(&args.target)?;
+    let wish = Wish::new(target, scoop)
+        .at_most(args.at_most.unwrap_or(DEFAULT_BAGS))
+        .map_err(|e| wrong(&e))?;
+    let batch = args.batch.as_deref().map(batch).transpose()?;
+    let answer = mix(&shelf, &wish);
+    let sheet = report::blend::Sheet {
+        shelf: &shelf,
+        scoop: &args.scoop,
+        target: &args.target,
+        pairs: &spoken,
+        batch,
+    };
+    let text = if common.json {
+        report::blend::json(&answer, &sheet).map_err(|e| Failure::Outside(e.to_string()))? + "\n"
+    } else {
+        report::blend::text(&answer, &sheet, context.style())
+    };
+    context.print(&text)?;
+    Ok(match answer {
+        Answer::Mix(_) | Answer::Cannot(_) => 0,
+    })
+}
+
+/// `blood meal`, `12-0-0`, or either with `,density=0.8,price=4,scoops=6,name=…` behind it.
+fn material(knowledge: &Knowledge, text: &str) -> Result<MaterialOnShelf, Failure> {
+    let wrong = |problem: String| Failure::Usage(format!("blend \"{text}\": {problem}"));
+    let mut pieces = text.split(',').map(str::trim);
+    let what = pieces.next().unwrap_or("").to_lowercase();
+    let plain = knowledge.materials.iter().find(|m| {
+        m.id == what.replace(' ', "_")
+            || m.name.to_lowercase() == what
+            || m.words.iter().any(|w| w.to_lowercase() == what)
+    });
+    let mut item = match plain {
+        Some(m) => MaterialOnShelf {
+            name: m.name.clone(),
+            n: m.n.value,
+            p2o5: m.p2o5.value,
+            k2o: m.k2o.value,
+            density_lo: m.density.low,
+            density_hi: m.density.high,
+            price_per_kg: None,
+            max_scoops: None,
+            tags: m.traits.clone(),
+        },
+        None => {
+            let grade = Grade::parse(&what, GradeBasis::Oxide).map_err(|e| {
+                let names: Vec<&str> = knowledge.materials.iter().map(|m| m.id.as_str()).collect();
+                let hint = crate::facts::nearest_of(&what.replace(' ', "_"), &names);
+                wrong(format!(
+                    "no plain material of this name{hint}, and no grade: {e}"
+                ))
+            })?;
+            let mut item = MaterialOnShelf::new(
+                what.clone(),
+                [grade.n(), grade.p2o5(), grade.k2o()],
+                ANY_DENSITY.0,
+            );
+            item.density_hi = ANY_DENSITY.1;
+            item
+        }
+    };
+    for piece in pieces {
+        let Some((key, value)) = piece.split_once('=') else {
+            return Err(wrong(format!(
+                "\"{piece}\" is not understood; write density=0.8, price=4, scoops=6 or name=…"
+            )));
+        };
+        let number = || parse_number(value).map_err(|e| wrong(format!("{key}: {e}")));
+        match key.trim() {
+            "density" => {
+                let density = number()?;
+                item.density_lo = density;
+                item.density_hi = density;
+            }
+            "price" => item.price_per_kg = Some(number()?),
+            "scoops" => {
+                item.max_scoops = Some(
+                    value
+                        .trim()
+                        .parse()
+                        .map_err(|_| wrong(format!("scoops: \"{value}\" is no whole number")))?,
+                );
+            }
+            "name" => item.name = report::style::harmless(value.trim()),
+            other => {
+                let hint = crate::facts::nearest_of(other, &["density", "price", "scoops", "name"]);
+                return Err(wrong(format!("there is no {other}{hint}")));
+            }
+        }
+    }
+    Ok(item)
+}
+
+/// `1/4 cup`, `1 tbsp`, `25 g`, `50 mL`.
+fn scoop(text: &str, system: SpoonSystem) -> Result<Scoop, Failure> {
+    let wrong = |e: &dyn std::fmt::Display| Failure::Usage(format!("--scoop {text}: {e}"));
+    let measure = Measure::parse(text).map_err(|e| wrong(&e))?;
+    match (measure, measure.millilitres(system)) {
+        (Measure::Grams(grams), _) => Scoop::weight(grams).map_err(|e| wrong(&e)),
+        (_, Some(ml)) => Scoop::volume(ml).map_err(|e| wrong(&e)),
+        _ => Err(wrong(&"write it like 1/4 cup, 1 tbsp or 25 g")),
+    }
+}
+
+/// `2-1-1`, `2:1:1`, `3-1-2`.
+fn target(text: &str) -> Result<Target, Failure> {
+    let wrong = |e: &dyn std::fmt::Display| Failure::Usage(format!("--target {text}: {e}"));
+    let parts: Vec<f64> = text
+        .split(['-', ':'])
+        .map(parse_number)
+        .collect::<Result<_, _>>()
+        .map_err(|e| wrong(&e))?;
+    let [n, p, k] = parts.as_slice() else {
+        return Err(wrong(&"three numbers are needed, such as 2-1-1"));
+    };
+    Target::new([*n, *p, *k]).map_err(|e| wrong(&e))
+}
+
+/// `2 kg`, `500 g`, `3 L`.
+fn batch(text: &str) -> Result<BatchSize, Failure> {
+    let wrong = |e: &dyn std::fmt::Display| Failure::Usage(format!("--batch {text}: {e}"));
+    let lower = text.trim().to_lowercase();
+    if let Some(kg) = lower.strip_suffix("kg") {
+        return parse_number(kg.trim())
+            .map(|kg| BatchSize::Grams(kg * 1000.0))
+            .map_err(|e| wrong(&e));
+    }
+    if let Ok(Measure::Grams(grams)) = Measure::parse(&lower) {
+        return Ok(BatchSize::Grams(grams));
+    }
+    crate::quantity::parse_volume(&lower, None)
+        .map(|v| BatchSize::Litres(v.lo()))
+        .map_err(|_| wrong(&"write it like 2 kg, 500 g or 3 L"))
+}

@@ -1,0 +1,269 @@
+//! A blend as text and as JSON.
+
+use super::style::{Style, Tone};
+use crate::blend::{Answer, BatchSize, Fit, Mix, Npk, Proof, Recipe, Refusal, Shelf};
+use crate::quantity::{show_grams, show_number};
+use serde_json::{Value, json};
+
+/// Two materials of the shelf that do not go together, and why.
+#[derive(Debug, Clone)]
+pub struct Pair {
+    /// Their places.
+    pub places: (usize, usize),
+    /// What happens.
+    pub what: String,
+    /// Refused, or only cautioned.
+    pub refused: bool,
+}
+
+/// What was asked.
+#[derive(Debug, Clone)]
+pub struct Sheet<'a> {
+    /// The shelf.
+    pub shelf: &'a Shelf,
+    /// The scoop as typed.
+    pub scoop: &'a str,
+    /// The target as typed.
+    pub target: &'a str,
+    /// Pairs that do not go together.
+    pub pairs: &'a [Pair],
+    /// Size of a batch.
+    pub batch: Option<BatchSize>,
+}
+
+fn npk(n: Npk) -> String {
+    let two = |x: f64| show_number((x * 100.0).round() / 100.0);
+    format!("{}-{}-{}", two(n.n), two(n.p2o5), two(n.k2o))
+}
+
+/// Writes a blend.
+#[must_use]
+pub fn text(answer: &Answer, sheet: &Sheet<'_>, style: Style) -> String {
+    let mut out = String::new();
+    let mut line = |text: &str, first: &str| {
+        out.push_str(&style.wrap(text, first, if first.is_empty() { "" } else { "  " }));
+        out.push('\n');
+    };
+    match answer {
+        Answer::Mix(recipe) => write_recipe(recipe, sheet, style, &mut line),
+        Answer::Cannot(refusal) => {
+            write_refusal(refusal, &mut line);
+            if let Some(without) = &refusal.without {
+                line("", "");
+                line("For the rest of the target this would be the mix:", "");
+                write_recipe(without, sheet, style, &mut line);
+            }
+        }
+    }
+    for pair in sheet.pairs {
+        let name = |place: usize| {
+            sheet
+                .shelf
+                .materials()
+                .get(place)
+                .map_or("?", |m| m.name.as_str())
+        };
+        let word = if pair.refused {
+            "Never together"
+        } else {
+            "Mind"
+        };
+        line(
+            &format!(
+                "{word}: {} and {}. {}",
+                name(pair.places.0),
+                name(pair.places.1),
+                pair.what
+            ),
+            "- ",
+        );
+    }
+    line("", "");
+    line(
+        "Mix outdoors, out of the wind, with goggles and a dust mask; label the mix with its numbers and the date. A blend is dosed like any feed: tubgrove precheck works out the amount for a pot. The labels of its parts come first.",
+        "",
+    );
+    out
+}
+
+fn write_refusal(refusal: &Refusal, line: &mut dyn FnMut(&str, &str)) {
+    let reasons: Vec<String> = refusal.reasons.iter().map(ToString::to_string).collect();
+    line(
+        &format!("Cannot reach this ratio, because {}.", reasons.join("; ")),
+        "",
+    );
+}
+
+fn write_recipe(
+    recipe: &Recipe,
+    sheet: &Sheet<'_>,
+    style: Style,
+    line: &mut dyn FnMut(&str, &str),
+) {
+    let best = &recipe.best;
+    line(
+        &style.tone(
+            &format!("Best mix toward {}, scoop {}", sheet.target, sheet.scoop),
+            Tone::Heading,
+        ),
+        "",
+    );
+    write_mix(best, line);
+    let fit = match best.fit {
+        Fit::OnTarget => "on target",
+        Fit::Near => "near the target",
+        Fit::Far => "far from the target",
+    };
+    let off = best.furthest.map_or_else(String::new, |f| {
+        format!(
+            "; furthest off: {} {}",
+            f.nutrient,
+            if f.too_much { "too high" } else { "too low" }
+        )
+    });
+    line(
+        &format!(
+            "Ratio reached {}, {fit} ({} % off at worst{off}).",
+            npk(best.ratio),
+            show_number((best.deviation.as_f64() * 1000.0).round() / 10.0)
+        ),
+        "",
+    );
+    let same = best.deviation_at_worst <= best.deviation.as_f64() + 1e-9;
+    if !same {
+        line(
+            &format!(
+                "Densities are known only roughly: the grade may be {} to {}, up to {} % off. Weigh one level scoop of each to be sure.",
+                npk(best.grade_lo),
+                npk(best.grade_hi),
+                show_number((best.deviation_at_worst * 100.0).round())
+            ),
+            "",
+        );
+    }
+    let s = &best.shortcut;
+    let say = match (s.misleads_on_strength, s.misleads_on_ratio) {
+        (false, false) => "here it comes to nearly the same",
+        (true, false) => {
+            "it gives the right ratio, but the mix is much weaker than it looks: divide by the number of scoops"
+        }
+        (false, true) => {
+            "it misleads on the ratio, because a scoop of one weighs more than of another"
+        }
+        (true, true) => {
+            "it misleads on strength and on the ratio: scoops weigh differently, and the sum must be divided by all scoops"
+        }
+    };
+    line(
+        &format!(
+            "Adding up the percentages of the scoops gives {}; {say}.",
+            npk(s.sum)
+        ),
+        "",
+    );
+    if let Some(cost) = &best.cost {
+        let per = cost
+            .per_kg
+            .map_or_else(String::new, |p| format!(", {p:.2} a kg"));
+        let unpriced = if cost.unpriced.is_empty() {
+            ""
+        } else {
+            "; some have no price"
+        };
+        line(
+            &format!("Cost of the scoops {:.2}{per}{unpriced}.", cost.known),
+            "",
+        );
+    }
+    if let Some(size) = sheet.batch
+        && let Ok(parts) = best.batch(size)
+    {
+        let list: Vec<String> = parts
+            .iter()
+            .map(|p| {
+                let name = sheet
+                    .shelf
+                    .materials()
+                    .get(p.place)
+                    .map_or("?", |m| m.name.as_str());
+                format!("{} {name}", show_grams(p.grams))
+            })
+            .collect();
+        line(&format!("For the batch: {}.", list.join(", ")), "");
+    }
+    if recipe.proof == Proof::BestFound {
+        line(
+            "This is the best found; with so many bags not every mix was tried.",
+            "",
+        );
+    }
+    for (i, other) in recipe.alternatives.iter().enumerate() {
+        line("", "");
+        line(
+            &format!(
+                "With fewer bags ({}): {} % off at worst",
+                i.saturating_add(1),
+                show_number((other.deviation.as_f64() * 1000.0).round() / 10.0)
+            ),
+            "",
+        );
+        write_mix(other, line);
+    }
+}
+
+fn write_mix(mix: &Mix, line: &mut dyn FnMut(&str, &str)) {
+    for part in &mix.parts {
+        line(
+            &format!(
+                "{} scoops of {} (about {})",
+                part.scoops,
+                part.name,
+                show_grams(part.grams)
+            ),
+            "- ",
+        );
+    }
+    line(&format!("True grade by weight: {}.", npk(mix.grade)), "");
+}
+
+/// A blend as JSON, `"format": "tubgrove.blend/1"`.
+///
+/// # Errors
+/// Never in practice.
+pub fn json(answer: &Answer, sheet: &Sheet<'_>) -> Result<String, serde_json::Error> {
+    let value = match answer {
+        Answer::Mix(recipe) => json!({
+            "format": "tubgrove.blend/1",
+            "can": true,
+            "best": mix_json(&recipe.best),
+            "alternatives": recipe.alternatives.iter().map(mix_json).collect::<Vec<_>>(),
+        }),
+        Answer::Cannot(refusal) => json!({
+            "format": "tubgrove.blend/1",
+            "can": false,
+            "because": refusal.reasons.iter().map(ToString::to_string).collect::<Vec<_>>(),
+        }),
+    };
+    let mut value = value;
+    if let Some(map) = value.as_object_mut() {
+        map.insert("target".into(), sheet.target.into());
+        map.insert("scoop".into(), sheet.scoop.into());
+    }
+    serde_json::to_string_pretty(&value)
+}
+
+fn mix_json(mix: &Mix) -> Value {
+    json!({
+        "parts": mix.parts.iter().map(|p| json!({
+            "name": p.name, "scoops": p.scoops, "g": p.grams,
+            "g_range": [p.grams_range.0, p.grams_range.1],
+        })).collect::<Vec<_>>(),
+        "grade": mix.grade.as_array(),
+        "grade_low": mix.grade_lo.as_array(),
+        "grade_high": mix.grade_hi.as_array(),
+        "ratio": mix.ratio.as_array(),
+        "deviation": mix.deviation.as_f64(),
+        "sum_of_percentages": mix.shortcut.sum.as_array(),
+        "cost": mix.cost.as_ref().map(|c| c.known),
+    })
+}
