@@ -74,6 +74,8 @@ pub enum AdvicePart {
     Watch,
     /// What people commonly do, for comparison.
     Practice,
+    /// Something about the answers that the grower should know.
+    Remark,
 }
 
 /// A piece of advice that a plan shows when its condition holds.

@@ -375,7 +375,7 @@ impl Advisor<'_> {
             .filter(|a| a.walks.is_empty() || a.walks.contains(&walk.id))
             .filter(|a| a.when.test(view) == Truth::Yes)
             .filter(|a| {
-                use crate::knowledge::AdvicePart::{Apply, Practice, Rescue, Shop, Watch};
+                use crate::knowledge::AdvicePart::{Apply, Practice, Remark, Rescue, Shop, Watch};
                 match a.part {
                     Apply => d.dose.is_some(),
                     // What people do is told where the planned amount is too much, or to a beginner.
@@ -384,7 +384,7 @@ impl Advisor<'_> {
                             || (d.dose.is_some() && walk.id == "first-feed")
                     }
                     Watch => d.dose.is_some() || walk.id == "rescue",
-                    Rescue | Shop => true,
+                    Remark | Rescue | Shop => true,
                 }
             })
             .map(|a| PlanAdvice {

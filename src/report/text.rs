@@ -78,6 +78,7 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
             }
         }
     }
+    page.advice(plan, AdvicePart::Remark, "About your answers");
     page.advice(plan, AdvicePart::Watch, "What to look out for");
     page.advice(plan, AdvicePart::Practice, "What people commonly do");
     page.heading("When again");
