@@ -120,7 +120,8 @@ impl Advisor<'_> {
                     Feeding::Less => format!("{}: feed less.", f.name),
                     _ => format!("{}: mend this before you feed.", f.name),
                 },
-                detail: f.today.join(" "),
+                // What to do stands with the finding itself.
+                detail: String::new(),
                 lifts: f.after.sign.clone(),
                 source: f.sources.clone(),
                 mark: "published",
@@ -351,7 +352,9 @@ impl Advisor<'_> {
             (
                 f64::from(days),
                 action,
-                first.map_or_else(String::new, |c| c.lifts.clone()),
+                first.map_or_else(String::new, |c| {
+                    format!("What lifts it: {}", lower_first(&c.lifts))
+                }),
             )
         };
         let days = whole_days(days);
@@ -384,7 +387,9 @@ impl Advisor<'_> {
                             || (d.dose.is_some() && walk.id == "first-feed")
                     }
                     Watch => d.dose.is_some() || walk.id == "rescue",
-                    Remark | Rescue | Shop => true,
+                    // A shopping list only for somebody who was asked for the feed and had none.
+                    Shop => d.sheet.answered(self.ids.product_kind),
+                    Remark | Rescue => true,
                 }
             })
             .map(|a| PlanAdvice {
