@@ -21,6 +21,8 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
     let mut page = Page {
         style,
         out: String::new(),
+        // The check before a dose stays on one screen of 24 rows.
+        compact: plan.walk == "precheck" && !detail.working,
     };
     page.verdict(plan);
     let why: Vec<_> = plan
@@ -79,7 +81,9 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
         }
     }
     page.advice(plan, AdvicePart::Remark, "About your answers");
-    page.advice(plan, AdvicePart::Watch, "What to look out for");
+    if !page.compact {
+        page.advice(plan, AdvicePart::Watch, "What to look out for");
+    }
     page.advice(plan, AdvicePart::Practice, "What people commonly do");
     page.heading("When again");
     let in_days = match plan.next.days {
@@ -92,7 +96,7 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
         plan.next.date,
         plan.next.action.trim_end_matches('.')
     ));
-    if !plan.next.why.is_empty() {
+    if !plan.next.why.is_empty() && (!page.compact || plan.dose.is_none()) {
         page.under(&plan.next.why);
     }
     if !plan.unsure.is_empty() {
@@ -159,6 +163,7 @@ fn sentence(text: &str) -> String {
 struct Page {
     style: Style,
     out: String,
+    compact: bool,
 }
 
 impl Page {
@@ -168,14 +173,14 @@ impl Page {
     }
 
     fn gap(&mut self) {
-        if !self.out.is_empty() && !self.out.ends_with("\n\n") {
+        if !self.compact && !self.out.is_empty() && !self.out.ends_with("\n\n") {
             self.out.push('\n');
         }
     }
 
     fn heading(&mut self, text: &str) {
         self.gap();
-        let text = if self.style.plain {
+        let text = if self.style.plain || (self.compact && !self.style.colour) {
             format!("{text}:")
         } else {
             self.style.tone(text, Tone::Heading)
@@ -301,7 +306,12 @@ impl Page {
             ));
         }
         if !dose.band_met {
-            self.under("This is less than the tree could use until then; it is never made up with a stronger can. A slow feed, or a second can a week later where the label allows, fills the rest.");
+            let ready_only = dose.portions.iter().all(|p| p.how != "top_dress");
+            self.under(if ready_only {
+                "This is less than the tree could use until then. A slow feed beside it would fill the rest; a stronger can never does."
+            } else {
+                "This is less than the tree could use until then. That does no harm; it is never made up with more."
+            });
         }
     }
 
@@ -391,7 +401,7 @@ impl Page {
         self.heading(heading);
         for a in list {
             self.item(&a.text);
-            if !a.why.is_empty() {
+            if !a.why.is_empty() && !self.compact {
                 self.under(&format!("Why: {}", a.why));
             }
         }
