@@ -39,7 +39,7 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
         page.heading("Why");
         for c in &why {
             page.item(&format!("{}: {}", level_word(c.level), c.summary));
-            if !c.detail.is_empty() {
+            if !c.detail.is_empty() && (!page.compact || c.level >= Level::Hold) {
                 page.under(&c.detail);
             }
         }
@@ -75,7 +75,7 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
         page.heading("Mind this");
         for c in &care {
             page.item(&c.summary);
-            if !c.detail.is_empty() {
+            if !c.detail.is_empty() && !page.compact {
                 page.under(&c.detail);
             }
         }
@@ -224,6 +224,7 @@ impl Page {
             .cautions
             .first()
             .filter(|c| c.level >= Level::Reduce && plan.walk != "rescue")
+            .filter(|_| !self.compact || self.out.is_empty())
             .map_or_else(String::new, |c| format!(". {}", c.summary));
         let word_shown = if self.style.plain {
             format!("Verdict: {word}.")
