@@ -35,7 +35,8 @@ const LARGEST: usize = 4 << 20;
 pub fn load(files: &Files, overlays: &[Files]) -> Result<Knowledge, Problems> {
     let mut problems = Problems::default();
     let read = Reader { files };
-    let knowledge = read.knowledge(&mut problems);
+    let local = overlay::materials(overlays, &mut problems);
+    let knowledge = read.knowledge(local, &mut problems);
     let Some(mut knowledge) = knowledge.filter(|_| problems.is_empty()) else {
         problems.sort();
         return Err(problems);
@@ -167,7 +168,8 @@ impl<'a> Reader<'a> {
         }
     }
 
-    fn knowledge(&self, problems: &mut Problems) -> Option<Knowledge> {
+    /// Reads and links everything; `local` are materials that overlays add.
+    fn knowledge(&self, local: Vec<Material>, problems: &mut Problems) -> Option<Knowledge> {
         let facts: Option<FactsFile> = self.parse("facts.yaml", problems);
         let questions: Option<QuestionsFile> = self.parse("questions.yaml", problems);
         let cautions: Option<CautionsFile> = self.parse("cautions.yaml", problems);
@@ -188,7 +190,8 @@ impl<'a> Reader<'a> {
             }
         }
         let (facts, questions, cautions, advice) = (facts?, questions?, cautions?, advice?);
-        let (rates, materials, citrus, sources) = (rates?, materials?, citrus?, sources?);
+        let (rates, mut materials, citrus, sources) = (rates?, materials?, citrus?, sources?);
+        materials.materials.extend(local);
 
         let vocabulary = self.vocabulary(facts, &materials.materials, problems);
         let finding_ids: Vec<String> = finding_files

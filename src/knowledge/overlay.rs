@@ -2,14 +2,65 @@
 
 use super::files::Files;
 use super::load::{caution, parse};
+use super::material::Material;
 use super::model::Knowledge;
 use super::problem::{Place, Problem, Problems};
 use super::rates::{Rates, Tighter};
-use super::raw::{CautionsFile, MaterialsFile, RatesFile, SourcesFile};
+use super::raw::{CautionsFile, MaterialsFile, RatesFile, RawText, SourcesFile, TextsFile};
 use crate::facts::Names;
 
-/// Lays one overlay over the knowledge. Every file it may hold: `cautions.yaml` (new rules), `rates.yaml` (tighter
-/// numbers), `sources.yaml`. Materials become choices of a question, so they need `--knowledge`.
+/// The materials that overlays add.
+pub(super) fn materials(overlays: &[Files], problems: &mut Problems) -> Vec<Material> {
+    overlays
+        .iter()
+        .flat_map(|o| o.files.iter().filter(|f| f.name == "materials.yaml"))
+        .filter_map(|file| parse::<MaterialsFile>(file, problems))
+        .flat_map(|read| read.materials)
+        .collect()
+}
+
+/// Other words for what is said, never for what is decided: no condition, no level, no verdict.
+fn say(knowledge: &mut Knowledge, file: &super::File, text: RawText, problems: &mut Problems) {
+    fn put(slot: &mut String, text: Option<String>) {
+        if let Some(text) = text {
+            *slot = text;
+        }
+    }
+    if let Some(rule) = knowledge.cautions.iter_mut().find(|c| c.id == text.of) {
+        if text
+            .summary
+            .as_ref()
+            .is_some_and(|s| s.chars().count() >= 140)
+        {
+            problems.at(
+                place(file, "", &text.of),
+                format!("{}: the summary has 140 characters or more", text.of),
+                "shorten it",
+            );
+            return;
+        }
+        put(&mut rule.summary, text.summary);
+        put(&mut rule.detail, text.detail);
+        put(&mut rule.lifts, text.lifts);
+    } else if let Some(finding) = knowledge.findings.iter_mut().find(|f| f.id == text.of) {
+        put(&mut finding.name, text.name);
+        put(&mut finding.what, text.what);
+        put(&mut finding.confirm, text.confirm);
+    } else if let Some(question) = knowledge.questions.iter_mut().find(|q| q.id == text.of) {
+        put(&mut question.ask, text.ask);
+        put(&mut question.why, text.why);
+        put(&mut question.find_out, text.find_out);
+    } else {
+        problems.at(
+            place(file, "", &text.of),
+            format!("there is no caution, finding or question {}", text.of),
+            "correct the id",
+        );
+    }
+}
+
+/// Lays one overlay over the knowledge. Files it may hold: `cautions.yaml` (new rules), `rates.yaml` (tighter numbers),
+/// `materials.yaml` (more materials), `texts.yaml` (other words), `sources.yaml`.
 pub(super) fn lay(knowledge: &mut Knowledge, local: &Files, problems: &mut Problems) {
     for file in &local.files {
         match file.name.as_str() {
@@ -69,14 +120,13 @@ pub(super) fn lay(knowledge: &mut Knowledge, local: &Files, problems: &mut Probl
                     }
                 }
             }
-            "materials.yaml" => {
-                // Parsed so that a broken file is reported, and refused with the way that works.
-                if parse::<MaterialsFile>(file, problems).is_some() {
-                    problems.at(
-                        place(file, "", "materials"),
-                        "local rules cannot add materials yet",
-                        "copy the knowledge directory, add the material there and use --knowledge",
-                    );
+            // Read before the vocabulary was built, because a material is a choice of a question.
+            "materials.yaml" => {}
+            "texts.yaml" => {
+                if let Some(read) = parse::<TextsFile>(file, problems) {
+                    for text in read.texts {
+                        say(knowledge, file, text, problems);
+                    }
                 }
             }
             other => problems.add(Problem {
@@ -84,7 +134,7 @@ pub(super) fn lay(knowledge: &mut Knowledge, local: &Files, problems: &mut Probl
                 line: 0,
                 column: 0,
                 what: "local rules do not hold such a file".into(),
-                mend: "cautions.yaml, rates.yaml and sources.yaml are read".into(),
+                mend: "cautions.yaml, rates.yaml, materials.yaml, texts.yaml and sources.yaml are read".into(),
             }),
         }
     }

@@ -303,3 +303,34 @@ pub(super) struct CitrusFile {
 pub(super) struct SourcesFile {
     pub(super) sources: Vec<Source>,
 }
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct TextsFile {
+    pub(super) texts: Vec<RawText>,
+}
+
+/// Other words for one entry of an overlay.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct RawText {
+    pub(super) of: String,
+    #[serde(default)]
+    pub(super) summary: Option<String>,
+    #[serde(default)]
+    pub(super) detail: Option<String>,
+    #[serde(default)]
+    pub(super) lifts: Option<String>,
+    #[serde(default)]
+    pub(super) name: Option<String>,
+    #[serde(default)]
+    pub(super) what: Option<String>,
+    #[serde(default)]
+    pub(super) confirm: Option<String>,
+    #[serde(default)]
+    pub(super) ask: Option<String>,
+    #[serde(default)]
+    pub(super) why: Option<String>,
+    #[serde(default)]
+    pub(super) find_out: Option<String>,
+}
