@@ -1,1 +1,3 @@
 //! tubgrove
+
+pub mod chemistry;
