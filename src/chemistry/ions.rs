@@ -1,26 +1,30 @@
 //! The ions a feed or a water may hold, and how much current a mole of each carries.
 //!
-//! **Equation.** The conductivity of a solution is the sum over its ions, κ = Σ λᵢ·mᵢ, with κ in mS/cm and
-//! m in mol/kg of water when λ is in S·cm²/mol, and
-//! λᵢ(T, I) = λ°(T) − A(T)·√I / (1 + B·√I), where λ° and A are quadratics in the temperature in °C and I is
-//! the ionic strength in mol/kg.
+//! **Equation.** The conductivity of a solution is the sum over its ions, κ = Σ λᵢ·mᵢ, with κ in
+//! mS/cm and m in mol/kg of water when λ is in S·cm²/mol, and λᵢ(T, I) = λ°(T) − A(T)·√I / (1 +
+//! B·√I), where λ° and A are quadratics in the temperature in °C and I is the ionic strength in
+//! mol/kg.
 //!
-//! **Source.** McCleskey, Nordstrom, Ryan and Ball 2012, *Geochim. Cosmochim. Acta* 77:369-382, made for
-//! waters of 0 to 95 °C and ionic strengths to 1 mol/kg. The magnitudes were read second-hand, in a transcription
-//! that prints every sign as plus. The minus signs (H⁺ t² of λ° and of A, HCO₃⁻ and CO₃²⁻ t² terms) are
-//! from memory; outside checks: with minus, H⁺ comes to 349.2 at 25 °C against a published 350.1 (Lange's
-//! Handbook, Table 8.32) and with plus to 367; HCO₃⁻ 44.1 against 44.5.
+//! **Source.** McCleskey, Nordstrom, Ryan and Ball 2012, *Geochim. Cosmochim. Acta* 77:369-382,
+//! made for waters of 0 to 95 °C and ionic strengths to 1 mol/kg. The magnitudes were read
+//! second-hand, in a transcription that prints every sign as plus. The minus signs (before A, and
+//! in the t² terms of H⁺, HCO₃⁻ and CO₃²⁻) are from memory. Outside checks: the potassium chloride
+//! standards for the first; H⁺ at 25 °C, which comes to 349.2 with minus and 367 with plus against
+//! a published 350.1 (Lange's Handbook, Table 8.32). Of HCO₃⁻ and CO₃²⁻ the signs move a result by
+//! about 1 %, which no check can tell.
 //!
-//! **Pairs that carry current.** The paper counts KSO₄⁻ as an ion of its own with λ° = 237.5 at 25 °C, which is
-//! about what K⁺ and SO₄²⁻ carry apart: in its fit the pair costs the solution nothing. NH₄SO₄⁻ is not in
-//! the paper; it takes the coefficients of KSO₄⁻, because K⁺ and NH₄⁺ carry the same current within 1 %
-//! (derived; outside check: the printed CRC conductivities of ammonium sulfate).
+//! **Pairs that carry current.** The paper counts KSO₄⁻ as an ion of its own with λ° = 237.5 at 25
+//! °C, which is about what K⁺ and SO₄²⁻ carry apart: in its fit the pair costs the solution
+//! nothing. NH₄SO₄⁻ is not in the paper; it takes the coefficients of KSO₄⁻, because K⁺ and NH₄⁺
+//! carry the same current within 1 % (derived; outside check: the printed CRC conductivities of
+//! ammonium sulfate).
 //!
-//! **Phosphates** are not in the paper. λ° is from the diffusion coefficients in the U.S. Geological Survey's
-//! `phreeqc.dat` (H₂PO₄⁻ 0.846e-9, HPO₄²⁻ 0.69e-9 m²/s; λ° = z²F²D/RT); handbooks differ by 10 %. With
-//! temperature it follows the viscosity of water (Walden's rule). Its fall with ionic strength is Onsager's
-//! limiting slope, A = z²(0.2289·λ°/z² + 30.10), with the paper's B of 1.5 for K⁺ and Cl⁻ (own choice);
-//! outside checks: printed CRC rows and a second model, see `tests/chemistry`.
+//! **Phosphates** are not in the paper. λ° is from the diffusion coefficients in the U.S.
+//! Geological Survey's `phreeqc.dat` (H₂PO₄⁻ 0.846e-9, HPO₄²⁻ 0.69e-9 m²/s; λ° = z²F²D/RT);
+//! handbooks differ by 10 %. With temperature it follows the viscosity of water (Walden's rule).
+//! Its fall with ionic strength is Onsager's limiting slope, A = z²(0.2289·λ°/z² + 30.10), with the
+//! paper's B of 1.5 for K⁺ and Cl⁻ (own choice); outside checks: printed CRC rows and a second
+//! model, see `tests/chemistry`.
 //!
 //! **Limits.** Good from 0 to 50 °C and up to about 0.1 mol/kg ionic strength, far beyond any can.
 
@@ -101,8 +105,8 @@ impl Ion {
         }
     }
 
-    /// Current that a mole of this ion carries, S·cm²/mol (not per equivalent), at a temperature in °C and
-    /// with `root` the square root of the ionic strength in mol/kg. Never below zero.
+    /// Current that a mole of this ion carries, S·cm²/mol (not per equivalent), at a temperature in
+    /// °C and with `root` the square root of the ionic strength in mol/kg. Never below zero.
     pub fn conductivity(self, celsius: f64, root: f64) -> f64 {
         let (limit, fall, size) = match self.coefficients() {
             Some(c) => (
@@ -158,8 +162,8 @@ fn quadratic([second, first, constant]: [f64; 3], t: f64) -> f64 {
 
 /// Viscosity of water, mPa·s, at a temperature in °C, 0 to 50.
 ///
-/// η = 0.02414·10^(247.8/(T − 140)), T in kelvin: a common handbook fit, from memory; outside check:
-/// 1.0016 mPa·s at 20 °C, the value to which viscometers are calibrated.
+/// η = 0.02414·10^(247.8/(T − 140)), T in kelvin: a common handbook fit, from memory; outside
+/// check: 1.0016 mPa·s at 20 °C, the value to which viscometers are calibrated.
 pub fn water_viscosity(celsius: f64) -> f64 {
     0.024_14 * 10_f64.powf(247.8 / (celsius + 133.15))
 }

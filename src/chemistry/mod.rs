@@ -1,7 +1,7 @@
 //! Chemistry of the can and of the mix: from grams and labels to ions, conductivity and salts.
 //!
-//! Pure arithmetic with plain numbers in stated units; nothing here decides what is too strong. The limits
-//! live in the knowledge, the verdicts in the safety rules.
+//! Pure arithmetic with plain numbers in stated units; nothing here decides what is too strong. The
+//! limits live in the knowledge, the verdicts in the safety rules.
 //!
 //! | module | holds |
 //! | --- | --- |
@@ -10,17 +10,20 @@
 //! | [`solution`], [`salts`] | what is in a litre, and what a gram of salt puts there |
 //! | [`label`], [`feed`] | a soluble feed's label, and how strong a can of it will be |
 //! | [`corners`] | the weakest and the strongest mix of salts behind a label that does not say |
-//! | [`temperature`], [`extract`] | readings at other temperatures, readings by other methods |
-//! | [`water`], [`tolerance`], [`leaching`], [`mixing`] | water quality, what salt costs a tree, how it washes out |
-//! | [`precipitation`], [`solubility`], [`salt_index`] | what clouds, what dissolves, how salty a dry material is |
 
+mod balance;
 pub mod conductivity;
+pub mod corners;
+pub mod feed;
 pub mod ions;
+pub mod label;
 pub mod salts;
 pub mod solution;
 pub mod speciation;
 pub mod weights;
 
 pub use conductivity::ec_ds_per_m;
+pub use feed::{FeedStrength, Range};
+pub use label::{Grade, Label, LabelError, NitrogenForms};
 pub use salts::{Salt, dissolve};
 pub use solution::Solution;

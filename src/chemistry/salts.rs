@@ -1,7 +1,7 @@
 //! The pure salts that soluble feeds are made of, and what a gram of each puts into a litre.
 //!
-//! Formula and ions follow from chemistry; the masses from [`super::weights`]. The grades of commercial
-//! goods lie a little below those of the pure salts and stand elsewhere.
+//! Formula and ions follow from chemistry; the masses from [`super::weights`]. The grades of
+//! commercial goods lie a little below those of the pure salts and stand elsewhere.
 
 use super::solution::Solution;
 use super::weights::{Element, Formula, K2O, P2O5};

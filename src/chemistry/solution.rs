@@ -1,8 +1,8 @@
 //! What is dissolved in a litre: totals of each component, before any pairing is worked out.
 //!
-//! All amounts are mmol per litre. A litre is counted as a kilogram of water, which is within 0.5 % for
-//! any can between 0 and 35 °C. A solution may be added to another and scaled, so that a label, a water
-//! and a second product make one can.
+//! All amounts are mmol per litre. A litre is counted as a kilogram of water, which is within 0.5 %
+//! for any can between 0 and 35 °C. A solution may be added to another and scaled, so that a label,
+//! a water and a second product make one can.
 
 use super::ions::Ion;
 use super::weights::Element;

@@ -1,10 +1,12 @@
-//! Atomic weights, and what follows from them: molar masses, oxide factors, the share of an element in a salt.
+//! Atomic weights, and what follows from them: molar masses, oxide factors, the share of an element
+//! in a salt.
 //!
-//! Labels speak of oxides (P2O5, K2O, MgO) or of elements; chemistry speaks of moles. Everything that
-//! turns one into another is worked out here from one table, so that no two figures can disagree.
+//! Labels speak of oxides (P2O5, K2O, MgO) or of elements; chemistry speaks of moles. Everything
+//! that turns one into another is worked out here from one table, so that no two figures can
+//! disagree.
 //!
-//! Source: CIAAW, *Standard Atomic Weights 2021*, conventional (abridged) values. The abridged values are
-//! remembered; each lies inside the interval that CIAAW prints, which a test checks.
+//! Source: CIAAW, *Standard Atomic Weights 2021*, conventional (abridged) values. The abridged
+//! values are remembered; each lies inside the interval that CIAAW prints, which a test checks.
 
 /// A chemical element that a plant food or an irrigation water may hold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]

@@ -142,19 +142,40 @@ fn shares_of_salts_by_hand() {
 fn shares_of_trace_salts_by_hand() {
     use Element::{B, Cu, Fe, H, Mn, Na, O, S, Zn};
     // Worked by hand from the CIAAW 2021 weights, per cent.
-    const TRACE: [(&[(Element, f64)], Element, f64); 6] = [
-        (&[(Fe, 1.0), (S, 1.0), (O, 11.0), (H, 14.0)], Fe, 20.09),
-        (&[(Zn, 1.0), (S, 1.0), (O, 11.0), (H, 14.0)], Zn, 22.74),
-        (&[(Mn, 1.0), (S, 1.0), (O, 5.0), (H, 2.0)], Mn, 32.51),
-        (&[(Cu, 1.0), (S, 1.0), (O, 9.0), (H, 10.0)], Cu, 25.45),
-        (&[(B, 1.0), (O, 3.0), (H, 3.0)], B, 17.48),
-        (&[(Na, 2.0), (B, 4.0), (O, 17.0), (H, 20.0)], B, 11.34),
+    type Row = (Formula, Element, f64);
+    const TRACE: [Row; 6] = [
+        (
+            Formula(&[(Fe, 1.0), (S, 1.0), (O, 11.0), (H, 14.0)]),
+            Fe,
+            20.09,
+        ),
+        (
+            Formula(&[(Zn, 1.0), (S, 1.0), (O, 11.0), (H, 14.0)]),
+            Zn,
+            22.74,
+        ),
+        (
+            Formula(&[(Mn, 1.0), (S, 1.0), (O, 5.0), (H, 2.0)]),
+            Mn,
+            32.51,
+        ),
+        (
+            Formula(&[(Cu, 1.0), (S, 1.0), (O, 9.0), (H, 10.0)]),
+            Cu,
+            25.45,
+        ),
+        (Formula(&[(B, 1.0), (O, 3.0), (H, 3.0)]), B, 17.48),
+        (
+            Formula(&[(Na, 2.0), (B, 4.0), (O, 17.0), (H, 20.0)]),
+            B,
+            11.34,
+        ),
     ];
     for (formula, element, want) in TRACE {
         near(
             0.006,
             &format!("{element:?}"),
-            100.0 * Formula(formula).share(element),
+            100.0 * formula.share(element),
             want,
         );
     }
