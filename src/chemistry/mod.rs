@@ -10,6 +10,7 @@
 //! | [`solution`], [`salts`] | what is in a litre, and what a gram of salt puts there |
 //! | [`label`], [`feed`] | a soluble feed's label, and how strong a can of it will be |
 //! | [`corners`] | the weakest and the strongest mix of salts behind a label that does not say |
+//! | [`water`], [`tolerance`], [`leaching`], [`mixing`] | water quality, what salt costs a tree, how it washes out |
 
 mod balance;
 pub mod conductivity;
@@ -17,9 +18,13 @@ pub mod corners;
 pub mod feed;
 pub mod ions;
 pub mod label;
+pub mod leaching;
+pub mod mixing;
 pub mod salts;
 pub mod solution;
 pub mod speciation;
+pub mod tolerance;
+pub mod water;
 pub mod weights;
 
 pub use conductivity::ec_ds_per_m;

@@ -7,6 +7,7 @@
 mod conductivity;
 mod corners;
 mod feed;
+mod salinity;
 mod weights;
 
 use tubgrove::chemistry::{FeedStrength, Grade, Salt};
