@@ -7,6 +7,8 @@
 mod conductivity;
 mod corners;
 mod feed;
+mod materials;
+mod reference;
 mod salinity;
 mod weights;
 

@@ -141,14 +141,40 @@ MIXES = [
     (30, {"dap": 0.4, "kno3": 0.6}),
 ]
 
+# Solutions that may drop gypsum or struvite: recipe and pH, 25 degrees.
+SATURATIONS = [
+    ({"gypsum": 1.0}, 7.0),
+    ({"gypsum": 2.5}, 7.0),
+    ({"cn": 1.0, "k2so4": 1.0}, 6.0),
+    ({"cn": 5.0, "k2so4": 5.0}, 6.0),
+    ({"epsom": 1.0, "map": 0.5}, 5.5),
+    ({"epsom": 1.0, "map": 0.5}, 7.0),
+    ({"epsom": 1.0, "map": 0.5}, 8.5),
+    ({"epsom": 2.0, "map": 1.0, "an": 1.0}, 7.5),
+]
 
-def conductivity(engine, recipe, celsius):
-    """Specific conductance in uS/cm, ionic strength in mol/kg and pH of grams per litre of salts."""
+# log K of struvite, Ohlinger et al. 1998, which phreeqc.dat does not hold.
+STRUVITE = """PHASES
+Struvite
+ MgNH4PO4:6H2O = Mg+2 + NH4+ + PO4-3 + 6 H2O
+ log_k -13.26
+END
+"""
+
+
+def totals_of(recipe):
+    """Totals in mmol/L, by PHREEQC's names, of grams per litre of salts."""
     totals = {}
     for name, grams in recipe.items():
         molar_mass, parts = SALTS[name]
         for part, count in parts.items():
             totals[part] = totals.get(part, 0.0) + grams / molar_mass * 1000 * count
+    return totals
+
+
+def conductivity(engine, recipe, celsius):
+    """Specific conductance in uS/cm, ionic strength in mol/kg and pH of grams per litre of salts."""
+    totals = totals_of(recipe)
     lines = ["SOLUTION 1", f" temp {celsius}", " pH 7 charge", " density 1 calculate", " units mmol/L"]
     lines += [f" {part} {amount:.12g}" for part, amount in sorted(totals.items())]
     lines += ["SELECTED_OUTPUT 1", " -reset false", "USER_PUNCH 1", " -headings sc mu ph"]
@@ -158,6 +184,18 @@ def conductivity(engine, recipe, celsius):
         sys.exit(engine.GetErrorString())
     answer = engine.GetSelectedOutput()
     return answer["sc"][-1], answer["mu"][-1], answer["ph"][-1]
+
+
+def saturation(engine, recipe, ph):
+    """Saturation indices (log) of gypsum and struvite at 25 degrees and a given pH."""
+    lines = ["SOLUTION 1", " temp 25", f" pH {ph}", " density 1 calculate", " units mmol/L"]
+    lines += [f" {part} {amount:.12g}" for part, amount in sorted(totals_of(recipe).items())]
+    lines += ["SELECTED_OUTPUT 1", " -reset false", "USER_PUNCH 1", " -headings gypsum struvite"]
+    lines += [" 10 PUNCH SI('Gypsum'), SI('Struvite')", "END"]
+    if engine.RunString("\n".join(lines)):
+        sys.exit(engine.GetErrorString())
+    answer = engine.GetSelectedOutput()
+    return answer["gypsum"][-1], answer["struvite"][-1]
 
 
 def main():
@@ -180,11 +218,21 @@ def main():
                 "ph": round(ph, 2),
             }
         )
+    engine.RunString(STRUVITE)
+    saturations = []
+    for short, ph in SATURATIONS:
+        recipe = {SHORT[s]: g for s, g in short.items()}
+        indices = saturation(engine, recipe, ph)
+        names = {"gypsum": indices[0], "struvite": indices[1]}
+        # PHREEQC gives -99.99 where a part of the mineral is missing.
+        index = {name: round(value, 3) for name, value in names.items() if value > -90}
+        saturations.append({"ph": ph, "grams_per_litre": recipe, "saturation_index": index})
     head = {
         "source": f"PHREEQC {engine.GetVersionString()}, database phreeqc.dat, by make_ec_reference.py",
     }
-    body = ",\n".join("    " + json.dumps(case) for case in cases)
-    print("{\n  " + json.dumps(head)[1:-1] + ',\n  "cases": [\n' + body + "\n  ]\n}")
+    lines = [",\n".join("    " + json.dumps(row) for row in rows) for rows in (cases, saturations)]
+    print("{\n  " + json.dumps(head)[1:-1] + ',\n  "cases": [\n' + lines[0] + "\n  ],")
+    print('  "saturations": [\n' + lines[1] + "\n  ]\n}")
 
 
 if __name__ == "__main__":
