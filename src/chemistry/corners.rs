@@ -35,15 +35,6 @@ pub const FEED_SALTS: [Salt; 8] = [
     Salt::PotassiumSulfate,
 ];
 
-/// The salts of a feed whose nitrogen is urea, as far as its phosphate allows.
-pub const UREA_FEED_SALTS: [Salt; 5] = [
-    Salt::Urea,
-    Salt::MonoammoniumPhosphate,
-    Salt::MonopotassiumPhosphate,
-    Salt::PotassiumChloride,
-    Salt::PotassiumSulfate,
-];
-
 /// Strength at which each salt is given its conductivity per gram, g/L.
 pub const STRENGTH: f64 = 1.0;
 
@@ -74,14 +65,12 @@ pub fn strongest_after_urea(grade: &Grade) -> Option<Mix> {
     CORNERS.mix(grade)
 }
 
-/// The mix with the smallest conductivity: urea beside phosphates and potassium salts, and where
-/// those alone cannot have the grade, any of the eight.
+/// The mix with the smallest conductivity: all urea beside its phosphates and potassium salts, as
+/// long as those fit into the bag. Near potassium nitrate they do not, and some of that is left in.
 pub fn weakest(grade: &Grade) -> Option<Mix> {
-    static UREA: LazyLock<Corners> =
-        LazyLock::new(|| Corners::of(&UREA_FEED_SALTS, |salt| -ec_per_gram(salt)));
-    static ANY: LazyLock<Corners> =
+    static CORNERS: LazyLock<Corners> =
         LazyLock::new(|| Corners::of(&FEED_SALTS, |salt| -ec_per_gram(salt)));
-    UREA.mix(grade).or_else(|| ANY.mix(grade))
+    CORNERS.mix(grade)
 }
 
 /// Conductivity of a salt at [`STRENGTH`] and 25 °C, dS/m per g/L.

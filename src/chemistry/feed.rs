@@ -5,9 +5,10 @@
 //! Nothing is added on top.
 //!
 //! **Forms unknown.** The grade alone leaves a wide range: a bag of 24-8-16 may conduct three times
-//! as much as another. Low end: all urea beside its phosphates and potassium salts. High end: the
-//! mix of eight salts with the largest conductivity ([`super::corners`]), put through the real
-//! model, plus 10 % (own choice) for calcium, magnesium, trace elements and the model's own error.
+//! as much as another. Low end: all urea beside its phosphates and potassium salts, as far as the
+//! bag holds them. High end: the mix of eight salts with the largest conductivity
+//! ([`super::corners`]), put through the real model, plus 10 % (own choice) for calcium, magnesium,
+//! trace elements and the model's own error.
 //!
 //! **No mix reaches the grade** (acids, superphosphate, liquids): ions by balance of charges with
 //! the nitrogen as nitrate, ammonium or both, whichever conducts most, and never less than

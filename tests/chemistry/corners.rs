@@ -4,6 +4,7 @@
 use crate::{grade, near, of_grade, value_of, within};
 use microlp::{ComparisonOp, OptimizationDirection, Problem};
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 use tubgrove::chemistry::corners::{
     FEED_SALTS, Mix, ec_per_gram, ec_per_gram_after_urea, strongest, strongest_after_urea, weakest,
 };
@@ -69,9 +70,10 @@ fn the_table_of_corners_is_the_linear_program() {
     // The same program given to a general solver, over thousands of grades.
     let (mut reached, mut not) = (0, 0);
     for grade in many_grades() {
-        let cases: [(Option<Mix>, Value); 2] = [
+        let cases: [(Option<Mix>, Value); 3] = [
             (strongest(&grade), ec_per_gram),
             (strongest_after_urea(&grade), ec_per_gram_after_urea),
+            (weakest(&grade), |salt| -ec_per_gram(salt)),
         ];
         for (mix, value) in cases {
             let found = solver(&grade, value);
@@ -169,24 +171,34 @@ fn check_values_of_the_method_by_our_own_model() {
 
 #[test]
 fn the_low_end_is_urea_beside_phosphate_and_potash() {
-    // 46-0-0 is urea: nothing at first. By the grade 20-20-20 the nitrogen beside MAP is urea.
-    near(
-        1e-12,
-        "urea",
-        of_grade(46.0, 0.0, 0.0).ec(1.0, 25.0).low,
-        0.0,
+    // 46-0-0 is urea: nothing at first.
+    let urea = of_grade(46.0, 0.0, 0.0).ec(1.0, 25.0);
+    near(1e-12, "urea", urea.low, 0.0);
+    for ((n, p, k), _) in CHECK_VALUES {
+        let mix = weakest(&grade(n, p, k)).expect("a mix");
+        for (salt, share) in mix {
+            use Salt::{AmmoniumNitrate, AmmoniumSulfate, PotassiumNitrate};
+            let other = matches!(salt, AmmoniumNitrate | AmmoniumSulfate | PotassiumNitrate);
+            assert!(!other, "{n}-{p}-{k}: {share} of {}", salt.name());
+        }
+    }
+    // 13-0-46 is potassium nitrate; urea and potassium sulfate would weigh more than the bag
+    // (by hand: 0.13/0.4665 + 0.46/0.5406 = 1.13).
+    let nitrate = weakest(&grade(13.0, 0.0, 46.0)).expect("a mix");
+    assert!(
+        nitrate
+            .iter()
+            .any(|(salt, share)| *salt == Salt::PotassiumNitrate && *share > 0.4)
     );
-    let mix = weakest(&grade(20.0, 20.0, 20.0)).expect("a mix");
-    assert!(mix.iter().all(|(salt, _)| !matches!(
-        salt,
-        Salt::AmmoniumNitrate | Salt::AmmoniumSulfate | Salt::PotassiumNitrate
-    )));
-    // 13-0-46 is potassium nitrate; urea and potassium sulfate would weigh more than the bag.
-    assert!(weakest(&grade(13.0, 0.0, 46.0)).is_some());
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(2000) })]
+    // A fixed seed: the same bags every time.
+    #![proptest_config(ProptestConfig {
+        failure_persistence: None,
+        rng_seed: RngSeed::Fixed(20_100),
+        ..ProptestConfig::with_cases(4000)
+    })]
 
     /// Whatever the bag holds of the eight salts, the grade alone must not promise a weaker can.
     /// The corner is sought with straight lines and read with the curved model, so this is more
@@ -206,8 +218,7 @@ proptest! {
         let can = dissolve(&bag).times(dilution);
         let (ec, range) = (can.ec_ds_per_m(celsius), strength.ec(dilution, celsius));
         prop_assert!(ec <= range.high, "{bag:?}: {ec} above {range:?}");
-        // The low end is a typical bag, not a bound; but it is one where the program and the model
-        // agree within 3 %.
+        // The bend works against the low end, too; it has no margin, so 3 % is allowed for.
         prop_assert!(ec >= 0.97 * range.low, "{bag:?}: {ec} below {range:?}");
         let (after, range) = (can.urea_broken_down().ec_ds_per_m(celsius), strength.ec_after_urea(dilution, celsius));
         prop_assert!(after <= range.high, "{bag:?}: after {after} above {range:?}");
