@@ -15,6 +15,7 @@
 //! The library never reads the clock, the environment or the terminal.
 
 pub mod blend;
+pub mod chemistry;
 pub mod cli;
 pub mod diagnose;
 pub mod dose;

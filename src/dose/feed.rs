@@ -1,6 +1,7 @@
 //! What a feed on the shelf brings.
 
 use super::ids::{Ids, Read};
+use crate::chemistry::{self, FeedStrength, Label, NitrogenForms};
 use crate::facts::{FactId, Sheet, Value};
 use crate::knowledge::{Knowledge, Material, Rates};
 use crate::quantity::{Grade, GradeBasis, Interval, K_IN_K2O, LabelRate, P_IN_P2O5, SpoonSystem};
@@ -50,6 +51,27 @@ pub struct Feed<'k> {
 }
 
 impl Feed<'_> {
+    /// Works out from the printed forms of nitrogen, or from their absence, how salty the feed is and how much of it is
+    /// ammonium or urea. Where the chemistry cannot read the label, one published feed's value with a margin stands.
+    fn judge_forms(&mut self, forms: NitrogenForms, rates: &Rates) {
+        let strength = chemistry::Grade::new(self.n, self.p2o5, self.k2o)
+            .and_then(|grade| {
+                FeedStrength::of(&Label {
+                    grade,
+                    forms,
+                    chloride: (self.chloride > 0.0).then_some(self.chloride),
+                    sulfur: None,
+                })
+            })
+            .ok();
+        self.ec_per_100 = strength
+            .and_then(|s| s.ec_per_100_mg_n())
+            .map_or((0.0, rates.ec_per_100_n * rates.ec_unknown_margin), |r| {
+                (r.low, r.high)
+            });
+        self.ammonium_urea = strength.and_then(|s| s.reduced_nitrogen_share());
+    }
+
     /// Slow feeds release their nitrogen over weeks.
     #[must_use]
     pub fn is_slow(&self) -> bool {
@@ -104,6 +126,7 @@ pub fn main<'k>(ids: &Ids, knowledge: &'k Knowledge, sheet: &Sheet) -> Option<Fe
         vocabulary: &knowledge.vocabulary,
         sheet,
     };
+    let rates = &knowledge.rates;
     let label = match sheet.value(ids.label_rate) {
         Value::Rate(rate) => Some(rate),
         _ => None,
@@ -124,16 +147,14 @@ pub fn main<'k>(ids: &Ids, knowledge: &'k Knowledge, sheet: &Sheet) -> Option<Fe
     feed.label_days = read.number(ids.label_interval_days).map(Interval::hi);
     feed.coated_weeks = read.number(ids.coated_life_weeks).map(Interval::lo);
     feed.spoons = spoons(ids, knowledge, sheet);
-    let forms =
-        [ids.n_nitrate, ids.n_ammonium, ids.n_urea].map(|f| read.number(f).map(Interval::mid));
-    if let [_, Some(Some(ammonium)), Some(Some(urea))] = forms
-        && feed.n > 0.0
-    {
-        feed.ammonium_urea = Some(((ammonium + urea) / feed.n).min(1.0));
-    } else if let [Some(Some(nitrate)), _, _] = forms
-        && feed.n > 0.0
-    {
-        feed.ammonium_urea = Some((1.0 - nitrate / feed.n).clamp(0.0, 1.0));
+    let line = |fact| read.number(fact).and_then(Interval::mid);
+    let printed = NitrogenForms {
+        nitrate: line(ids.n_nitrate),
+        ammoniacal: line(ids.n_ammonium),
+        urea: line(ids.n_urea),
+    };
+    if printed != NitrogenForms::default() {
+        feed.judge_forms(printed, rates);
     }
     Some(feed)
 }
@@ -210,11 +231,7 @@ fn describe<'k>(
             Interval::spanning(m.density.low * 0.9, m.density.high * 1.1)
         }
     });
-    let ammonium_urea = material
-        .and_then(|m| m.forms.as_ref())
-        .filter(|_| printed.n() > 0.0)
-        .map(|f| ((f.ammonium + f.urea) / (f.ammonium + f.urea + f.nitrate)).clamp(0.0, 1.0));
-    Some(Feed {
+    let mut feed = Feed {
         acts,
         n: printed.n(),
         p2o5,
@@ -222,13 +239,23 @@ fn describe<'k>(
         density,
         label: None,
         label_days: None,
-        ammonium_urea,
+        ammonium_urea: None,
         ec_per_100: (0.0, rates.ec_per_100_n * rates.ec_unknown_margin),
         chloride: material.map_or(0.0, |m| m.element("cl")),
         coated_weeks: None,
         spoons: None,
         material,
-    })
+    };
+    let forms = material.and_then(|m| m.forms.as_ref());
+    feed.judge_forms(
+        forms.map_or_else(NitrogenForms::default, |f| NitrogenForms {
+            nitrate: Some(f.nitrate),
+            ammoniacal: Some(f.ammonium),
+            urea: Some(f.urea),
+        }),
+        rates,
+    );
+    Some(feed)
 }
 
 /// The grade of a material as the program takes it when the bag was not read: its typical figures.
