@@ -59,6 +59,7 @@ impl Context {
         let (width, rows) = size.map_or((USUAL, 24), |(w, h)| (usize::from(w.0), usize::from(h.0)));
         let width = set("COLUMNS")
             .and_then(|c| c.to_str().and_then(|c| c.parse().ok()))
+            .filter(|columns| *columns > 0)
             .unwrap_or(width);
         Self {
             can_ask: stdin && stderr,

@@ -3,13 +3,16 @@
 mod line;
 mod plain;
 mod rich;
+mod rows;
+mod typed;
 
 pub(super) use plain::Plain;
 pub(super) use rich::Rich;
 
-use crate::facts::{FactId, Form, Question, Sheet, Value, View};
+use crate::facts::{FactId, Form, Kind, Question, Sheet, Value, View};
 use crate::knowledge::Knowledge;
 use crate::quantity::Truth;
+use crate::report::style::harmless;
 
 /// A question as it is put.
 pub(super) struct Prompt<'a> {
@@ -17,10 +20,8 @@ pub(super) struct Prompt<'a> {
     pub(super) knowledge: &'a Knowledge,
     /// The question.
     pub(super) question: &'a Question,
-    /// Its number.
-    pub(super) number: usize,
-    /// The most that can come.
-    pub(super) at_most: usize,
+    /// "Question 3 of at most 9", or that an answer is being changed.
+    pub(super) heading: String,
     /// A short lesson told before it.
     pub(super) lesson: Option<&'a str>,
     /// The answers on the path: parts that are known already are not asked for.
@@ -30,26 +31,67 @@ pub(super) struct Prompt<'a> {
 }
 
 impl Prompt<'_> {
-    /// "Question 3 of at most 9".
-    pub(super) fn heading(&self) -> String {
-        format!("Question {} of at most {}", self.number, self.at_most)
-    }
-
     /// The old answer in words, if there is one.
     pub(super) fn before(&self) -> Option<String> {
-        let said: Vec<String> = self
-            .question
-            .facts()
+        self.kept()
+            .is_some()
+            .then(|| said(self.knowledge, self.old, self.question))
+    }
+
+    /// The old answer, complete enough to be kept as it is.
+    pub(super) fn kept(&self) -> Option<Vec<(FactId, Value)>> {
+        let facts = self.question.facts();
+        let wanted = facts.len();
+        let values: Vec<(FactId, Value)> = facts
             .into_iter()
-            .filter_map(|f| {
-                let fact = self.knowledge.vocabulary.get(f);
-                self.old
-                    .entry(f)
-                    .filter(|e| e.value.is_known())
-                    .map(|e| format!("{}: {}", fact.short, e.value.say(fact)))
+            .filter_map(|f| self.old.entry(f).map(|e| (f, e.value)))
+            .collect();
+        let complete = match &self.question.form {
+            Form::Line { .. } => self.open_parts(&values, true).is_empty(),
+            _ => values.len() == wanted,
+        };
+        (complete && !values.is_empty()).then_some(values)
+    }
+
+    /// The old answer of a line question as a line that reads back as the same answer.
+    pub(super) fn old_line(&self) -> Option<String> {
+        let kept = self.kept()?;
+        let vocabulary = &self.knowledge.vocabulary;
+        let mut pieces: Vec<String> = kept
+            .iter()
+            .filter(|(_, v)| v.is_known())
+            .map(|(f, v)| {
+                let fact = vocabulary.get(*f);
+                match &fact.kind {
+                    Kind::Number(range) => format!("{} {}", v.write(fact), range.unit),
+                    _ => v.write(fact).replace('_', " "),
+                }
             })
             .collect();
-        (!said.is_empty()).then(|| said.join(" · "))
+        if self
+            .open_parts(&[], true)
+            .iter()
+            .any(|f| kept.iter().any(|(k, v)| k == f && !v.is_known()))
+        {
+            pieces.push("not sure".into());
+        }
+        let text = pieces.join(", ");
+        let mut read = Vec::new();
+        let done = matches!(typed::take_line(self, &mut read, &text), typed::Taken::Done);
+        let same = kept
+            .iter()
+            .all(|(f, v)| !v.is_known() || read.contains(&(*f, *v)));
+        (done && same).then_some(text)
+    }
+
+    /// Completes a typed line: an optional part that was left out this time no longer keeps its old answer.
+    pub(super) fn completed(&self, mut read: Vec<(FactId, Value)>) -> Vec<(FactId, Value)> {
+        for fact in self.open_parts(&read, false) {
+            if self.old.answered(fact) {
+                read.push((fact, Value::NotSure));
+            }
+        }
+        read
     }
 
     /// Why it is asked and how to find out.
@@ -97,6 +139,40 @@ impl Prompt<'_> {
             .filter(|f| !self.known.answered(*f) && !read.iter().any(|(r, _)| r == f))
             .collect()
     }
+}
+
+/// The answers to one question in words, short.
+pub(super) fn said(knowledge: &Knowledge, sheet: &Sheet, question: &Question) -> String {
+    if let Form::Ticks { rows, none } = &question.form {
+        let ticked: Vec<&str> = rows
+            .iter()
+            .filter(|r| {
+                !r.sets.is_empty()
+                    && r.sets
+                        .iter()
+                        .all(|(f, v)| sheet.entry(*f).is_some_and(|e| e.value == *v))
+            })
+            .map(|r| r.say.as_str())
+            .collect();
+        let unknown = none.iter().any(|(f, _)| !sheet.value(*f).is_known());
+        return match (ticked.is_empty(), unknown) {
+            (true, false) => "none of these".into(),
+            (true, true) => "cannot tell".into(),
+            (false, false) => ticked.join("; "),
+            (false, true) => format!("{}; the rest cannot be told", ticked.join("; ")),
+        };
+    }
+    let words: Vec<String> = question
+        .facts()
+        .into_iter()
+        .filter_map(|f| {
+            let fact = knowledge.vocabulary.get(f);
+            sheet
+                .entry(f)
+                .map(|e| typed::short_figures(&harmless(&e.value.say(fact))))
+        })
+        .collect();
+    words.join(" · ")
 }
 
 /// What came of a question.
