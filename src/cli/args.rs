@@ -101,6 +101,8 @@ pub(super) enum Command {
     Rescue(WalkArgs),
     /// Mix what is on the shelf toward a ratio, in whole scoops.
     Blend(BlendArgs),
+    /// What a can will contain: nutrients, salt, and whether it is too strong for this tree.
+    Strength(StrengthArgs),
     /// Check what the program knows.
     #[command(subcommand)]
     Knowledge(KnowledgeCommand),
@@ -150,4 +152,16 @@ pub(super) struct BlendArgs {
     /// Size of a batch: "2 kg", "500 g", "3 L".
     #[arg(long, value_name = "SIZE")]
     pub(super) batch: Option<String>,
+}
+
+/// Options of a can.
+#[derive(Debug, Clone, Args)]
+pub(super) struct StrengthArgs {
+    /// What goes into the can: "24-8-16 = 15 g", "Epsom salt = 5 g", or with the label's forms of nitrogen in per cent
+    /// "24-8-16, nitrate=1.5, ammonium=3, urea=19.5 = 1 tbsp".
+    #[arg(required = true, value_name = "FEED = AMOUNT")]
+    pub(super) feeds: Vec<String>,
+    /// Water in the can, such as "5 L" or "1 gal".
+    #[arg(long, value_name = "VOLUME")]
+    pub(super) can: String,
 }

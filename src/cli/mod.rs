@@ -11,6 +11,7 @@ mod knowledge_command;
 mod menu;
 mod run_walk;
 mod shells;
+mod strength_command;
 
 use args::{Cli, Command};
 use clap::Parser;
@@ -46,6 +47,7 @@ fn dispatch(cli: &Cli, context: &mut Context) -> Result<u8, Failure> {
         Some(Command::Precheck(walk)) => run_walk::run("precheck", walk, &cli.common, context),
         Some(Command::Rescue(walk)) => run_walk::run("rescue", walk, &cli.common, context),
         Some(Command::Blend(args)) => blend_command::run(args, &cli.common, context),
+        Some(Command::Strength(args)) => strength_command::run(args, &cli.common, context),
         Some(Command::Knowledge(command)) => knowledge_command::run(command, &cli.common, context),
         Some(Command::Show { id }) => knowledge_command::show(id, &cli.common, context),
         Some(Command::Sources) => knowledge_command::sources(&cli.common, context),

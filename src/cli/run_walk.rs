@@ -34,6 +34,7 @@ pub(super) fn run(
         ))
     })?;
     let mut known = answers::beforehand(&knowledge.vocabulary, common)?;
+    answers::contradiction(&knowledge, &known)?;
     prefer_units(&knowledge, common, &mut known);
 
     let (sheet, all) = answer_all(&advisor, walk, known, common, context)?;

@@ -7,5 +7,5 @@ pub fn left_after(litres: f64, held: f64) -> f64 {
     if held <= 0.0 {
         return 0.0;
     }
-    (-litres / held).exp()
+    crate::chemistry::mixing::share_left(litres / held)
 }

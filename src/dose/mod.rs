@@ -4,6 +4,7 @@
 //! [`next`] hold the equations of `docs/method.md`; [`proposal`] puts them together. A [`Proposal`] is never shown: only
 //! [`crate::safety`] can turn it into a [`Dose`].
 
+pub mod can;
 pub mod epsom;
 pub mod feed;
 pub mod flush;

@@ -6,12 +6,7 @@
 use super::situation::{Moisture, Situation};
 use crate::knowledge::Rates;
 
-/// Leaching requirement of Rhoades 1974 as in FAO 29; `None` where the water is too salty for it to be defined.
-#[must_use]
-pub fn leaching_requirement(ec_water: f64, ec_extract: f64) -> Option<f64> {
-    let room = 5.0 * ec_extract - ec_water;
-    (room > 0.0).then(|| ec_water / room)
-}
+pub use crate::chemistry::leaching::leaching_requirement;
 
 /// Share of the poured water that should drain away.
 #[must_use]

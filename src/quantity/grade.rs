@@ -10,15 +10,7 @@ use super::entry::tidy;
 use super::error::QuantityError;
 use super::number::unsigned;
 
-// CIAAW Standard Atomic Weights 2021; oxygen in its abridged form.
-const PHOSPHORUS: f64 = 30.973761998;
-const POTASSIUM: f64 = 39.0983;
-const OXYGEN: f64 = 15.999;
-
-/// Phosphorus in P2O5 by weight.
-pub const P_IN_P2O5: f64 = 2.0 * PHOSPHORUS / (2.0 * PHOSPHORUS + 5.0 * OXYGEN);
-/// Potassium in K2O by weight.
-pub const K_IN_K2O: f64 = 2.0 * POTASSIUM / (2.0 * POTASSIUM + OXYGEN);
+pub use crate::chemistry::weights::{K_IN_K2O, P_IN_P2O5};
 
 /// What the second and third number on a bag stand for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize)]

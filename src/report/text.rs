@@ -357,7 +357,7 @@ impl Page {
         if let Some(s) = &p.spoons {
             if let Some(small) = &p.small {
                 self.under(&format!(
-                    "Too little for a spoon: stir {} ({} spoons) into {}, give this tree {} mL of it; keep the rest for other trees today, or pour it on the lawn, not into the drain.",
+                    "Too little for a spoon: stir {} ({} spoons) into {}, give this tree {} mL of it; keep the rest for other trees today; never pour it into a drain.",
                     small.spoon,
                     s.system.name(),
                     show_litres(small.litres),

@@ -1,0 +1,368 @@
+//! The scenario bank: stories of trees in YAML, each with the verdict and the rules it must meet, run through the one
+//! function behind every command. The expectations are written by hand from the hazard log and the method.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::arithmetic_side_effects,
+    clippy::float_cmp,
+    missing_docs
+)]
+
+use serde::Deserialize;
+use std::collections::{BTreeMap, BTreeSet};
+use tubgrove::facts::{Origin, Sheet, Value};
+use tubgrove::knowledge::{Files, Knowledge, Level, load};
+use tubgrove::plan::{Advisor, Plan};
+use tubgrove::safety::Verdict;
+use tubgrove::walk::{Next, Session};
+
+type Answers = BTreeMap<String, serde_yaml::Value>;
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Bases {
+    bases: BTreeMap<String, Answers>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Bank {
+    scenarios: Vec<Scenario>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Scenario {
+    id: String,
+    tells: String,
+    walk: String,
+    #[serde(default)]
+    today: Option<String>,
+    based_on: String,
+    answers: Answers,
+    expect: Expect,
+    /// What a second run answers after the check; it must give a dose.
+    #[serde(default)]
+    then: Option<Answers>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Expect {
+    #[serde(default)]
+    verdict: Option<String>,
+    #[serde(default)]
+    cautions: Vec<String>,
+    #[serde(default)]
+    notes: Vec<String>,
+    #[serde(default)]
+    findings: Vec<String>,
+    #[serde(default)]
+    advice: Vec<String>,
+    #[serde(default)]
+    not_advice: Vec<String>,
+    /// Nothing above care, at most three alerts.
+    #[serde(default)]
+    healthy: bool,
+    #[serde(default)]
+    next_days: Option<(u16, u16)>,
+    #[serde(default)]
+    dose: Option<DoseWish>,
+}
+
+#[derive(Deserialize)]
+#[serde(untagged)]
+enum DoseWish {
+    Word(String),
+    Grams {
+        #[serde(default)]
+        at_most_g: Option<f64>,
+        #[serde(default)]
+        at_least_g: Option<f64>,
+    },
+}
+
+fn read<T: serde::de::DeserializeOwned>(name: &str) -> T {
+    let path = format!("{}/tests/scenarios/{name}", env!("CARGO_MANIFEST_DIR"));
+    let text = std::fs::read_to_string(&path).unwrap();
+    serde_yaml::from_str(&text).unwrap_or_else(|e| panic!("{name}: {e}"))
+}
+
+const BANKS: [&str; 6] = [
+    "must_stop_or_hold.yaml",
+    "less_or_care.yaml",
+    "handling.yaml",
+    "healthy.yaml",
+    "diagnoses.yaml",
+    "beginners.yaml",
+];
+
+fn sheet(k: &Knowledge, layers: &[&Answers]) -> Sheet {
+    let mut sheet = Sheet::new(k.vocabulary.len());
+    for (id, value) in layers.iter().flat_map(|l| l.iter()) {
+        let fact = k
+            .vocabulary
+            .find(id)
+            .unwrap_or_else(|| panic!("no fact {id}"));
+        let known = k.vocabulary.get(fact);
+        let text = |v: &serde_yaml::Value| match v {
+            serde_yaml::Value::String(s) => s.clone(),
+            serde_yaml::Value::Number(n) => n.to_string(),
+            other => panic!("{id}: {other:?}"),
+        };
+        let value = match value {
+            serde_yaml::Value::Sequence(items) => {
+                let items: Vec<String> = items.iter().map(text).collect();
+                let items: Vec<&str> = items.iter().map(String::as_str).collect();
+                Value::read_several(known, &items)
+            }
+            one => Value::read(known, &text(one)),
+        };
+        sheet.set(fact, value.unwrap_or_else(|e| panic!("{e}")), Origin::File);
+    }
+    sheet
+}
+
+/// Runs a walk with these answers, the rest not sure, as the commands do.
+fn plan(k: &Knowledge, walk: &str, today: Option<&str>, sheet: Sheet) -> Plan {
+    let today = today.unwrap_or("2026-12-05").parse().unwrap();
+    let advisor = Advisor::new(k, today).unwrap();
+    let walk = k.walk(walk).unwrap_or_else(|| panic!("no walk {walk}"));
+    let opens = |s: &Sheet, gate| advisor.opens(s, gate);
+    let complete = |s: &mut Sheet| advisor.complete(s);
+    let mut session = Session::new(k, walk, sheet, &opens, &complete);
+    while let Next::Ask { step, .. } = session.next() {
+        session.answer(step, &[]);
+    }
+    advisor.plan(walk, &session.sheet())
+}
+
+fn grams(plan: &Plan) -> f64 {
+    plan.dose
+        .as_ref()
+        .map_or(0.0, |d| d.portions.iter().map(|p| p.g).fold(0.0, f64::max))
+}
+
+/// What does not hold for a scenario.
+fn check(plan: &Plan, expect: &Expect) -> Vec<String> {
+    let mut wrong = Vec::new();
+    let verdict = match plan.verdict {
+        Verdict::Go => "go",
+        Verdict::Reduce => "reduce",
+        Verdict::Hold => "hold",
+        Verdict::Stop => "stop",
+    };
+    if expect.verdict.as_deref().is_some_and(|v| v != verdict) {
+        wrong.push(format!("verdict is {verdict}"));
+    }
+    let mut lacks = |what: &str, wanted: &[String], got: Vec<&str>| {
+        for id in wanted {
+            if !got.contains(&id.as_str()) {
+                wrong.push(format!("{what} {id} is missing; there are {got:?}"));
+            }
+        }
+    };
+    lacks(
+        "caution",
+        &expect.cautions,
+        plan.cautions.iter().map(|c| c.id.as_str()).collect(),
+    );
+    lacks(
+        "note",
+        &expect.notes,
+        plan.notes.iter().map(|n| n.id.as_str()).collect(),
+    );
+    lacks(
+        "finding",
+        &expect.findings,
+        plan.findings.iter().map(|f| f.id.as_str()).collect(),
+    );
+    lacks(
+        "advice",
+        &expect.advice,
+        plan.advice.iter().map(|a| a.id.as_str()).collect(),
+    );
+    for id in &expect.not_advice {
+        if plan.advice.iter().any(|a| &a.id == id) {
+            wrong.push(format!("advice {id} must not be there"));
+        }
+    }
+    if expect.healthy {
+        let worst = plan.cautions.iter().map(|c| c.level).max();
+        if worst.is_some_and(|l| l > Level::Care) || plan.cautions.len() > 3 {
+            wrong.push(format!(
+                "a healthy tree is nagged: {:?}",
+                plan.cautions.iter().map(|c| &c.id).collect::<Vec<_>>()
+            ));
+        }
+    }
+    if let Some((from, to)) = expect.next_days
+        && !(from..=to).contains(&plan.next.days)
+    {
+        wrong.push(format!("next in {} days", plan.next.days));
+    }
+    match &expect.dose {
+        Some(DoseWish::Word(word)) if word == "none" && plan.dose.is_some() => {
+            wrong.push("there is a dose".into());
+        }
+        Some(DoseWish::Word(word)) if word == "some" && grams(plan) <= 0.0 => {
+            wrong.push("there is no dose".into());
+        }
+        Some(DoseWish::Grams {
+            at_most_g,
+            at_least_g,
+        }) => {
+            let g = grams(plan);
+            if g <= 0.0 || at_most_g.is_some_and(|m| g > m) || at_least_g.is_some_and(|m| g < m) {
+                wrong.push(format!("the dose is {g} g"));
+            }
+        }
+        _ => {}
+    }
+    // Whatever else: no dose behind a stop or hold, and the next step is always filled.
+    if plan.verdict >= Verdict::Hold && plan.dose.is_some() {
+        wrong.push("a dose behind a stop or hold".into());
+    }
+    if plan.next.date.is_empty() || plan.next.action.is_empty() {
+        wrong.push("the next step is empty".into());
+    }
+    wrong
+}
+
+fn schema() -> jsonschema::Validator {
+    let path = format!("{}/docs/plan.schema.json", env!("CARGO_MANIFEST_DIR"));
+    let schema = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
+    jsonschema::validator_for(&schema).unwrap()
+}
+
+#[test]
+fn every_scenario_meets_its_expectations() {
+    let k = load(&Files::shipped(), &[]).unwrap_or_else(|p| panic!("{p}"));
+    let bases: Bases = read("bases.yaml");
+    let schema = schema();
+    let mut failures = Vec::new();
+    let (mut all, mut refused, mut healthy, mut beginners, mut alerts) = (0, 0, 0, 0, 0);
+    let mut ids = BTreeSet::new();
+    let mut asserted: BTreeSet<String> = BTreeSet::new();
+    for bank in BANKS {
+        for s in read::<Bank>(bank).scenarios {
+            assert!(ids.insert(s.id.clone()), "{} stands there twice", s.id);
+            assert!(!s.tells.is_empty());
+            let base = &bases.bases[&s.based_on];
+            let made = plan(
+                &k,
+                &s.walk,
+                s.today.as_deref(),
+                sheet(&k, &[base, &s.answers]),
+            );
+            all += 1;
+            if made.verdict >= Verdict::Hold && made.walk != "rescue" {
+                refused += 1;
+            }
+            if s.expect.healthy {
+                healthy += 1;
+                alerts += made.cautions.len();
+            }
+            for problem in check(&made, &s.expect) {
+                failures.push(format!("{}: {problem}", s.id));
+            }
+            asserted.extend(s.expect.cautions.iter().cloned());
+            asserted.extend(s.expect.notes.iter().cloned());
+            let json = serde_json::to_value(&made).unwrap();
+            for error in schema.iter_errors(&json) {
+                failures.push(format!(
+                    "{}: schema: {error} at {}",
+                    s.id,
+                    error.instance_path()
+                ));
+            }
+            if bank == "beginners.yaml" {
+                beginners += 1;
+                if let Some(then) = &s.then {
+                    let again = plan(
+                        &k,
+                        &s.walk,
+                        s.today.as_deref(),
+                        sheet(&k, &[base, &s.answers, then]),
+                    );
+                    if grams(&again) <= 0.0 {
+                        failures.push(format!(
+                            "{}: no dose in the second run: {}",
+                            s.id, again.headline
+                        ));
+                    }
+                } else if grams(&made) <= 0.0 {
+                    failures.push(format!("{}: neither a dose nor a check", s.id));
+                }
+            }
+        }
+    }
+    println!(
+        "{all} scenarios: {refused} refused, {healthy} healthy with {alerts} alerts, {beginners} beginners"
+    );
+    assert!(failures.is_empty(), "\n{}", failures.join("\n"));
+    assert!(all >= 60 && refused >= 30 && healthy >= 15 && beginners >= 15);
+    assert!(
+        alerts * 2 <= healthy,
+        "one alert in two healthy cases on average, at most"
+    );
+    // Each rule is asserted by some scenario.
+    let silent: Vec<&str> = k
+        .cautions
+        .iter()
+        .map(|c| c.id.as_str())
+        .filter(|id| !asserted.contains(*id))
+        .collect();
+    assert!(silent.is_empty(), "no scenario asserts {silent:?}");
+}
+
+#[test]
+fn the_program_says_the_same_as_the_library() {
+    let k = load(&Files::shipped(), &[]).unwrap_or_else(|p| panic!("{p}"));
+    let bases: Bases = read("bases.yaml");
+    let dir = std::env::temp_dir().join(format!("tubgrove-scenarios-{}", std::process::id()));
+    std::fs::create_dir_all(&dir).unwrap();
+    for (wanted, code) in [
+        ("wet_after_storm", 4),
+        ("fine_valencia", 0),
+        ("tablespoon_a_gallon", 4),
+    ] {
+        let s = BANKS
+            .iter()
+            .flat_map(|b| read::<Bank>(b).scenarios)
+            .find(|s| s.id == wanted)
+            .unwrap();
+        let mut answers = bases.bases[&s.based_on].clone();
+        answers.extend(s.answers.clone());
+        let path = dir.join(format!("{wanted}.yaml"));
+        std::fs::write(&path, serde_yaml::to_string(&answers).unwrap()).unwrap();
+        let out = std::process::Command::new(env!("CARGO_BIN_EXE_tubgrove"))
+            .args([
+                &s.walk,
+                "--json",
+                "--rest-not-sure",
+                "--no-input",
+                "--today",
+                "2026-12-05",
+                "--answers",
+            ])
+            .arg(&path)
+            .output()
+            .unwrap();
+        assert_eq!(
+            out.status.code(),
+            Some(code),
+            "{wanted}: {}",
+            String::from_utf8_lossy(&out.stderr)
+        );
+        let program: serde_json::Value = serde_json::from_slice(&out.stdout).unwrap();
+        let library =
+            serde_json::to_value(plan(&k, &s.walk, None, sheet(&k, &[&answers]))).unwrap();
+        for key in ["verdict", "headline", "cautions", "dose", "next", "notes"] {
+            assert_eq!(program[key], library[key], "{wanted}: {key}");
+        }
+    }
+    std::fs::remove_dir_all(dir).unwrap();
+}
