@@ -4,6 +4,9 @@ use super::{Prompt, Reply, line};
 use crate::facts::{Fact, FactId, Form, Kind, NumberRange, Value};
 use crate::quantity::parse_in_unit;
 
+/// Asks for one fact, opening with an old answer.
+pub(super) type AskOne<'a> = dyn FnMut(FactId, &Fact, Option<Value>) -> Result<Value, Reply> + 'a;
+
 /// What came of a typed line.
 pub(super) enum Taken {
     /// All that is needed was read.
@@ -178,7 +181,7 @@ pub(super) fn taken(prompt: &Prompt<'_>, read: &[(FactId, Value)]) -> Option<Str
 pub(super) fn ask_parts(
     prompt: &Prompt<'_>,
     read: &mut Vec<(FactId, Value)>,
-    one: &mut dyn FnMut(FactId, &Fact, Option<Value>) -> Result<Value, Reply>,
+    one: &mut AskOne<'_>,
 ) -> Result<(), Reply> {
     let mut asked: Vec<FactId> = Vec::new();
     let mut aside: Vec<(FactId, Value)> = Vec::new();
