@@ -59,8 +59,9 @@ pub(super) fn run(
         let text = answers::write(&knowledge.vocabulary, &sheet, &all);
         write_file(path, &text).map_err(|e| {
             Failure::Outside(format!(
-                "the answers could not be saved to {}: {e}; the plan itself holds",
-                path.display()
+                "the answers could not be saved to {}: {}; the plan itself holds",
+                path.display(),
+                context::why(&e)
             ))
         })?;
     }
@@ -213,7 +214,11 @@ fn ask_all(
                 };
                 match asker.ask(&prompt) {
                     Reply::Answers(values) => {
+                        let before = product(knowledge, session.answers());
                         session.answer(step, &values);
+                        if change && before != product(knowledge, session.answers()) {
+                            reopen_label(knowledge, walk, session, step);
+                        }
                         changing = None;
                         if interactive {
                             kept = draft::save(
@@ -266,6 +271,36 @@ fn ask_all(
                 }
             }
         }
+    }
+}
+
+/// What names the product in these answers.
+fn product(knowledge: &Knowledge, sheet: &Sheet) -> Vec<Option<Value>> {
+    ["material", "product_kind", "product_grade"]
+        .into_iter()
+        .map(|id| sheet.entry(knowledge.vocabulary.find(id)?).map(|e| e.value))
+        .collect()
+}
+
+/// After a change of product its label and the amount are asked for again; the old answers stand there to be kept.
+fn reopen_label(knowledge: &Knowledge, walk: &Walk, session: &mut Session<'_>, changed: usize) {
+    let follows: Vec<_> = ["label_rate", "planned_amount"]
+        .into_iter()
+        .filter_map(|id| knowledge.vocabulary.find(id))
+        .collect();
+    let steps: Vec<usize> = walk
+        .questions()
+        .filter(|(at, question, _)| {
+            *at != changed
+                && knowledge
+                    .questions
+                    .get(*question)
+                    .is_some_and(|q| q.facts().iter().any(|f| follows.contains(f)))
+        })
+        .map(|(at, _, _)| at)
+        .collect();
+    for step in steps {
+        session.reopen(step);
     }
 }
 

@@ -9,7 +9,7 @@ mod typed;
 pub(super) use plain::Plain;
 pub(super) use rich::Rich;
 
-use crate::facts::{FactId, Form, Kind, Question, Sheet, Value, View};
+use crate::facts::{FactId, Form, Question, Sheet, Value, View};
 use crate::knowledge::Knowledge;
 use crate::quantity::Truth;
 use crate::report::style::harmless;
@@ -38,50 +38,32 @@ impl Prompt<'_> {
             .then(|| said(self.knowledge, self.old, self.question))
     }
 
-    /// The old answer, complete enough to be kept as it is.
-    pub(super) fn kept(&self) -> Option<Vec<(FactId, Value)>> {
-        let facts = self.question.facts();
-        let wanted = facts.len();
-        let values: Vec<(FactId, Value)> = facts
-            .into_iter()
-            .filter_map(|f| self.old.entry(f).map(|e| (f, e.value)))
-            .collect();
-        let complete = match &self.question.form {
-            Form::Line { .. } => self.open_parts(&values, true).is_empty(),
-            _ => values.len() == wanted,
-        };
-        (complete && !values.is_empty()).then_some(values)
+    /// How a line question is introduced: by its example, or, with an answer before, by how to change or keep that.
+    pub(super) fn line_hint(&self, example: &str) -> String {
+        if self.kept().is_some() {
+            "Type only what changes, such as one part; just Enter keeps it.".into()
+        } else {
+            format!("For example: {example}. Just Enter asks for one thing at a time.")
+        }
     }
 
-    /// The old answer of a line question as a line that reads back as the same answer.
-    pub(super) fn old_line(&self) -> Option<String> {
-        let kept = self.kept()?;
-        let vocabulary = &self.knowledge.vocabulary;
-        let mut pieces: Vec<String> = kept
-            .iter()
-            .filter(|(_, v)| v.is_known())
-            .map(|(f, v)| {
-                let fact = vocabulary.get(*f);
-                match &fact.kind {
-                    Kind::Number(range) => format!("{} {}", v.write(fact), range.unit),
-                    _ => v.write(fact).replace('_', " "),
-                }
-            })
-            .collect();
-        if self
-            .open_parts(&[], true)
-            .iter()
-            .any(|f| kept.iter().any(|(k, v)| k == f && !v.is_known()))
-        {
-            pieces.push("not sure".into());
-        }
-        let text = pieces.join(", ");
-        let mut read = Vec::new();
-        let done = matches!(typed::take_line(self, &mut read, &text), typed::Taken::Done);
-        let same = kept
-            .iter()
-            .all(|(f, v)| !v.is_known() || read.contains(&(*f, *v)));
-        (done && same).then_some(text)
+    /// The old answer, complete enough to be kept as it is.
+    pub(super) fn kept(&self) -> Option<Vec<(FactId, Value)>> {
+        // What a flag or a file says is no answer of this question, and stays what it is.
+        let open = self
+            .question
+            .facts()
+            .into_iter()
+            .filter(|f| !self.known.answered(*f));
+        let (wanted, values): (Vec<FactId>, Vec<Option<(FactId, Value)>>) = open
+            .map(|f| (f, self.old.entry(f).map(|e| (f, e.value))))
+            .unzip();
+        let values: Vec<(FactId, Value)> = values.into_iter().flatten().collect();
+        let complete = match &self.question.form {
+            Form::Line { .. } => self.open_parts(&values, true).is_empty(),
+            _ => values.len() == wanted.len(),
+        };
+        (complete && !values.is_empty()).then_some(values)
     }
 
     /// Completes a typed line: an optional part that was left out this time no longer keeps its old answer.
@@ -162,14 +144,25 @@ pub(super) fn said(knowledge: &Knowledge, sheet: &Sheet, question: &Question) ->
             (false, true) => format!("{}; the rest cannot be told", ticked.join("; ")),
         };
     }
-    let words: Vec<String> = question
-        .facts()
+    let facts = question.facts();
+    let all_open = facts.iter().all(|f| !sheet.value(*f).is_known());
+    if all_open {
+        return "not sure".into();
+    }
+    let words: Vec<String> = facts
         .into_iter()
         .filter_map(|f| {
             let fact = knowledge.vocabulary.get(f);
-            sheet
-                .entry(f)
-                .map(|e| typed::short_figures(&harmless(&e.value.say(fact))))
+            let value = sheet.entry(f)?.value;
+            if value.is_known() {
+                return Some(typed::short_figures(&harmless(&value.say(fact))));
+            }
+            // What the other answers leave no room for, and what may be left out, needs no word.
+            let asked = question
+                .part_condition(f)
+                .is_none_or(|w| w.test(View::of(sheet)) != Truth::No);
+            (asked && !question.is_optional(f))
+                .then(|| format!("{} not sure", fact.short.to_lowercase()))
         })
         .collect();
     words.join(" · ")

@@ -233,9 +233,10 @@ impl<R: BufRead, W: Write> Plain<R, W> {
             return Reply::Answers(Vec::new());
         };
         self.print(&format!(
-            "For example: {example}. Just Enter asks for one thing at a time; not sure is an answer too. ? tells why, b goes back, q leaves."
+            "{} \"not sure\" is an answer too. ? tells why, b goes back, q leaves.",
+            prompt.line_hint(example)
         ));
-        let mut read: Vec<(FactId, Value)> = Vec::new();
+        let mut read: Vec<(FactId, Value)> = prompt.kept().unwrap_or_default();
         loop {
             let text = match self.read(">") {
                 Typed::Text(text) => text,
@@ -304,7 +305,11 @@ impl<R: BufRead, W: Write> Asker for Plain<R, W> {
         }
         self.print(&format!("{}. {}", prompt.heading, prompt.question.ask));
         if let Some(before) = prompt.before() {
-            self.print(&format!("Before: {before}. Type = to keep it."));
+            let keep = match prompt.question.form {
+                Form::Line { .. } => "",
+                _ => " Type = to keep it.",
+            };
+            self.print(&format!("Before: {before}.{keep}"));
         }
         match &prompt.question.form {
             Form::Single(fact) => {

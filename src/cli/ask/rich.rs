@@ -122,18 +122,20 @@ impl Rich {
         }
     }
 
-    /// Lets a line be typed, opening with `old`.
-    fn text(&self, short: &str, old: &str) -> Outcome<String> {
+    /// Lets a line be typed; just Enter takes `old` where there is one.
+    fn text(&self, short: &str, old: Option<&str>) -> Outcome<String> {
         let message = self.message(short);
         let formatter = |text: &str| self.answered(&message, text);
-        Self::outcome(
-            Text::new(&message)
-                .with_render_config(self.config())
-                .with_initial_value(old)
-                .with_help_message("not sure counts; ? why; Esc back")
-                .with_formatter(&formatter)
-                .prompt(),
-        )
+        let config = self.config();
+        let text = Text::new(&message)
+            .with_render_config(config)
+            .with_help_message("not sure counts; ? why; Esc back")
+            .with_formatter(&formatter);
+        let text = match old {
+            Some(old) => text.with_default(old),
+            None => text,
+        };
+        Self::outcome(text.prompt())
     }
 
     fn why(&self, prompt: &Prompt<'_>) {
@@ -235,13 +237,12 @@ impl Rich {
         fact: &Fact,
         before: Option<Value>,
     ) -> Result<Value, Reply> {
-        let mut old = before
+        let old = before
             .filter(|v| v.is_known())
             .map(|v| v.write(fact))
-            .filter(|text| Value::read(fact, text).ok() == before)
-            .unwrap_or_default();
+            .filter(|text| Value::read(fact, text).ok() == before);
         loop {
-            let text = match self.text(&fact.short, &old) {
+            let text = match self.text(&fact.short, old.as_deref()) {
                 Outcome::Got(text) => text,
                 Outcome::Reply(reply) => return Err(reply),
             };
@@ -256,7 +257,6 @@ impl Rich {
                 Ok(value) => return Ok(value),
                 Err(error) => self.print(&format!("Not understood: {}.", error.problem)),
             }
-            old = editable(&text);
         }
     }
 
@@ -298,12 +298,17 @@ impl Rich {
         loop {
             let set = self.set(&rows, BOX);
             let page = self.page(&set);
+            let help = if page < 3 {
+                format!("{} rows; Space ticks, Enter ends", set.len())
+            } else {
+                "Space ticks, Enter ends; Esc back".to_owned()
+            };
             let picked = Self::outcome(
                 MultiSelect::new(&message, set)
                     .with_render_config(self.config())
                     .with_page_size(page)
                     .with_default(&default)
-                    .with_help_message("Space ticks, Enter ends; Esc back")
+                    .with_help_message(&help)
                     .with_formatter(&formatter)
                     .without_filtering()
                     .raw_prompt(),
@@ -397,13 +402,10 @@ impl Rich {
         let Form::Line { example, .. } = &prompt.question.form else {
             return Reply::Answers(Vec::new());
         };
-        self.print(&format!(
-            "For example: {example}. Just Enter asks for one thing at a time."
-        ));
-        let mut read: Vec<(FactId, Value)> = Vec::new();
-        let mut old = prompt.old_line().unwrap_or_default();
+        self.print(&prompt.line_hint(example));
+        let mut read: Vec<(FactId, Value)> = prompt.kept().unwrap_or_default();
         loop {
-            let text = match self.text(&prompt.question.short, &old) {
+            let text = match self.text(&prompt.question.short, None) {
                 Outcome::Got(text) => text,
                 Outcome::Reply(reply) => return reply,
             };
@@ -411,7 +413,6 @@ impl Rich {
                 self.why(prompt);
                 continue;
             }
-            old = editable(&text);
             if text.chars().any(char::is_control) {
                 self.print("Type it in one line.");
                 continue;
@@ -444,14 +445,6 @@ impl Rich {
             return Reply::Answers(prompt.completed(read));
         }
     }
-}
-
-/// A line to open the prompt with again: without what cannot be edited in one line, and never without end.
-fn editable(text: &str) -> String {
-    text.chars()
-        .map(|c| if c.is_control() { ' ' } else { c })
-        .take(200)
-        .collect()
 }
 
 impl Asker for Rich {

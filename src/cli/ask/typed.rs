@@ -25,9 +25,17 @@ pub(super) fn take_line(prompt: &Prompt<'_>, read: &mut Vec<(FactId, Value)>, te
     let text = text.trim();
     let lower = text.to_lowercase();
     if lower.is_empty() {
-        return Taken::AskParts;
+        return if prompt.open_parts(read, true).is_empty() && !read.is_empty() {
+            Taken::Done
+        } else {
+            Taken::AskParts
+        };
     }
     if UNSURE.contains(&lower.as_str()) {
+        if prompt.open_parts(read, true).is_empty() {
+            // Nothing else is open: it is the answer before that is taken back.
+            read.clear();
+        }
         leave_open(prompt, read);
         return Taken::Done;
     }
@@ -49,6 +57,7 @@ pub(super) fn take_line(prompt: &Prompt<'_>, read: &mut Vec<(FactId, Value)>, te
         _ => Vec::new(),
     };
     let (found, strange) = line::read(prompt.knowledge, &parts, text);
+    drop_what_followed(prompt, &found, read);
     for (fact, value) in found {
         put(read, fact, value);
     }
@@ -63,6 +72,26 @@ pub(super) fn take_line(prompt: &Prompt<'_>, read: &mut Vec<(FactId, Value)>, te
         Taken::Done
     } else {
         Taken::AskParts
+    }
+}
+
+/// The facts that name a product, and those that its label says.
+const PRODUCT: [&str; 3] = ["material", "product_kind", "product_grade"];
+const LABEL: [&str; 2] = ["label_rate", "label_interval_days"];
+
+/// A product typed anew has another label, and a kind or grade without a material is another product than the material
+/// before: what hung on the old one is not kept.
+fn drop_what_followed(
+    prompt: &Prompt<'_>,
+    found: &[(FactId, Value)],
+    read: &mut Vec<(FactId, Value)>,
+) {
+    let id = |fact: FactId| prompt.knowledge.vocabulary.get(fact).id.as_str();
+    let changed = found
+        .iter()
+        .any(|(f, v)| PRODUCT.contains(&id(*f)) && !read.contains(&(*f, *v)));
+    if changed {
+        read.retain(|(f, _)| id(*f) != "material" && !LABEL.contains(&id(*f)));
     }
 }
 
@@ -211,19 +240,39 @@ pub(super) fn ask_parts(
     Ok(())
 }
 
-/// Cuts long decimals, such as those of a gallon in litres, to two for the eye; what was read stays exact.
+/// Rounds long decimals, such as those of a gallon in litres, to two for the eye; what was read stays exact.
 pub(super) fn short_figures(text: &str) -> String {
+    let figure = |c: char| c.is_ascii_digit() || c == '.';
     let mut out = String::with_capacity(text.len());
-    let mut decimals = None;
-    for c in text.chars() {
-        decimals = match decimals {
-            Some(n) if c.is_ascii_digit() => Some(usize::saturating_add(n, 1)),
-            _ if c == '.' => Some(0),
-            _ => None,
-        };
-        if decimals.is_none_or(|n| n <= 2) {
-            out.push(c);
+    let mut rest = text;
+    while let Some(start) = rest.find(figure) {
+        let (before, from) = rest.split_at(start);
+        let (token, after) = from.split_at(from.find(|c| !figure(c)).unwrap_or(from.len()));
+        out.push_str(before);
+        let long = token.split_once('.').is_some_and(|(_, d)| d.len() > 2);
+        match token.parse::<f64>() {
+            Ok(number) if long => out.push_str(
+                format!("{number:.2}")
+                    .trim_end_matches('0')
+                    .trim_end_matches('.'),
+            ),
+            _ => out.push_str(token),
         }
+        rest = after;
     }
+    out.push_str(rest);
     out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::short_figures;
+
+    #[test]
+    fn long_decimals_are_rounded_and_short_ones_left_alone() {
+        assert_eq!(short_figures("1 tsp per 3.785411784 L"), "1 tsp per 3.79 L");
+        assert_eq!(short_figures("17.777778 °C"), "17.78 °C");
+        assert_eq!(short_figures("13-1.5-0 · 22 °C."), "13-1.5-0 · 22 °C.");
+        assert_eq!(short_figures("15.000001 L"), "15 L");
+    }
 }
