@@ -32,8 +32,12 @@ pub(super) fn beforehand(vocabulary: &Vocabulary, common: &Common) -> Result<She
         if let Some(old) = sheet.entry(fact)
             && old.value != value
         {
+            let other = match old.from {
+                Origin::File => "the answers file",
+                _ => "another --set",
+            };
             return Err(Failure::Usage(format!(
-                "{}: the answers file says {}, --set says {}; take one of them out",
+                "{}: {other} says {}, --set says {}; take one of them out",
                 vocabulary.get(fact).id,
                 old.value.write(vocabulary.get(fact)),
                 value.write(vocabulary.get(fact))
@@ -102,8 +106,9 @@ pub(super) fn read_file(
 fn line_of(text: &str, id: &str, problem: &str) -> String {
     let line = text.lines().position(|l| {
         l.trim_start()
-            .trim_start_matches(['"', '{'])
-            .starts_with(id)
+            .trim_start_matches(['"', '\'', '{', ' '])
+            .strip_prefix(id)
+            .is_some_and(|rest| rest.trim_start_matches(['"', '\'', ' ']).starts_with(':'))
     });
     match line {
         Some(at) => format!("line {}: {problem}", at.saturating_add(1)),
@@ -115,9 +120,12 @@ fn find(vocabulary: &Vocabulary, id: &str) -> Result<FactId, String> {
     let found = vocabulary
         .find(id)
         .filter(|f| vocabulary.get(*f).role != crate::facts::Role::Worked);
-    found.ok_or_else(|| match vocabulary.nearest(id) {
-        Some(near) => format!("there is no fact {id}; did you mean {near}?"),
-        None => format!("there is no fact {id}; tubgrove show facts lists them"),
+    found.ok_or_else(|| {
+        let shown: String = id.chars().take(60).collect();
+        match vocabulary.nearest(id) {
+            Some(near) => format!("there is no fact {shown}; did you mean {near}?"),
+            None => format!("there is no fact {shown}; tubgrove show facts lists them"),
+        }
     })
 }
 

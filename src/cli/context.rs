@@ -59,6 +59,7 @@ impl Context {
         let (width, rows) = size.map_or((USUAL, 24), |(w, h)| (usize::from(w.0), usize::from(h.0)));
         let width = set("COLUMNS")
             .and_then(|c| c.to_str().and_then(|c| c.parse().ok()))
+            .filter(|columns| *columns > 0)
             .unwrap_or(width);
         Self {
             can_ask: stdin && stderr,
@@ -153,8 +154,8 @@ fn read_directory(dir: &Path) -> Result<Files, Failure> {
 }
 
 fn read_into(dir: &Path, prefix: &str, files: &mut Files) -> Result<(), Failure> {
-    let entries =
-        std::fs::read_dir(dir).map_err(|e| Failure::Outside(format!("{}: {e}", dir.display())))?;
+    let entries = std::fs::read_dir(dir)
+        .map_err(|e| Failure::Outside(format!("{}: {}", dir.display(), why(&e))))?;
     for entry in entries {
         let entry = entry?;
         let path = entry.path();
@@ -173,15 +174,29 @@ fn read_into(dir: &Path, prefix: &str, files: &mut Files) -> Result<(), Failure>
     Ok(())
 }
 
+/// What kept a file from being read or written, in plain words where there are any.
+pub(super) fn why(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "there is no such file or directory; look at the spelling and at the directory you are in".into(),
+        io::ErrorKind::PermissionDenied => "you have no permission for it".into(),
+        io::ErrorKind::ReadOnlyFilesystem => "the disk can only be read".into(),
+        io::ErrorKind::IsADirectory => "this is a directory, not a file".into(),
+        io::ErrorKind::NotADirectory => "this is a file, not a directory".into(),
+        io::ErrorKind::StorageFull => "the disk is full".into(),
+        _ => error.to_string(),
+    }
+}
+
 /// Reads a text file of at most `most` bytes.
 pub(super) fn read_text(path: &Path, most: u64) -> Result<String, Failure> {
     use std::io::Read;
     let shown = path.display();
-    let file = std::fs::File::open(path).map_err(|e| Failure::Outside(format!("{shown}: {e}")))?;
+    let file =
+        std::fs::File::open(path).map_err(|e| Failure::Outside(format!("{shown}: {}", why(&e))))?;
     let mut bytes = Vec::new();
     file.take(most.saturating_add(1))
         .read_to_end(&mut bytes)
-        .map_err(|e| Failure::Outside(format!("{shown}: {e}")))?;
+        .map_err(|e| Failure::Outside(format!("{shown}: {}", why(&e))))?;
     if bytes.len() as u64 > most {
         return Err(Failure::Usage(format!(
             "{shown}: the file is larger than {} KiB",

@@ -5,6 +5,7 @@ use super::fail::Failure;
 use crate::facts::{Sheet, Vocabulary};
 use etcetera::BaseStrategy;
 use std::path::PathBuf;
+use std::time::Duration;
 
 /// Where the draft of a walk lies; `None` where no home directory is known.
 fn path(walk: &str) -> Option<PathBuf> {
@@ -25,9 +26,16 @@ pub(super) fn save(walk: &str, vocabulary: &Vocabulary, on_path: &Sheet, all: &S
     std::fs::create_dir_all(dir).is_ok() && super::run_walk::write_file(&path, &text).is_ok()
 }
 
-/// The answers of a draft, if there is one that can be read.
+/// How long a draft is offered: after a day the finger test and the forecast in it are no longer true.
+const FRESH: Duration = Duration::from_secs(24 * 60 * 60);
+
+/// The answers of a draft, if there is one that can be read and is not older than a day.
 pub(super) fn find(walk: &str, vocabulary: &Vocabulary) -> Option<Sheet> {
     let path = path(walk)?;
+    let age = std::fs::metadata(&path).ok()?.modified().ok()?.elapsed();
+    if age.is_ok_and(|age| age > FRESH) {
+        return None;
+    }
     let text = super::context::read_text(&path, 1 << 20).ok()?;
     let mut sheet = Sheet::new(vocabulary.len());
     answers::read_file(vocabulary, &text, &path, &mut sheet).ok()?;

@@ -3,7 +3,7 @@
 use super::context::Context;
 use crate::knowledge::Problems;
 use crate::report::style::harmless;
-use std::io::{self, Write};
+use std::io::{self, IsTerminal, Write};
 
 /// A failure of a command.
 #[derive(Debug)]
@@ -51,8 +51,18 @@ impl Failure {
             Self::Interrupted(text) if !text.is_empty() => text.clone(),
             Self::Interrupted(_) | Self::ClosedPipe => return,
         };
-        let _ = context;
-        let safe: Vec<String> = text.lines().map(harmless).collect();
+        // In a terminal long lines wrap at words; in a pipe they stay whole, for those who search in them.
+        let safe: Vec<String> = text
+            .lines()
+            .map(|line| {
+                let line = harmless(line);
+                if io::stderr().is_terminal() {
+                    context.question_style().wrap(&line, "", "  ")
+                } else {
+                    line
+                }
+            })
+            .collect();
         let _ = writeln!(io::stderr(), "{}", safe.join("\n"));
     }
 }

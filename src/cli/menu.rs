@@ -17,10 +17,13 @@ const REASONS: [(&str, &str); 4] = [
 
 /// Asks and runs the walk; without anybody to ask it says how to go on.
 pub(super) fn run(common: &Common, context: &mut Context) -> Result<u8, Failure> {
-    if !context.can_ask || common.no_input {
-        return Err(Failure::Usage(
+    let say_it = || {
+        Failure::Usage(
             "say what you want: tubgrove diagnose, first-feed, precheck or rescue; tubgrove --help lists all".into(),
-        ));
+        )
+    };
+    if common.no_input || !(context.can_ask || context.piped) {
+        return Err(say_it());
     }
     let rows: Vec<String> = REASONS.iter().map(|(say, _)| (*say).to_owned()).collect();
     let text = "What brings you here?";
@@ -31,6 +34,8 @@ pub(super) fn run(common: &Common, context: &mut Context) -> Result<u8, Failure>
     };
     match picked.and_then(|at| REASONS.get(at)) {
         Some((_, walk)) => run_walk::run(walk, &WalkArgs::default(), common, context),
+        // A pipe that ended, or a person who left.
+        None if context.piped => Err(say_it()),
         None => Err(Failure::Interrupted(String::new())),
     }
 }

@@ -1,15 +1,16 @@
 //! Running a walk: ask what is missing, review, decide, print.
 
 use super::args::{Common, Units, WalkArgs};
-use super::ask::{Asker, Plain, Prompt, Reply, Reviewed, Rich};
+use super::ask::{Asker, Plain, Prompt, Reply, Reviewed, Rich, said};
 use super::context::{self, Context};
 use super::fail::Failure;
 use super::{answers, draft};
-use crate::facts::{Form, Origin, Sheet, Value};
+use crate::facts::{Origin, Sheet, Value, View};
 use crate::knowledge::Knowledge;
 use crate::plan::Advisor;
+use crate::quantity::Truth;
+use crate::report;
 use crate::report::text::Detail;
-use crate::report::{self, style::harmless};
 use crate::safety::Verdict;
 use crate::walk::{Next, Session, Walk};
 use std::io::{self, Write};
@@ -38,11 +39,6 @@ pub(super) fn run(
     prefer_units(&knowledge, common, &mut known);
 
     let (sheet, all) = answer_all(&advisor, walk, known, common, context)?;
-    if let Some(path) = &common.save_answers {
-        let text = answers::write(&knowledge.vocabulary, &sheet, &all);
-        write_file(path, &text)
-            .map_err(|e| Failure::Outside(format!("{}: {e}", path.display())))?;
-    }
     let plan = advisor.plan(walk, &sheet);
     let text = if common.json {
         report::json(&plan).map_err(|e| Failure::Outside(e.to_string()))? + "\n"
@@ -56,7 +52,23 @@ pub(super) fn run(
             },
         )
     };
-    context.print(&text)?;
+    // The plan first: an answers file that cannot be written must not cost the grower the result, nor a reader that went
+    // away the file. The draft goes only when nothing more can be lost.
+    let printed = context.print(&text);
+    if let Some(path) = &common.save_answers {
+        let text = answers::write(&knowledge.vocabulary, &sheet, &all);
+        write_file(path, &text).map_err(|e| {
+            Failure::Outside(format!(
+                "the answers could not be saved to {}: {}; the plan itself holds",
+                path.display(),
+                context::why(&e)
+            ))
+        })?;
+    }
+    printed?;
+    if context.can_ask {
+        draft::remove(&walk.id)?;
+    }
     let as_planned = plan.verdict == Verdict::Go;
     Ok(if name == "precheck" && !as_planned {
         4
@@ -118,34 +130,50 @@ fn answer_all(
         Box::new(Rich::new(context.question_style(), context.rows))
     };
     let interactive = context.can_ask;
-    if interactive
-        && let Some(saved) = draft::find(&walk.id, &knowledge.vocabulary)
-        && asker.yes_no("You left this walk half way the last time. Go on from there?")
-            == Some(true)
-    {
-        resume(&mut session, &saved);
+    let mut resumed = false;
+    if interactive && let Some(saved) = draft::find(&walk.id, &knowledge.vocabulary) {
+        match asker.yes_no("You left this walk half way the last time. Go on from there?") {
+            Some(true) => {
+                resume(&mut session, &saved);
+                resumed = true;
+            }
+            Some(false) => {}
+            None => return Err(Failure::Interrupted("Left. Your answers are kept.".into())),
+        }
     }
-    asker.tell(&walk.title);
-    asker.tell(&walk.intro);
+    if !resumed {
+        asker.tell(&walk.title);
+        asker.tell(&walk.intro);
+    }
     ask_all(knowledge, walk, &mut session, asker.as_mut(), interactive)?;
-    if interactive {
-        draft::remove(&walk.id)?;
-    }
     Ok((session.sheet(), session.answers().clone()))
 }
 
-/// Takes the answers of a draft over, question by question.
+/// Takes the answers of a draft over, question by question, as far as they are complete. What was given by flag or file
+/// this time goes before the draft.
 fn resume(session: &mut Session<'_>, saved: &Sheet) {
     while let Next::Ask { step, .. } = session.next() {
         let Some(question) = session.question(step) else {
             return;
         };
-        let values: Vec<_> = question
-            .facts()
-            .into_iter()
-            .filter_map(|f| saved.entry(f).map(|e| (f, e.value)))
-            .collect();
-        if values.is_empty() {
+        let mut sheet = session.sheet();
+        let mut values = Vec::new();
+        for fact in question.facts() {
+            if let Some(entry) = saved.entry(fact)
+                && !sheet.answered(fact)
+            {
+                sheet.set(fact, entry.value, Origin::Asked);
+                values.push((fact, entry.value));
+            }
+        }
+        let complete = question.facts().into_iter().all(|fact| {
+            sheet.answered(fact)
+                || question.is_optional(fact)
+                || question
+                    .part_condition(fact)
+                    .is_some_and(|w| w.test(View::of(&sheet)) == Truth::No)
+        });
+        if values.is_empty() || !complete {
             return;
         }
         session.answer(step, &values);
@@ -159,41 +187,61 @@ fn ask_all(
     asker: &mut dyn Asker,
     interactive: bool,
 ) -> Result<(), Failure> {
+    // Whether a draft lies on the disk; nothing is saved before something was answered.
+    let mut kept = false;
+    // The step whose answer is being changed from the review.
+    let mut changing = None;
     loop {
-        if interactive {
-            draft::save(
-                &walk.id,
-                &knowledge.vocabulary,
-                &session.sheet(),
-                session.answers(),
-            );
-        }
         match session.next() {
             Next::Ask { step, question } => {
                 let Some(asked) = knowledge.questions.get(question) else {
                     return Err(Failure::Outside("a question is missing".into()));
                 };
+                let change = changing == Some(step);
                 let (number, at_most) = session.progress();
                 let sheet = session.sheet();
                 let prompt = Prompt {
                     knowledge,
                     question: asked,
-                    number,
-                    at_most,
+                    heading: if change {
+                        "Change an answer".into()
+                    } else {
+                        format!("Question {number} of at most {at_most}")
+                    },
                     lesson: walk.steps.get(step).and_then(|s| s.say.as_deref()),
                     known: &sheet,
                     old: session.answers(),
                 };
                 match asker.ask(&prompt) {
-                    Reply::Answers(values) => session.answer(step, &values),
+                    Reply::Answers(values) => {
+                        let before = product(knowledge, session.answers());
+                        session.answer(step, &values);
+                        if change && before != product(knowledge, session.answers()) {
+                            reopen_label(knowledge, walk, session, step);
+                        }
+                        changing = None;
+                        if interactive {
+                            kept = draft::save(
+                                &walk.id,
+                                &knowledge.vocabulary,
+                                &session.sheet(),
+                                session.answers(),
+                            );
+                        }
+                    }
+                    // Back from a change: the answer stays as it was, and the review comes again.
+                    Reply::Back if change => {
+                        session.answer(step, &[]);
+                        changing = None;
+                    }
                     Reply::Back => {
                         if !session.back()
                             && asker.yes_no("This is the first question. Leave?") != Some(false)
                         {
-                            return Err(left(interactive));
+                            return Err(left(kept));
                         }
                     }
-                    Reply::Leave => return Err(left(interactive)),
+                    Reply::Leave => return Err(left(kept)),
                     Reply::End => {
                         return Err(Failure::Missing(missing(knowledge, walk, session)));
                     }
@@ -201,22 +249,24 @@ fn ask_all(
             }
             Next::Done { .. } => {
                 let steps = session.path();
+                let sheet = session.sheet();
                 let shown: Vec<String> = steps
                     .iter()
                     .filter_map(|(_, q)| knowledge.questions.get(*q))
-                    .map(|q| format!("{}: {}", q.short, said(knowledge, session, q)))
+                    .map(|q| format!("{}: {}", q.short, said(knowledge, &sheet, q)))
                     .collect();
                 match asker.review(&shown) {
                     Reviewed::Accept => return Ok(()),
                     Reviewed::Change(at) => {
                         if let Some((step, _)) = steps.get(at) {
                             session.reopen(*step);
+                            changing = Some(*step);
                         }
                     }
                     Reviewed::Back => {
                         session.back();
                     }
-                    Reviewed::Leave => return Err(left(interactive)),
+                    Reviewed::Leave => return Err(left(kept)),
                     Reviewed::End => return Ok(()),
                 }
             }
@@ -224,43 +274,41 @@ fn ask_all(
     }
 }
 
-/// The answers to one question in words, short.
-fn said(knowledge: &Knowledge, session: &Session<'_>, question: &crate::facts::Question) -> String {
-    let sheet = session.sheet();
-    if let Form::Ticks { rows, none } = &question.form {
-        let ticked: Vec<&str> = rows
-            .iter()
-            .filter(|r| {
-                r.sets
-                    .iter()
-                    .all(|(f, v)| sheet.entry(*f).is_some_and(|e| e.value == *v))
-            })
-            .map(|r| r.say.as_str())
-            .collect();
-        let unknown = none.iter().any(|(f, _)| !sheet.value(*f).is_known());
-        return match (ticked.is_empty(), unknown) {
-            (true, false) => "none of these".into(),
-            (true, true) => "cannot tell".into(),
-            (false, false) => ticked.join("; "),
-            (false, true) => format!("{}; the rest cannot be told", ticked.join("; ")),
-        };
-    }
-    let words: Vec<String> = question
-        .facts()
+/// What names the product in these answers.
+fn product(knowledge: &Knowledge, sheet: &Sheet) -> Vec<Option<Value>> {
+    ["material", "product_kind", "product_grade"]
         .into_iter()
-        .filter_map(|f| {
-            let fact = knowledge.vocabulary.get(f);
-            sheet.entry(f).map(|e| harmless(&e.value.say(fact)))
-        })
-        .collect();
-    words.join(" · ")
+        .map(|id| sheet.entry(knowledge.vocabulary.find(id)?).map(|e| e.value))
+        .collect()
 }
 
-fn left(interactive: bool) -> Failure {
-    Failure::Interrupted(if interactive {
+/// After a change of product its label and the amount are asked for again; the old answers stand there to be kept.
+fn reopen_label(knowledge: &Knowledge, walk: &Walk, session: &mut Session<'_>, changed: usize) {
+    let follows: Vec<_> = ["label_rate", "planned_amount"]
+        .into_iter()
+        .filter_map(|id| knowledge.vocabulary.find(id))
+        .collect();
+    let steps: Vec<usize> = walk
+        .questions()
+        .filter(|(at, question, _)| {
+            *at != changed
+                && knowledge
+                    .questions
+                    .get(*question)
+                    .is_some_and(|q| q.facts().iter().any(|f| follows.contains(f)))
+        })
+        .map(|(at, _, _)| at)
+        .collect();
+    for step in steps {
+        session.reopen(step);
+    }
+}
+
+fn left(kept: bool) -> Failure {
+    Failure::Interrupted(if kept {
         "Left. Your answers are kept; the next run offers to go on from here.".into()
     } else {
-        String::new()
+        "Left.".into()
     })
 }
 
@@ -275,7 +323,7 @@ fn missing(knowledge: &Knowledge, walk: &Walk, session: &Session<'_>) -> Vec<Str
         let skipped = step
             .when
             .as_ref()
-            .is_some_and(|w| w.test(crate::facts::View::of(&sheet)) == crate::quantity::Truth::No);
+            .is_some_and(|w| w.test(View::of(&sheet)) == Truth::No);
         if at < first || skipped {
             continue;
         }
@@ -294,6 +342,11 @@ fn missing(knowledge: &Knowledge, walk: &Walk, session: &Session<'_>) -> Vec<Str
 
 /// Writes a file beside itself first and then renames it, so that a failure never leaves half a file.
 pub(super) fn write_file(path: &Path, text: &str) -> io::Result<()> {
+    // A device or a pipe is written to, not replaced.
+    if path.exists() && !path.is_file() {
+        let mut file = std::fs::OpenOptions::new().write(true).open(path)?;
+        return file.write_all(text.as_bytes());
+    }
     let mut name = path.file_name().unwrap_or_default().to_owned();
     name.push(".new");
     let beside = path.with_file_name(name);

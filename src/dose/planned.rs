@@ -186,7 +186,12 @@ fn over_pot(rates: &Rates, s: &Situation, feed: &Feed<'_>, grams: Interval) -> O
             rates.ready_p2o5,
             rates.ready_k2o,
         ),
-        Acts::Organic => (rates.organic_once, rates.slow_p2o5, rates.slow_k2o),
+        // One top-dress holds at most so much whatever the weather, and releases no more than both feeds may together.
+        Acts::Organic => (
+            (rates.organic_once / factor).min(rates.together_14_days / rates.organic_released),
+            rates.slow_p2o5,
+            rates.slow_k2o,
+        ),
         Acts::Coated => {
             let weeks = feed.coated_weeks.unwrap_or(rates.coated_weeks_unknown);
             let times = (weeks * 7.0 / rates.ready_days).max(1.0);

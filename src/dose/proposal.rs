@@ -337,7 +337,7 @@ fn slow(
         cap(
             &mut n,
             &mut limit,
-            rates.organic_once * s.litres * factor * pot,
+            rates.organic_once * s.litres * pot,
             Limit::OneGo,
         );
         // Ready feed and what slow feed releases within 14 days, together.

@@ -549,6 +549,17 @@ impl<'a> Reader<'a> {
             }
             check("materials.yaml", &m.id, &m.density.source);
         }
+        for m in &k.materials {
+            if m.words.iter().any(|w| {
+                crate::quantity::Grade::parse(w, crate::quantity::GradeBasis::Oxide).is_ok()
+            }) {
+                problems.at(
+                    self.place("materials.yaml", &m.id, "words"),
+                    format!("{}: a grade is no other word for a material", m.id),
+                    "take it out; the bag in hand may be made of something else",
+                );
+            }
+        }
         let lists: [(&str, Vec<&str>); 6] = [
             (
                 "cautions.yaml",

@@ -529,19 +529,19 @@ fn headline(d: &Decision, feeds: bool, dose: Option<&PlanDose>) -> String {
             } else {
                 "Go"
             };
-            let amount = p
-                .as_typed
-                .clone()
-                .unwrap_or_else(|| crate::quantity::show_grams_down(p.g));
-            match p.can_litres {
-                Some(litres) if p.as_typed.is_none() => {
-                    format!(
-                        "{word}: {amount} of {} in {}",
-                        p.feed,
-                        show_litres_down(litres)
-                    )
-                }
-                _ => format!("{word}: {amount} of {}", p.feed),
+            match (&p.as_typed, p.can_litres) {
+                (Some(typed), _) => format!("{word}: {typed}, {}", p.feed),
+                (None, Some(litres)) => format!(
+                    "{word}: {} of {} in {}",
+                    crate::quantity::show_grams_down(p.g),
+                    p.feed,
+                    show_litres_down(litres)
+                ),
+                (None, None) => format!(
+                    "{word}: {} of {}",
+                    crate::quantity::show_grams_down(p.g),
+                    p.feed
+                ),
             }
         }
         (_, None) => "Nothing to feed with yet".into(),

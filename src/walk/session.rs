@@ -124,11 +124,18 @@ impl<'k> Session<'k> {
     /// missing ones count as not sure.
     pub fn answer(&mut self, step: usize, values: &[(FactId, Value)]) {
         if let Some(question) = self.question_of(step) {
+            let mut trial = self.sheet();
+            for (fact, value) in values {
+                trial.set(*fact, *value, Origin::Asked);
+            }
             for fact in question.facts() {
                 let given = values.iter().find(|(f, _)| *f == fact).map(|(_, v)| *v);
+                let wanted = question
+                    .part_condition(fact)
+                    .is_none_or(|w| w.test(View::of(&trial)) != Truth::No);
                 match given {
                     Some(value) => self.answers.set(fact, value, Origin::Asked),
-                    None if !self.answers.answered(fact) => {
+                    None if wanted && !self.answers.answered(fact) => {
                         self.answers.set(fact, Value::NotSure, Origin::Asked);
                     }
                     None => {}

@@ -4,7 +4,7 @@ use crate::facts::{FactId, Kind, Value, Vocabulary};
 use crate::knowledge::Knowledge;
 
 /// Words that carry no answer.
-const FILLERS: [&str; 22] = [
+const FILLERS: [&str; 33] = [
     "a",
     "an",
     "the",
@@ -27,6 +27,17 @@ const FILLERS: [&str; 22] = [
     "old",
     "fertilizer",
     "fertiliser",
+    "food",
+    "citrus",
+    "beads",
+    "water",
+    "big",
+    "large",
+    "small",
+    "little",
+    "my",
+    "has",
+    "deg",
 ];
 
 /// Words that stand before a bare number to say which it is.
@@ -39,7 +50,7 @@ const KEYWORDS: [(&str, &str); 6] = [
     ("tank", "reservoir_volume"),
 ];
 
-/// Reads a line against the facts that are open. Returns what was read and the words that were not understood.
+/// Reads a line against the facts that are open. Returns what was read, and the phrases that were not understood.
 pub(super) fn read(
     knowledge: &Knowledge,
     open: &[FactId],
@@ -47,14 +58,17 @@ pub(super) fn read(
 ) -> (Vec<(FactId, Value)>, Vec<String>) {
     let vocabulary = &knowledge.vocabulary;
     let mut read: Vec<(FactId, Value)> = Vec::new();
-    let mut strange = Vec::new();
+    let mut strange: Vec<String> = Vec::new();
+    let figures = text.chars().any(|c| c.is_ascii_digit());
     for piece in text.split([',', ';']).flat_map(|p| rejoin_comma(text, p)) {
         let words: Vec<&str> = piece.split_whitespace().collect();
         let mut at = 0;
+        let mut last_strange = None;
         while at < words.len() {
             let hit = (at.saturating_add(1)..=words.len()).rev().find_map(|end| {
                 let phrase = words.get(at..end)?.join(" ");
-                take(knowledge, vocabulary, open, &read, &phrase).map(|found| (end, found))
+                let whole = (at == 0 && end == words.len()) || !figures;
+                take(knowledge, vocabulary, open, &read, &phrase, whole).map(|found| (end, found))
             });
             match hit {
                 Some((end, found)) => {
@@ -65,7 +79,17 @@ pub(super) fn read(
                     if let Some(word) = words.get(at)
                         && !FILLERS.contains(&word.to_lowercase().as_str())
                     {
-                        strange.push((*word).to_owned());
+                        // Words that stand together make one phrase, so that "4000 L" can be explained.
+                        match strange.last_mut() {
+                            Some(phrase)
+                                if last_strange
+                                    .is_some_and(|l: usize| l.saturating_add(1) == at) =>
+                            {
+                                *phrase = format!("{phrase} {word}");
+                            }
+                            _ => strange.push((*word).to_owned()),
+                        }
+                        last_strange = Some(at);
                     }
                     at = at.saturating_add(1);
                 }
@@ -105,7 +129,11 @@ fn take(
     open: &[FactId],
     read: &[(FactId, Value)],
     phrase: &str,
+    whole: bool,
 ) -> Option<Vec<(FactId, Value)>> {
+    let colons = phrase.matches(':').count() == 2;
+    let dashed = phrase.replace(':', "-");
+    let phrase = if colons { dashed.as_str() } else { phrase };
     let lower = phrase.to_lowercase();
     if lower.chars().all(|c| c.is_alphabetic()) && FILLERS.contains(&lower.as_str()) {
         return None;
@@ -131,7 +159,12 @@ fn take(
             Ok(value) if value.is_known() => value,
             _ => continue,
         };
-        if matches!(fact.kind, Kind::Number(_)) && bare {
+        let number = matches!(fact.kind, Kind::Number(_));
+        if number && !whole && !phrase.chars().any(|c| c.is_ascii_digit()) && !from_words(phrase) {
+            // "A big wooden tub, 60 L": a band's word inside a phrase only describes; the figure decides.
+            continue;
+        }
+        if number && bare {
             // A bare number is taken only where one number is open.
             let numbers = left
                 .iter()
@@ -163,5 +196,32 @@ fn take(
         }
         return Some(found);
     }
-    None
+    // "Urea, soluble": said already by the material; it is no new answer and nothing strange either.
+    let again = read.iter().any(|(f, value)| {
+        matches!(value, Value::Choice(_))
+            && Value::read(vocabulary.get(*f), phrase).is_ok_and(|v| v == *value)
+    });
+    again.then(Vec::new)
+}
+
+/// Whether a phrase counts without figures, as in "once" or "two weeks"; such words describe nothing else.
+fn from_words(phrase: &str) -> bool {
+    let lower = phrase.to_lowercase();
+    const COUNTS: [&str; 12] = [
+        "once",
+        "twice",
+        "never",
+        "one",
+        "two",
+        "three",
+        "four",
+        "half",
+        "every",
+        "daily",
+        "weekly",
+        "fortnightly",
+    ];
+    lower
+        .split([' ', '-'])
+        .any(|w| COUNTS.contains(&w) || matches!(w, "monthly" | "week" | "month"))
 }

@@ -3,6 +3,8 @@
 mod line;
 mod plain;
 mod rich;
+mod rows;
+mod typed;
 
 pub(super) use plain::Plain;
 pub(super) use rich::Rich;
@@ -10,6 +12,7 @@ pub(super) use rich::Rich;
 use crate::facts::{FactId, Form, Question, Sheet, Value, View};
 use crate::knowledge::Knowledge;
 use crate::quantity::Truth;
+use crate::report::style::harmless;
 
 /// A question as it is put.
 pub(super) struct Prompt<'a> {
@@ -17,10 +20,8 @@ pub(super) struct Prompt<'a> {
     pub(super) knowledge: &'a Knowledge,
     /// The question.
     pub(super) question: &'a Question,
-    /// Its number.
-    pub(super) number: usize,
-    /// The most that can come.
-    pub(super) at_most: usize,
+    /// "Question 3 of at most 9", or that an answer is being changed.
+    pub(super) heading: String,
     /// A short lesson told before it.
     pub(super) lesson: Option<&'a str>,
     /// The answers on the path: parts that are known already are not asked for.
@@ -30,26 +31,49 @@ pub(super) struct Prompt<'a> {
 }
 
 impl Prompt<'_> {
-    /// "Question 3 of at most 9".
-    pub(super) fn heading(&self) -> String {
-        format!("Question {} of at most {}", self.number, self.at_most)
-    }
-
     /// The old answer in words, if there is one.
     pub(super) fn before(&self) -> Option<String> {
-        let said: Vec<String> = self
+        self.kept()
+            .is_some()
+            .then(|| said(self.knowledge, self.old, self.question))
+    }
+
+    /// How a line question is introduced: by its example, or, with an answer before, by how to change or keep that.
+    pub(super) fn line_hint(&self, example: &str) -> String {
+        if self.kept().is_some() {
+            "Type only what changes, such as one part; just Enter keeps it.".into()
+        } else {
+            format!("For example: {example}. Just Enter asks for one thing at a time.")
+        }
+    }
+
+    /// The old answer, complete enough to be kept as it is.
+    pub(super) fn kept(&self) -> Option<Vec<(FactId, Value)>> {
+        // What a flag or a file says is no answer of this question, and stays what it is.
+        let open = self
             .question
             .facts()
             .into_iter()
-            .filter_map(|f| {
-                let fact = self.knowledge.vocabulary.get(f);
-                self.old
-                    .entry(f)
-                    .filter(|e| e.value.is_known())
-                    .map(|e| format!("{}: {}", fact.short, e.value.say(fact)))
-            })
-            .collect();
-        (!said.is_empty()).then(|| said.join(" · "))
+            .filter(|f| !self.known.answered(*f));
+        let (wanted, values): (Vec<FactId>, Vec<Option<(FactId, Value)>>) = open
+            .map(|f| (f, self.old.entry(f).map(|e| (f, e.value))))
+            .unzip();
+        let values: Vec<(FactId, Value)> = values.into_iter().flatten().collect();
+        let complete = match &self.question.form {
+            Form::Line { .. } => self.open_parts(&values, true).is_empty(),
+            _ => values.len() == wanted.len(),
+        };
+        (complete && !values.is_empty()).then_some(values)
+    }
+
+    /// Completes a typed line: an optional part that was left out this time no longer keeps its old answer.
+    pub(super) fn completed(&self, mut read: Vec<(FactId, Value)>) -> Vec<(FactId, Value)> {
+        for fact in self.open_parts(&read, false) {
+            if self.old.answered(fact) {
+                read.push((fact, Value::NotSure));
+            }
+        }
+        read
     }
 
     /// Why it is asked and how to find out.
@@ -97,6 +121,51 @@ impl Prompt<'_> {
             .filter(|f| !self.known.answered(*f) && !read.iter().any(|(r, _)| r == f))
             .collect()
     }
+}
+
+/// The answers to one question in words, short.
+pub(super) fn said(knowledge: &Knowledge, sheet: &Sheet, question: &Question) -> String {
+    if let Form::Ticks { rows, none } = &question.form {
+        let ticked: Vec<&str> = rows
+            .iter()
+            .filter(|r| {
+                !r.sets.is_empty()
+                    && r.sets
+                        .iter()
+                        .all(|(f, v)| sheet.entry(*f).is_some_and(|e| e.value == *v))
+            })
+            .map(|r| r.say.as_str())
+            .collect();
+        let unknown = none.iter().any(|(f, _)| !sheet.value(*f).is_known());
+        return match (ticked.is_empty(), unknown) {
+            (true, false) => "none of these".into(),
+            (true, true) => "cannot tell".into(),
+            (false, false) => ticked.join("; "),
+            (false, true) => format!("{}; the rest cannot be told", ticked.join("; ")),
+        };
+    }
+    let facts = question.facts();
+    let all_open = facts.iter().all(|f| !sheet.value(*f).is_known());
+    if all_open {
+        return "not sure".into();
+    }
+    let words: Vec<String> = facts
+        .into_iter()
+        .filter_map(|f| {
+            let fact = knowledge.vocabulary.get(f);
+            let value = sheet.entry(f)?.value;
+            if value.is_known() {
+                return Some(typed::short_figures(&harmless(&value.say(fact))));
+            }
+            // What the other answers leave no room for, and what may be left out, needs no word.
+            let asked = question
+                .part_condition(f)
+                .is_none_or(|w| w.test(View::of(sheet)) != Truth::No);
+            (asked && !question.is_optional(f))
+                .then(|| format!("{} not sure", fact.short.to_lowercase()))
+        })
+        .collect();
+    words.join(" · ")
 }
 
 /// What came of a question.

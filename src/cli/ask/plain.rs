@@ -1,8 +1,11 @@
 //! The plain asker: numbered lines, one answer a line, no cursor movement and no colour.
 //!
-//! It serves `--plain`, screen readers and piped input. `b` goes back, `?` tells why, `q` leaves and keeps the answers.
+//! It serves `--plain`, screen readers and piped input. `b` goes back, `=` keeps the answer before, `?` tells
+//! why, `q` leaves and keeps the answers.
 
-use super::{Asker, Prompt, Reply, Reviewed, line};
+use super::rows::{pick_id, rows_of};
+use super::typed::{Taken, ask_parts, take_line, taken};
+use super::{Asker, Prompt, Reply, Reviewed};
 use crate::facts::{Fact, FactId, Form, Kind, Question, Value};
 use crate::report::style::{Style, harmless};
 use std::io::{BufRead, Write};
@@ -23,10 +26,14 @@ pub(in crate::cli) struct Plain<R, W> {
 enum Typed {
     Text(String),
     Back,
+    Keep,
     Why,
     Leave,
     End,
 }
+
+/// What is said where there is no answer to keep.
+const NOTHING_BEFORE: &str = "There is no answer before to keep.";
 
 impl<R: BufRead, W: Write> Plain<R, W> {
     pub(in crate::cli) fn new(input: R, output: W, style: Style) -> Self {
@@ -59,6 +66,7 @@ impl<R: BufRead, W: Write> Plain<R, W> {
             .to_owned();
         match text.to_lowercase().as_str() {
             "b" | "back" => Typed::Back,
+            "=" => Typed::Keep,
             "?" | "why" => Typed::Why,
             "q" | "quit" => Typed::Leave,
             _ => Typed::Text(text),
@@ -91,7 +99,12 @@ impl<R: BufRead, W: Write> Plain<R, W> {
         }
     }
 
-    fn single(&mut self, prompt: &Prompt<'_>, fact: &Fact) -> Result<Value, Reply> {
+    fn single(
+        &mut self,
+        prompt: &Prompt<'_>,
+        fact: &Fact,
+        before: Option<Value>,
+    ) -> Result<Value, Reply> {
         let rows = rows_of(fact);
         for (i, row) in rows.iter().enumerate() {
             self.print(&format!("{}. {row}", i.saturating_add(1)));
@@ -114,6 +127,15 @@ impl<R: BufRead, W: Write> Plain<R, W> {
                 Typed::Back => return Err(Reply::Back),
                 Typed::Leave => return Err(Reply::Leave),
                 Typed::End => return Err(Reply::End),
+                Typed::Keep => match before {
+                    Some(value) => return Ok(value),
+                    None => {
+                        if self.refuse(NOTHING_BEFORE) {
+                            return Err(Reply::End);
+                        }
+                        continue;
+                    }
+                },
                 Typed::Why => {
                     self.why(prompt);
                     if !matches!(prompt.question.form, Form::Single(_)) {
@@ -163,6 +185,15 @@ impl<R: BufRead, W: Write> Plain<R, W> {
                 Typed::Back => return Reply::Back,
                 Typed::Leave => return Reply::Leave,
                 Typed::End => return Reply::End,
+                Typed::Keep => match prompt.kept() {
+                    Some(values) => return Reply::Answers(values),
+                    None => {
+                        if self.refuse(NOTHING_BEFORE) {
+                            return Reply::End;
+                        }
+                        continue;
+                    }
+                },
                 Typed::Why => {
                     self.why(prompt);
                     continue;
@@ -202,46 +233,62 @@ impl<R: BufRead, W: Write> Plain<R, W> {
             return Reply::Answers(Vec::new());
         };
         self.print(&format!(
-            "For example: {example}. Just Enter asks for one thing at a time; not sure is an answer too. ? tells why, b goes back, q leaves."
+            "{} \"not sure\" is an answer too. ? tells why, b goes back, q leaves.",
+            prompt.line_hint(example)
         ));
-        let mut read: Vec<(FactId, Value)> = Vec::new();
+        let mut read: Vec<(FactId, Value)> = prompt.kept().unwrap_or_default();
         loop {
             let text = match self.read(">") {
                 Typed::Text(text) => text,
                 Typed::Back => return Reply::Back,
                 Typed::Leave => return Reply::Leave,
                 Typed::End => return Reply::End,
+                Typed::Keep => match prompt.kept() {
+                    Some(values) => return Reply::Answers(values),
+                    None => {
+                        if self.refuse(NOTHING_BEFORE) {
+                            return Reply::End;
+                        }
+                        continue;
+                    }
+                },
                 Typed::Why => {
                     self.why(prompt);
                     continue;
                 }
             };
             match take_line(prompt, &mut read, &text) {
-                Taken::Done => return Reply::Answers(read),
-                Taken::AskParts => break,
+                Taken::Done => {}
+                Taken::AskParts => {
+                    // What is missing is asked for one by one, still within this question.
+                    if let Some(taken) = taken(prompt, &read) {
+                        self.print(&format!("Taken: {taken}."));
+                    }
+                    let mut one = |_: FactId, fact: &Fact, before: Option<Value>| {
+                        self.print(&fact.ask);
+                        self.single(prompt, fact, before)
+                    };
+                    match ask_parts(prompt, &mut read, &mut one) {
+                        Ok(()) => {}
+                        Err(Reply::Back) => {
+                            self.print(&prompt.question.ask);
+                            continue;
+                        }
+                        Err(reply) => return reply,
+                    }
+                }
                 Taken::Strange(problem) => {
                     if self.refuse(&problem) {
                         return Reply::End;
                     }
+                    continue;
                 }
             }
-        }
-        // What is missing is asked for one by one, still within this question.
-        loop {
-            let Some(fact_id) = prompt.open_parts(&read, true).first().copied() else {
-                return Reply::Answers(read);
-            };
-            let fact = prompt.knowledge.vocabulary.get(fact_id);
-            self.print(&fact.ask);
-            match self.single(prompt, fact) {
-                Ok(value) => read.push((fact_id, value)),
-                Err(Reply::Back) => {
-                    if read.pop().is_none() {
-                        return Reply::Back;
-                    }
-                }
-                Err(reply) => return reply,
+            if let Some(taken) = taken(prompt, &read) {
+                self.print(&format!("Taken: {taken}."));
             }
+            self.refused = 0;
+            return Reply::Answers(prompt.completed(read));
         }
     }
 }
@@ -256,14 +303,19 @@ impl<R: BufRead, W: Write> Asker for Plain<R, W> {
         if let Some(lesson) = prompt.lesson {
             self.print(lesson);
         }
-        self.print(&format!("{}. {}", prompt.heading(), prompt.question.ask));
+        self.print(&format!("{}. {}", prompt.heading, prompt.question.ask));
         if let Some(before) = prompt.before() {
-            self.print(&format!("Before: {before}."));
+            let keep = match prompt.question.form {
+                Form::Line { .. } => "",
+                _ => " Type = to keep it.",
+            };
+            self.print(&format!("Before: {before}.{keep}"));
         }
         match &prompt.question.form {
             Form::Single(fact) => {
                 let fact_id = *fact;
-                match self.single(prompt, prompt.knowledge.vocabulary.get(fact_id)) {
+                let before = prompt.old.entry(fact_id).map(|e| e.value);
+                match self.single(prompt, prompt.knowledge.vocabulary.get(fact_id), before) {
                     Ok(value) => Reply::Answers(vec![(fact_id, value)]),
                     Err(reply) => reply,
                 }
@@ -283,6 +335,7 @@ impl<R: BufRead, W: Write> Asker for Plain<R, W> {
         loop {
             match self.read(">") {
                 Typed::Back => return Reviewed::Back,
+                Typed::Keep => return Reviewed::Accept,
                 Typed::Leave => return Reviewed::Leave,
                 Typed::End => return Reviewed::End,
                 Typed::Text(text) if text.is_empty() => return Reviewed::Accept,
@@ -336,95 +389,9 @@ impl<R: BufRead, W: Write> Asker for Plain<R, W> {
                         }
                     }
                 },
-                Typed::Why => {}
+                Typed::Why | Typed::Keep => {}
                 Typed::Back | Typed::Leave | Typed::End => return None,
             }
         }
     }
-}
-
-/// What came of a typed line.
-pub(super) enum Taken {
-    /// All that is needed was read.
-    Done,
-    /// Ask for the rest one by one.
-    AskParts,
-    /// Some words were not understood.
-    Strange(String),
-}
-
-/// Takes a typed line into what was read so far.
-pub(super) fn take_line(prompt: &Prompt<'_>, read: &mut Vec<(FactId, Value)>, text: &str) -> Taken {
-    let open = prompt.open_parts(read, false);
-    let lower = text.trim().to_lowercase();
-    let unsure = ["not sure", "not_sure", "unsure", "none", "no"];
-    if unsure.contains(&lower.as_str()) {
-        let optional = prompt.open_parts(read, true).is_empty();
-        for fact in open {
-            let wanted = optional || !prompt.question.is_optional(fact);
-            if wanted {
-                read.push((fact, Value::NotSure));
-            }
-        }
-        return Taken::Done;
-    }
-    if lower.is_empty() {
-        return Taken::AskParts;
-    }
-    let rest_unsure = lower.ends_with("not sure");
-    let text = if rest_unsure {
-        text.trim()
-            .get(..text.trim().len().saturating_sub("not sure".len()))
-            .unwrap_or("")
-    } else {
-        text
-    };
-    let open_all: Vec<FactId> = match &prompt.question.form {
-        Form::Line { parts, .. } => parts
-            .iter()
-            .map(|p| p.fact)
-            .filter(|f| !prompt.known.answered(*f) && !read.iter().any(|(r, _)| r == f))
-            .collect(),
-        _ => Vec::new(),
-    };
-    let (found, strange) = line::read(prompt.knowledge, &open_all, text);
-    if !strange.is_empty() {
-        return Taken::Strange(format!(
-            "Not understood: {}. Type it like the example, or press Enter to be asked one thing at a time.",
-            strange.join(" ")
-        ));
-    }
-    read.extend(found);
-    let missing = prompt.open_parts(read, true);
-    if rest_unsure {
-        read.extend(missing.into_iter().map(|f| (f, Value::NotSure)));
-        return Taken::Done;
-    }
-    if missing.is_empty() {
-        Taken::Done
-    } else {
-        Taken::AskParts
-    }
-}
-
-/// The rows of a fact: its choices, or the bands of a number.
-pub(super) fn rows_of(fact: &Fact) -> Vec<String> {
-    match &fact.kind {
-        Kind::Choice(c) | Kind::Several { rows: c, .. } => {
-            c.iter().map(|c| c.say.clone()).collect()
-        }
-        Kind::Number(range) => range.bands.iter().map(|b| b.say.clone()).collect(),
-        _ => Vec::new(),
-    }
-}
-
-/// Turns the number of a row into its id.
-fn pick_id(fact: &Fact, text: &str) -> String {
-    let row = text.parse::<usize>().ok().and_then(|n| n.checked_sub(1));
-    let id = row.and_then(|row| match &fact.kind {
-        Kind::Choice(c) | Kind::Several { rows: c, .. } => c.get(row).map(|c| c.id.clone()),
-        Kind::Number(range) => range.bands.get(row).map(|b| b.id.clone()),
-        _ => None,
-    });
-    id.unwrap_or_else(|| text.to_owned())
 }

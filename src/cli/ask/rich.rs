@@ -3,26 +3,34 @@
 //! The question is printed above, wrapped at words; the prompt itself stays short. Esc goes back one question; Ctrl-C
 //! leaves and keeps the answers.
 
-use super::plain::{Taken, rows_of, take_line};
+use super::rows::{self, rows_of};
+use super::typed::{Taken, ask_parts, take_line, taken};
 use super::{Asker, Prompt, Reply, Reviewed};
 use crate::facts::{Fact, FactId, Form, Kind, Question, Value};
 use crate::report::style::{Style, Tone};
-use inquire::ui::RenderConfig;
+use inquire::list_option::ListOption;
+use inquire::ui::{RenderConfig, Styled};
 use inquire::{InquireError, MultiSelect, Select, Text};
+use std::cell::Cell;
 use std::io::Write;
 use unicode_width::UnicodeWidthStr;
 
 /// Extra rows of every list.
 const NOT_SURE: &str = "Not sure";
-const WHY: &str = "Why do you ask, and how do I find out?";
+const WHY: &str = "Why do you ask? How do I tell?";
 const LOOKED_NONE: &str = "I looked: none of these";
 const CANNOT_TELL: &str = "I cannot tell the rest";
 const FIGURE: &str = "Type a figure";
+/// What a list draws before a row: the arrow and a space, and in tick lists the box.
+const ARROW: usize = 2;
+const BOX: usize = 6;
 
 /// Asks in a terminal.
 pub(in crate::cli) struct Rich {
     style: Style,
     rows: usize,
+    /// Lines printed since the question began: a list takes the rest of the screen, so that the question stays in sight.
+    printed: Cell<usize>,
 }
 
 enum Outcome<T> {
@@ -32,65 +40,114 @@ enum Outcome<T> {
 
 impl Rich {
     pub(in crate::cli) fn new(style: Style, rows: usize) -> Self {
-        Self { style, rows }
+        Self {
+            style,
+            rows,
+            printed: Cell::new(0),
+        }
     }
 
     fn print(&self, text: &str) {
-        let mut err = std::io::stderr();
-        let _ = writeln!(err, "{}", self.style.wrap(text, "", ""));
+        self.put(&self.style.wrap(text, "", ""));
+    }
+
+    fn put(&self, text: &str) {
+        let lines = text.lines().count().max(1);
+        self.printed.set(self.printed.get().saturating_add(lines));
+        let _ = writeln!(std::io::stderr(), "{text}");
     }
 
     fn config(&self) -> RenderConfig<'static> {
-        if self.style.colour {
+        let config = if self.style.colour {
             RenderConfig::default_colored()
         } else {
             RenderConfig::empty()
-        }
+        };
+        config.with_canceled_prompt_indicator(Styled::new("(back)"))
     }
 
-    /// Rows of a list that fit below `used` printed lines.
-    fn page(&self, used: usize) -> usize {
-        self.rows
-            .saturating_sub(used)
-            .saturating_sub(4)
-            .clamp(3, 24)
+    /// Rows of a list that fit below what was printed, beside the prompt, the help and the line of the cursor; where the
+    /// screen is low, the question may scroll away and its short name in the prompt stays.
+    fn page(&self, rows: &[String]) -> usize {
+        let most = self.rows.saturating_sub(3).max(1);
+        let room = most.saturating_sub(self.printed.get()).max(most.min(6));
+        rows::page(rows, room)
     }
 
-    /// Labels that fit on a line; where one does not, the rows are printed above in full and the labels are cut.
-    fn fit(&self, rows: &[String], lead: usize) -> Vec<String> {
-        let room = self.style.width.saturating_sub(lead).max(10);
-        if rows.iter().all(|r| r.width() <= room) {
-            return rows.to_vec();
-        }
-        for (i, row) in rows.iter().enumerate() {
-            let mut err = std::io::stderr();
-            let number = format!("{}. ", i.saturating_add(1));
-            let _ = writeln!(err, "{}", self.style.wrap(row, &number, "   "));
-        }
+    fn set(&self, rows: &[String], lead: usize) -> Vec<String> {
         rows.iter()
-            .enumerate()
-            .map(|(i, row)| {
-                let mut label = format!("{}. {row}", i.saturating_add(1));
-                if label.width() > room {
-                    while label.width() >= room && label.pop().is_some() {}
-                    label.push('…');
-                }
-                label
-            })
+            .map(|r| rows::set(r, self.style.width, lead))
             .collect()
     }
 
+    /// The prompt before a list or a typed line; left out where the terminal is too narrow for it.
+    fn message(&self, short: &str) -> String {
+        if short.is_empty() || short.width().saturating_add(6) > self.style.width {
+            String::new()
+        } else {
+            format!("{short}:")
+        }
+    }
+
+    /// How an answer stays on the screen behind its prompt.
+    fn answered(&self, message: &str, text: &str) -> String {
+        let before = match message.width() {
+            0 => 2,
+            n => n.saturating_add(3),
+        };
+        rows::answer(text, self.style.width, before)
+    }
+
+    /// Lets one of some rows be picked, the cursor on `start`.
+    fn list(&self, short: &str, said: &[String], start: usize, help: &str) -> Outcome<usize> {
+        let message = self.message(short);
+        let rows = self.set(said, ARROW);
+        let page = self.page(&rows);
+        let formatter = |option: ListOption<&String>| {
+            self.answered(&message, said.get(option.index).map_or("", String::as_str))
+        };
+        let start = start.min(rows.len().saturating_sub(1));
+        match Self::outcome(
+            Select::new(&message, rows)
+                .with_render_config(self.config())
+                .with_page_size(page)
+                .with_starting_cursor(start)
+                .with_help_message(help)
+                .with_formatter(&formatter)
+                .without_filtering()
+                .raw_prompt(),
+        ) {
+            Outcome::Got(option) => Outcome::Got(option.index),
+            Outcome::Reply(reply) => Outcome::Reply(reply),
+        }
+    }
+
+    /// Lets a line be typed; just Enter takes `old` where there is one.
+    fn text(&self, short: &str, old: Option<&str>) -> Outcome<String> {
+        let message = self.message(short);
+        let formatter = |text: &str| self.answered(&message, text);
+        let config = self.config();
+        let text = Text::new(&message)
+            .with_render_config(config)
+            .with_help_message("not sure counts; ? why; Esc back")
+            .with_formatter(&formatter);
+        let text = match old {
+            Some(old) => text.with_default(old),
+            None => text,
+        };
+        Self::outcome(text.prompt())
+    }
+
     fn why(&self, prompt: &Prompt<'_>) {
-        let mut err = std::io::stderr();
         if let Some((picture, says)) = prompt.picture() {
             if self.style.width >= 40 {
-                let _ = writeln!(err, "{picture}");
+                self.put(picture);
             } else {
                 self.print(says);
             }
         }
         for text in prompt.why() {
-            let _ = writeln!(err, "{}", self.style.wrap(&text, "  ", "  "));
+            self.put(&self.style.wrap(&text, "  ", "  "));
         }
     }
 
@@ -103,51 +160,52 @@ impl Rich {
         }
     }
 
-    fn single(&self, prompt: &Prompt<'_>, id: FactId, fact: &Fact) -> Result<Value, Reply> {
+    fn single(
+        &self,
+        prompt: &Prompt<'_>,
+        fact: &Fact,
+        before: Option<Value>,
+    ) -> Result<Value, Reply> {
         match &fact.kind {
-            Kind::Several { .. } => self.several(prompt, id, fact),
-            Kind::Choice(_) => self.choice(prompt, id, fact),
-            Kind::Number(range) if !range.bands.is_empty() => self.choice(prompt, id, fact),
-            _ => self.typed(prompt, fact),
+            Kind::Several { .. } => self.several(prompt, fact, before),
+            Kind::Choice(_) => self.choice(prompt, fact, before),
+            Kind::Number(range) if !range.bands.is_empty() => self.choice(prompt, fact, before),
+            _ => self.typed(prompt, fact, before),
         }
     }
 
-    fn choice(&self, prompt: &Prompt<'_>, id: FactId, fact: &Fact) -> Result<Value, Reply> {
-        let said = rows_of(fact);
-        let mut rows = self.fit(&said, 4);
-        let number = matches!(fact.kind, Kind::Number(_));
-        if number {
+    fn choice(
+        &self,
+        prompt: &Prompt<'_>,
+        fact: &Fact,
+        before: Option<Value>,
+    ) -> Result<Value, Reply> {
+        let mut rows = rows_of(fact);
+        if matches!(fact.kind, Kind::Number(_)) {
             rows.push(FIGURE.into());
         }
         rows.push(NOT_SURE.into());
         rows.push(WHY.into());
-        let start = match (prompt.old.entry(id).map(|e| e.value), &fact.kind) {
+        let unsure = rows.len().saturating_sub(2);
+        let mut start = match (before, &fact.kind) {
             (Some(Value::Choice(c)), _) => usize::from(c),
             (Some(Value::Number(n)), Kind::Number(range)) => range
                 .bands
                 .iter()
                 .position(|b| n.lo() >= b.from && n.lo() < b.below)
                 .unwrap_or(0),
-            (Some(Value::NotSure), _) => rows.len().saturating_sub(2),
+            (Some(Value::NotSure), _) => unsure,
             _ => 0,
         };
-        let mut start = start.min(rows.len().saturating_sub(1));
         loop {
-            let picked = Self::outcome(
-                Select::new(&format!("{}:", fact.short), rows.clone())
-                    .with_render_config(self.config())
-                    .with_page_size(self.page(6))
-                    .with_starting_cursor(start)
-                    .with_help_message("arrows, Enter; Esc back, Ctrl-C leave")
-                    .without_filtering()
-                    .raw_prompt(),
-            );
-            let picked = match picked {
-                Outcome::Got(option) => option.index,
+            let help = "arrows, Enter; Esc back, Ctrl-C leave";
+            let picked = match self.list(&fact.short, &rows, start, help) {
+                Outcome::Got(index) => index,
                 Outcome::Reply(reply) => return Err(reply),
             };
             let label = rows.get(picked).map_or("", String::as_str);
             if label == WHY {
+                self.printed.set(0);
                 self.why(prompt);
                 if !matches!(prompt.question.form, Form::Single(_)) {
                     self.print(&fact.why);
@@ -157,8 +215,8 @@ impl Rich {
             } else if label == NOT_SURE {
                 return Ok(Value::NotSure);
             } else if label == FIGURE {
-                match self.typed(prompt, fact) {
-                    Err(Reply::Back) => {}
+                match self.typed(prompt, fact, before) {
+                    Err(Reply::Back) => start = picked,
                     other => return other,
                 }
             } else {
@@ -173,21 +231,26 @@ impl Rich {
         }
     }
 
-    fn typed(&self, prompt: &Prompt<'_>, fact: &Fact) -> Result<Value, Reply> {
+    fn typed(
+        &self,
+        prompt: &Prompt<'_>,
+        fact: &Fact,
+        before: Option<Value>,
+    ) -> Result<Value, Reply> {
+        let old = before
+            .filter(|v| v.is_known())
+            .map(|v| v.write(fact))
+            .filter(|text| Value::read(fact, text).ok() == before);
         loop {
-            let text = Self::outcome(
-                Text::new(&format!("{}:", fact.short))
-                    .with_render_config(self.config())
-                    .with_help_message("not sure is an answer; ? why; Esc back")
-                    .prompt(),
-            );
-            let text = match text {
+            let text = match self.text(&fact.short, old.as_deref()) {
                 Outcome::Got(text) => text,
                 Outcome::Reply(reply) => return Err(reply),
             };
             if text.trim() == "?" {
                 self.why(prompt);
-                self.print(&fact.find_out);
+                if !matches!(prompt.question.form, Form::Single(_)) {
+                    self.print(&fact.find_out);
+                }
                 continue;
             }
             match Value::read(fact, &text) {
@@ -206,7 +269,7 @@ impl Rich {
         ticked: &[usize],
         with_none: bool,
     ) -> Result<(Vec<usize>, bool), Reply> {
-        let mut rows = self.fit(said, 8);
+        let mut rows = said.to_vec();
         let own = rows.len();
         if with_none {
             rows.push(LOOKED_NONE.into());
@@ -216,14 +279,37 @@ impl Rich {
         let cannot_at = rows.len().saturating_sub(1);
         rows.push(WHY.into());
         let why_at = rows.len().saturating_sub(1);
+        let message = self.message(short);
+        let formatter = |picked: &[ListOption<&String>]| {
+            // Slips and questions back are no answers and leave one word, not a page.
+            if picked.len() == rows.len() {
+                return "every row".to_owned();
+            }
+            if picked.iter().any(|o| o.index == why_at) {
+                return "why?".to_owned();
+            }
+            let words: Vec<&str> = picked
+                .iter()
+                .filter_map(|o| rows.get(o.index).map(String::as_str))
+                .collect();
+            self.answered(&message, &words.join("; "))
+        };
         let mut default = ticked.to_vec();
         loop {
+            let set = self.set(&rows, BOX);
+            let page = self.page(&set);
+            let help = if page < 3 {
+                format!("{} rows; Space ticks, Enter ends", set.len())
+            } else {
+                "Space ticks, Enter ends; Esc back".to_owned()
+            };
             let picked = Self::outcome(
-                MultiSelect::new(&format!("{short}:"), rows.clone())
+                MultiSelect::new(&message, set)
                     .with_render_config(self.config())
-                    .with_page_size(self.page(6))
+                    .with_page_size(page)
                     .with_default(&default)
-                    .with_help_message("Space ticks, Enter ends; Esc back")
+                    .with_help_message(&help)
+                    .with_formatter(&formatter)
                     .without_filtering()
                     .raw_prompt(),
             );
@@ -231,11 +317,20 @@ impl Rich {
                 Outcome::Got(list) => list.iter().map(|o| o.index).collect(),
                 Outcome::Reply(reply) => return Err(reply),
             };
+            if picked.len() == rows.len() {
+                // The right arrow ticks every row, a slip that must not become an answer.
+                self.print("Every row was ticked at once (the right arrow does that), so nothing was taken. Tick again with Space.");
+                continue;
+            }
             let ticks: Vec<usize> = picked.iter().copied().filter(|i| *i < own).collect();
             let cannot = picked.contains(&cannot_at);
             let none = none_at.is_some_and(|n| picked.contains(&n));
             default.clone_from(&ticks);
+            if cannot {
+                default.push(cannot_at);
+            }
             if picked.contains(&why_at) {
+                self.printed.set(0);
                 self.why(prompt);
             } else if none && (cannot || !ticks.is_empty()) {
                 self.print("\"None of these\" goes alone. Tick it only if no other row applies.");
@@ -247,11 +342,16 @@ impl Rich {
         }
     }
 
-    fn several(&self, prompt: &Prompt<'_>, id: FactId, fact: &Fact) -> Result<Value, Reply> {
+    fn several(
+        &self,
+        prompt: &Prompt<'_>,
+        fact: &Fact,
+        before: Option<Value>,
+    ) -> Result<Value, Reply> {
         let Kind::Several { none, .. } = &fact.kind else {
             return Ok(Value::NotSure);
         };
-        let ticked: Vec<usize> = match prompt.old.entry(id).map(|e| e.value) {
+        let ticked: Vec<usize> = match before {
             Some(Value::Several { yes, .. }) => (0..64).filter(|i| yes >> i & 1 == 1).collect(),
             _ => Vec::new(),
         };
@@ -302,18 +402,10 @@ impl Rich {
         let Form::Line { example, .. } = &prompt.question.form else {
             return Reply::Answers(Vec::new());
         };
-        self.print(&format!(
-            "For example: {example}. Just Enter asks for one thing at a time."
-        ));
-        let mut read: Vec<(FactId, Value)> = Vec::new();
+        self.print(&prompt.line_hint(example));
+        let mut read: Vec<(FactId, Value)> = prompt.kept().unwrap_or_default();
         loop {
-            let text = Self::outcome(
-                Text::new(&format!("{}:", prompt.question.short))
-                    .with_render_config(self.config())
-                    .with_help_message("not sure is an answer; ? why; Esc back")
-                    .prompt(),
-            );
-            let text = match text {
+            let text = match self.text(&prompt.question.short, None) {
                 Outcome::Got(text) => text,
                 Outcome::Reply(reply) => return reply,
             };
@@ -326,26 +418,31 @@ impl Rich {
                 continue;
             }
             match take_line(prompt, &mut read, &text) {
-                Taken::Done => return Reply::Answers(read),
-                Taken::AskParts => break,
-                Taken::Strange(problem) => self.print(&problem),
-            }
-        }
-        loop {
-            let Some(id) = prompt.open_parts(&read, true).first().copied() else {
-                return Reply::Answers(read);
-            };
-            let fact = prompt.knowledge.vocabulary.get(id);
-            self.print(&fact.ask);
-            match self.single(prompt, id, fact) {
-                Ok(value) => read.push((id, value)),
-                Err(Reply::Back) => {
-                    if read.pop().is_none() {
-                        return Reply::Back;
+                Taken::Done => {}
+                Taken::AskParts => {
+                    if let Some(taken) = taken(prompt, &read) {
+                        self.print(&format!("Taken: {taken}."));
+                    }
+                    let mut one = |_: FactId, fact: &Fact, before: Option<Value>| {
+                        self.printed.set(0);
+                        self.print(&fact.ask);
+                        self.single(prompt, fact, before)
+                    };
+                    match ask_parts(prompt, &mut read, &mut one) {
+                        Ok(()) => {}
+                        Err(Reply::Back) => continue,
+                        Err(reply) => return reply,
                     }
                 }
-                Err(reply) => return reply,
+                Taken::Strange(problem) => {
+                    self.print(&problem);
+                    continue;
+                }
             }
+            if let Some(taken) = taken(prompt, &read) {
+                self.print(&format!("Taken: {taken}."));
+            }
+            return Reply::Answers(prompt.completed(read));
         }
     }
 }
@@ -356,30 +453,27 @@ impl Asker for Rich {
     }
 
     fn ask(&mut self, prompt: &Prompt<'_>) -> Reply {
-        let mut err = std::io::stderr();
-        let _ = writeln!(err);
-        let _ = writeln!(err, "{}", self.style.tone(&prompt.heading(), Tone::Faint));
+        self.printed.set(0);
+        self.put("");
+        self.put(&self.style.tone(&prompt.heading, Tone::Faint));
         if let Some(lesson) = prompt.lesson {
-            let _ = writeln!(err, "{}", self.style.wrap(lesson, "  ", "  "));
+            self.put(&self.style.wrap(lesson, "  ", "  "));
         }
         let asked = self.style.wrap(&prompt.question.ask, "", "");
-        let _ = writeln!(err, "{}", self.style.tone(&asked, Tone::Heading));
+        self.put(&self.style.tone(&asked, Tone::Heading));
         if let Some((picture, _)) = prompt.picture()
             && self.style.width >= 40
             && self.rows >= 36
         {
-            let _ = writeln!(err, "{picture}");
+            self.put(picture);
         }
         if let Some(before) = prompt.before() {
-            let _ = writeln!(
-                err,
-                "{}",
-                self.style.wrap(&format!("Before: {before}"), "", "  ")
-            );
+            self.put(&self.style.wrap(&format!("Before: {before}"), "", "  "));
         }
         match &prompt.question.form {
             Form::Single(id) => {
-                match self.single(prompt, *id, prompt.knowledge.vocabulary.get(*id)) {
+                let before = prompt.old.entry(*id).map(|e| e.value);
+                match self.single(prompt, prompt.knowledge.vocabulary.get(*id), before) {
                     Ok(value) => Reply::Answers(vec![(*id, value)]),
                     Err(reply) => reply,
                 }
@@ -390,20 +484,13 @@ impl Asker for Rich {
     }
 
     fn review(&mut self, answers: &[String]) -> Reviewed {
-        let mut err = std::io::stderr();
-        let _ = writeln!(err);
+        self.printed.set(0);
+        self.put("");
         self.print("Your answers. Change any of them, or show the plan.");
         let mut rows = vec!["All right: show the plan".to_owned()];
-        rows.extend(self.fit(answers, 4));
-        match Self::outcome(
-            Select::new("Review:", rows)
-                .with_render_config(self.config())
-                .with_page_size(self.page(4))
-                .with_help_message("Enter picks; Esc back, Ctrl-C leave")
-                .without_filtering()
-                .raw_prompt(),
-        ) {
-            Outcome::Got(option) => match option.index.checked_sub(1) {
+        rows.extend_from_slice(answers);
+        match self.list("Review", &rows, 0, "Enter picks; Esc back, Ctrl-C leave") {
+            Outcome::Got(at) => match at.checked_sub(1) {
                 None => Reviewed::Accept,
                 Some(at) => Reviewed::Change(at),
             },
@@ -419,17 +506,10 @@ impl Asker for Rich {
     }
 
     fn pick(&mut self, text: &str, rows: &[String]) -> Option<usize> {
+        self.printed.set(0);
         self.print(text);
-        let shown = self.fit(rows, 4);
-        match Self::outcome(
-            Select::new(">", shown)
-                .with_render_config(self.config())
-                .with_page_size(self.page(4))
-                .with_help_message("arrows, Enter; Esc or Ctrl-C leave")
-                .without_filtering()
-                .raw_prompt(),
-        ) {
-            Outcome::Got(option) => Some(option.index),
+        match self.list("", rows, 0, "arrows, Enter; Esc or Ctrl-C leave") {
+            Outcome::Got(at) => Some(at),
             Outcome::Reply(_) => None,
         }
     }

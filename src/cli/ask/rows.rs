@@ -1,0 +1,72 @@
+//! Rows of a list: their words, and how they are set so that no word is cut and the list fits the screen.
+
+use crate::facts::{Fact, Kind};
+use unicode_width::UnicodeWidthStr;
+
+/// The rows of a fact: its choices, or the bands of a number.
+pub(super) fn rows_of(fact: &Fact) -> Vec<String> {
+    match &fact.kind {
+        Kind::Choice(c) | Kind::Several { rows: c, .. } => {
+            c.iter().map(|c| c.say.clone()).collect()
+        }
+        Kind::Number(range) => range.bands.iter().map(|b| b.say.clone()).collect(),
+        _ => Vec::new(),
+    }
+}
+
+/// Turns the number of a row into its id.
+pub(super) fn pick_id(fact: &Fact, text: &str) -> String {
+    let row = text.parse::<usize>().ok().and_then(|n| n.checked_sub(1));
+    let id = row.and_then(|row| match &fact.kind {
+        Kind::Choice(c) | Kind::Several { rows: c, .. } => c.get(row).map(|c| c.id.clone()),
+        Kind::Number(range) => range.bands.get(row).map(|b| b.id.clone()),
+        _ => None,
+    });
+    id.unwrap_or_else(|| text.to_owned())
+}
+
+fn wrap(text: &str, room: usize) -> Vec<String> {
+    let options = textwrap::Options::new(room.max(8))
+        .break_words(false)
+        .word_splitter(textwrap::WordSplitter::NoHyphenation);
+    textwrap::wrap(text, options)
+        .into_iter()
+        .map(std::borrow::Cow::into_owned)
+        .collect()
+}
+
+/// A row set over as many lines as it needs, those after the first indented by `lead`, the width of what the list draws
+/// before each row. The last column stays free: clearing to the end of a full line would eat its last letter.
+pub(super) fn set(text: &str, width: usize, lead: usize) -> String {
+    let room = width.saturating_sub(lead).saturating_sub(1);
+    wrap(text, room).join(&format!("\n{}", " ".repeat(lead)))
+}
+
+/// The answer as it stays on the screen behind `before`: the rest of the first line, then indented lines.
+pub(super) fn answer(text: &str, width: usize, before: usize) -> String {
+    let room = width.saturating_sub(1);
+    let first = text
+        .split_whitespace()
+        .next()
+        .map_or(0, UnicodeWidthStr::width);
+    if before.saturating_add(first) > room {
+        return format!("\n  {}", wrap(text, room.saturating_sub(2)).join("\n  "));
+    }
+    let lead = " ".repeat(before);
+    let options = textwrap::Options::new(room)
+        .initial_indent(&lead)
+        .subsequent_indent("  ")
+        .break_words(false)
+        .word_splitter(textwrap::WordSplitter::NoHyphenation);
+    textwrap::fill(text, options).trim_start().to_owned()
+}
+
+/// How many rows of these may be shown at once so that they take no more than `room` lines, wherever the list is
+/// scrolled to; at least one.
+pub(super) fn page(rows: &[String], room: usize) -> usize {
+    let heights: Vec<usize> = rows.iter().map(|r| r.lines().count().max(1)).collect();
+    (1..=heights.len())
+        .rev()
+        .find(|n| heights.windows(*n).all(|w| w.iter().sum::<usize>() <= room))
+        .unwrap_or(1)
+}

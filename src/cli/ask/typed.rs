@@ -1,0 +1,278 @@
+//! What a typed line settles, and asking for the rest of it one part at a time.
+
+use super::{Prompt, Reply, line};
+use crate::facts::{Fact, FactId, Form, Kind, NumberRange, Value};
+use crate::quantity::parse_in_unit;
+
+/// Asks for one fact, opening with an old answer.
+pub(super) type AskOne<'a> = dyn FnMut(FactId, &Fact, Option<Value>) -> Result<Value, Reply> + 'a;
+
+/// What came of a typed line.
+pub(super) enum Taken {
+    /// All that is needed was read.
+    Done,
+    /// Ask for the rest one by one.
+    AskParts,
+    /// Some words were not understood; what was understood is kept.
+    Strange(String),
+}
+
+/// Words that, alone in a line, leave all of it open.
+const UNSURE: [&str; 6] = ["not sure", "not_sure", "unsure", "none", "no", "don't know"];
+
+/// Takes a typed line into what was read so far. A part typed again replaces what was read before.
+pub(super) fn take_line(prompt: &Prompt<'_>, read: &mut Vec<(FactId, Value)>, text: &str) -> Taken {
+    let text = text.trim();
+    let lower = text.to_lowercase();
+    if lower.is_empty() {
+        return if prompt.open_parts(read, true).is_empty() && !read.is_empty() {
+            Taken::Done
+        } else {
+            Taken::AskParts
+        };
+    }
+    if UNSURE.contains(&lower.as_str()) {
+        if prompt.open_parts(read, true).is_empty() {
+            // Nothing else is open: it is the answer before that is taken back.
+            read.clear();
+        }
+        leave_open(prompt, read);
+        return Taken::Done;
+    }
+    let (text, rest_unsure) = match UNSURE
+        .iter()
+        .take(3)
+        .find_map(|u| lower.strip_suffix(u))
+        .and_then(|before| text.get(..before.len()))
+    {
+        Some(before) => (before, true),
+        None => (text, false),
+    };
+    let parts: Vec<FactId> = match &prompt.question.form {
+        Form::Line { parts, .. } => parts
+            .iter()
+            .map(|p| p.fact)
+            .filter(|f| !prompt.known.answered(*f))
+            .collect(),
+        _ => Vec::new(),
+    };
+    let (found, strange) = line::read(prompt.knowledge, &parts, text);
+    drop_what_followed(prompt, &found, read);
+    for (fact, value) in found {
+        put(read, fact, value);
+    }
+    if !strange.is_empty() {
+        return Taken::Strange(complaint(prompt, &parts, read, &strange));
+    }
+    if rest_unsure {
+        leave_open(prompt, read);
+        return Taken::Done;
+    }
+    if prompt.open_parts(read, true).is_empty() {
+        Taken::Done
+    } else {
+        Taken::AskParts
+    }
+}
+
+/// The facts that name a product, and those that its label says.
+const PRODUCT: [&str; 3] = ["material", "product_kind", "product_grade"];
+const LABEL: [&str; 2] = ["label_rate", "label_interval_days"];
+
+/// A product typed anew has another label, and a kind or grade without a material is another product than the material
+/// before: what hung on the old one is not kept.
+fn drop_what_followed(
+    prompt: &Prompt<'_>,
+    found: &[(FactId, Value)],
+    read: &mut Vec<(FactId, Value)>,
+) {
+    let id = |fact: FactId| prompt.knowledge.vocabulary.get(fact).id.as_str();
+    let changed = found
+        .iter()
+        .any(|(f, v)| PRODUCT.contains(&id(*f)) && !read.contains(&(*f, *v)));
+    if changed {
+        read.retain(|(f, _)| id(*f) != "material" && !LABEL.contains(&id(*f)));
+    }
+}
+
+/// What is still open becomes "not sure". Where only optional parts are left, it is they that are not known.
+fn leave_open(prompt: &Prompt<'_>, read: &mut Vec<(FactId, Value)>) {
+    let only_optional = prompt.open_parts(read, true).is_empty();
+    // One part may open another, such as the tank of a pot of unknown kind; each round settles at least one.
+    loop {
+        let open = prompt.open_parts(read, !only_optional);
+        if open.is_empty() {
+            return;
+        }
+        for fact in open {
+            put(read, fact, Value::NotSure);
+        }
+    }
+}
+
+fn put(read: &mut Vec<(FactId, Value)>, fact: FactId, value: Value) {
+    read.retain(|(f, _)| *f != fact);
+    read.push((fact, value));
+}
+
+/// Says what was taken, what was not and why, and how to go on.
+fn complaint(
+    prompt: &Prompt<'_>,
+    parts: &[FactId],
+    read: &[(FactId, Value)],
+    strange: &[String],
+) -> String {
+    let shown: String = strange.join(" ").chars().take(60).collect();
+    let reason = strange
+        .iter()
+        .find_map(|phrase| reason(prompt, parts, phrase));
+    let mut said = match reason {
+        Some(reason) => reason,
+        None => format!("Not understood: {shown}."),
+    };
+    if let Some(taken) = taken(prompt, read) {
+        said.push_str(&format!(" Taken so far: {taken}."));
+    }
+    said.push_str(
+        " Type the rest like the example, or press Enter to be asked one thing at a time.",
+    );
+    said
+}
+
+/// Why a phrase with a figure in it was not taken, where that can be told.
+fn reason(prompt: &Prompt<'_>, parts: &[FactId], phrase: &str) -> Option<String> {
+    let digits = phrase.chars().filter(char::is_ascii_digit).count();
+    if digits == 0 {
+        return None;
+    }
+    let phrase = phrase.trim();
+    let bare = phrase
+        .chars()
+        .all(|c| c.is_ascii_digit() || matches!(c, '.' | ','));
+    for id in parts {
+        let fact = prompt.knowledge.vocabulary.get(*id);
+        let Err(error) = Value::read(fact, phrase) else {
+            continue;
+        };
+        match &fact.kind {
+            Kind::Number(range) if !bare && fits_unit(phrase, range) => {
+                return Some(format!("{}: {}.", fact.short, error.problem));
+            }
+            Kind::Grade
+                if phrase.contains('-')
+                    && phrase
+                        .chars()
+                        .all(|c| c.is_ascii_digit() || matches!(c, '-' | '.' | ',')) =>
+            {
+                return Some(format!(
+                    "{}: {}.",
+                    fact.short,
+                    error.problem.trim_end_matches('.')
+                ));
+            }
+            _ => {}
+        }
+    }
+    bare.then(|| format!("{phrase} of what? Type its unit too, such as 20 L or 120 cm."))
+}
+
+/// Whether a figure within the range would have been read with this unit: then it is the figure that is wrong.
+fn fits_unit(phrase: &str, range: &NumberRange) -> bool {
+    let unit = phrase.trim_start_matches(|c: char| {
+        c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+' | '\u{2212}')
+    });
+    let middle = f64::midpoint(range.min, range.max);
+    !unit.trim().is_empty()
+        && unit.len() < phrase.len()
+        && parse_in_unit(&format!("{middle} {}", unit.trim()), &range.unit).is_ok()
+}
+
+/// What was read, in words; nothing where nothing was.
+pub(super) fn taken(prompt: &Prompt<'_>, read: &[(FactId, Value)]) -> Option<String> {
+    let words: Vec<String> = read
+        .iter()
+        .filter(|(_, value)| value.is_known())
+        .map(|(id, value)| {
+            let fact = prompt.knowledge.vocabulary.get(*id);
+            let said = short_figures(&value.say(fact));
+            match fact.kind {
+                Kind::Choice(_) => said,
+                _ => format!("{} {said}", fact.short.to_lowercase()),
+            }
+        })
+        .collect();
+    (!words.is_empty()).then(|| words.join(" · "))
+}
+
+/// Asks for the parts that are still open, one by one. Back goes to the part before; from the first it is handed on.
+///
+/// `one` puts the question of one fact, given the answer it had before.
+pub(super) fn ask_parts(
+    prompt: &Prompt<'_>,
+    read: &mut Vec<(FactId, Value)>,
+    one: &mut AskOne<'_>,
+) -> Result<(), Reply> {
+    let mut asked: Vec<FactId> = Vec::new();
+    let mut aside: Vec<(FactId, Value)> = Vec::new();
+    while let Some(id) = prompt.open_parts(read, true).first().copied() {
+        let before = aside
+            .iter()
+            .find(|(f, _)| *f == id)
+            .map(|(_, v)| *v)
+            .or_else(|| prompt.old.entry(id).map(|e| e.value));
+        match one(id, prompt.knowledge.vocabulary.get(id), before) {
+            Ok(value) => {
+                asked.push(id);
+                put(read, id, value);
+            }
+            Err(Reply::Back) => {
+                let Some(last) = asked.pop() else {
+                    return Err(Reply::Back);
+                };
+                if let Some((_, value)) = read.iter().find(|(f, _)| *f == last) {
+                    put(&mut aside, last, *value);
+                }
+                read.retain(|(f, _)| *f != last);
+            }
+            Err(reply) => return Err(reply),
+        }
+    }
+    Ok(())
+}
+
+/// Rounds long decimals, such as those of a gallon in litres, to two for the eye; what was read stays exact.
+pub(super) fn short_figures(text: &str) -> String {
+    let figure = |c: char| c.is_ascii_digit() || c == '.';
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some(start) = rest.find(figure) {
+        let (before, from) = rest.split_at(start);
+        let (token, after) = from.split_at(from.find(|c| !figure(c)).unwrap_or(from.len()));
+        out.push_str(before);
+        let long = token.split_once('.').is_some_and(|(_, d)| d.len() > 2);
+        match token.parse::<f64>() {
+            Ok(number) if long => out.push_str(
+                format!("{number:.2}")
+                    .trim_end_matches('0')
+                    .trim_end_matches('.'),
+            ),
+            _ => out.push_str(token),
+        }
+        rest = after;
+    }
+    out.push_str(rest);
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::short_figures;
+
+    #[test]
+    fn long_decimals_are_rounded_and_short_ones_left_alone() {
+        assert_eq!(short_figures("1 tsp per 3.785411784 L"), "1 tsp per 3.79 L");
+        assert_eq!(short_figures("17.777778 °C"), "17.78 °C");
+        assert_eq!(short_figures("13-1.5-0 · 22 °C."), "13-1.5-0 · 22 °C.");
+        assert_eq!(short_figures("15.000001 L"), "15 L");
+    }
+}
