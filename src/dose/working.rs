@@ -226,9 +226,12 @@ pub fn figures(knowledge: &Knowledge, p: &Proposal) -> Vec<Figure> {
                 "planned salt, high end",
                 planned.ec.1,
                 "dS/m",
-                format!("water {} plus the feed", n(s.water_ec)),
-                &["ec_per_100_n", "ec_unknown_margin", "water_ec_default"],
+                format!("water {} plus the ions of the feed", n(s.water_ec)),
+                &[],
             );
+            if let Some(last) = sheet.figures.last_mut() {
+                last.source = "ions of the label's grade and forms: mccleskey_2012, phreeqc_dat; where the forms are not known, the saltiest mix with that grade and 10 % (our own choice)".into();
+            }
         }
     }
     sheet.add(

@@ -264,7 +264,9 @@ impl Advisor<'_> {
             as_planned: dose.as_planned().is_some(),
             nitrogen_mg: dose.n_mg().round(),
             litres_counted: floor_sig(dose.proposal().situation.litres, 3),
-            band_met: dose.as_planned().is_some() || dose.proposal().band_met,
+            band_met: dose.as_planned().is_some()
+                || dose.epsom().is_some()
+                || dose.proposal().band_met,
             portions,
         }
     }

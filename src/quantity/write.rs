@@ -6,6 +6,7 @@ use super::amount::{Measure, SpoonUnit};
 use super::interval::Interval;
 use super::label::{LabelRate, Per};
 use super::planned::PlannedAmount;
+use super::show::show_number;
 use super::units::SpoonSystem;
 
 impl fmt::Display for Measure {
@@ -59,11 +60,11 @@ impl Interval {
     #[must_use]
     pub fn write(self) -> String {
         if self.is_point() {
-            format!("{}", self.lo())
+            show_number(self.lo())
         } else if self.hi().is_infinite() {
-            format!("{}..", self.lo())
+            format!("{}..", show_number(self.lo()))
         } else {
-            format!("{}..{}", self.lo(), self.hi())
+            format!("{}..{}", show_number(self.lo()), show_number(self.hi()))
         }
     }
 }

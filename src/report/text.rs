@@ -23,6 +23,7 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
         out: String::new(),
         // The check before a dose stays on one screen of 24 rows.
         compact: plan.walk == "precheck" && !detail.working,
+        waiting: plan.verdict >= Verdict::Hold,
     };
     page.verdict(plan);
     let why: Vec<_> = plan
@@ -164,6 +165,7 @@ struct Page {
     style: Style,
     out: String,
     compact: bool,
+    waiting: bool,
 }
 
 impl Page {
@@ -267,6 +269,9 @@ impl Page {
         if !f.against.is_empty() {
             self.under(&format!("Against: {}.", f.against.join("; ")));
         }
+        if self.waiting && f.feed == Feeding::Feed {
+            self.under("First what stands under Why; feed comes after that.");
+        }
         self.under(&format!("Today: {}", f.today.join(" ")));
         if !f.do_not.is_empty() {
             self.under(&format!("Do not: {}", f.do_not.join(" ")));
@@ -365,8 +370,9 @@ impl Page {
                 ));
             } else if s.ml > 0.0 {
                 self.under(&format!(
-                    "In spoons ({}): {}, level. It may weigh {} to {}; scales are better.",
+                    "In spoons ({}, tablespoon {} mL): {}, level. It may weigh {} to {}; scales are better.",
                     s.system.name(),
+                    show_number((s.system.tablespoon_ml() * 10.0).round() / 10.0),
                     s.text,
                     show_grams_down(s.grams[0]),
                     show_grams_down(s.grams[1])
