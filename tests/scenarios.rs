@@ -43,6 +43,9 @@ struct Scenario {
     based_on: String,
     answers: Answers,
     expect: Expect,
+    /// Why the program does not yet do what is expected here. The mark must go as soon as it does.
+    #[serde(default)]
+    open: Option<String>,
     /// What a second run answers after the check; it must give a dose.
     #[serde(default)]
     then: Option<Answers>,
@@ -55,6 +58,9 @@ struct Expect {
     verdict: Option<String>,
     #[serde(default)]
     cautions: Vec<String>,
+    /// Rules that must stay silent: the other side of a limit.
+    #[serde(default)]
+    not_cautions: Vec<String>,
     #[serde(default)]
     notes: Vec<String>,
     #[serde(default)]
@@ -90,13 +96,16 @@ fn read<T: serde::de::DeserializeOwned>(name: &str) -> T {
     serde_yaml::from_str(&text).unwrap_or_else(|e| panic!("{name}: {e}"))
 }
 
-const BANKS: [&str; 6] = [
+const BANKS: [&str; 9] = [
     "must_stop_or_hold.yaml",
     "less_or_care.yaml",
     "handling.yaml",
     "healthy.yaml",
     "diagnoses.yaml",
     "beginners.yaml",
+    "more_beginners.yaml",
+    "limits.yaml",
+    "figures.yaml",
 ];
 
 fn sheet(k: &Knowledge, layers: &[&Answers]) -> Sheet {
@@ -184,6 +193,11 @@ fn check(plan: &Plan, expect: &Expect) -> Vec<String> {
         &expect.advice,
         plan.advice.iter().map(|a| a.id.as_str()).collect(),
     );
+    for id in &expect.not_cautions {
+        if plan.cautions.iter().any(|c| &c.id == id) {
+            wrong.push(format!("caution {id} must not be there"));
+        }
+    }
     for id in &expect.not_advice {
         if plan.advice.iter().any(|a| &a.id == id) {
             wrong.push(format!("advice {id} must not be there"));
@@ -231,6 +245,67 @@ fn check(plan: &Plan, expect: &Expect) -> Vec<String> {
     wrong
 }
 
+/// What holds a beginner up and is not settled by a look, a sniff or a word on the label.
+fn not_a_check(plan: &Plan) -> Option<&str> {
+    plan.cautions
+        .iter()
+        .filter(|c| c.level >= Level::Hold)
+        .map(|c| c.id.as_str())
+        .find(|id| !id.starts_with("check_") && !["grade_unknown", "feed_unknown"].contains(id))
+}
+
+/// The hazards that the project set out to guard against, written down here and not read from the knowledge.
+const HAZARDS: [&str; 37] = [
+    "dry root ball",
+    "softened or salty water, chloride",
+    "pot much larger than its tree",
+    "waterlogged or rotting roots",
+    "salt crust or high EC",
+    "mix or air too cold, tree at rest",
+    "heat",
+    "freshly repotted or newly bought, no new growth yet",
+    "seedling",
+    "recovering from cold injury",
+    "late nitrogen on a bearing tree before its cold season",
+    "fed sooner than the label or the interval allows",
+    "above the label",
+    "unknown label",
+    "too strong a can, urea included",
+    "soluble feed into a saturated pot or before heavy rain",
+    "slow feed still at work counted twice",
+    "a missed feed made up with a stronger one",
+    "a material dosed by nitrogen alone that brings too much phosphate, potash or salt",
+    "Epsom salt too often, without magnesium signs, or in a full-strength can",
+    "materials that react in one can",
+    "landscape rates used on a pot",
+    "anhydrous factor used for Epsom salt",
+    "tablespoon of another country",
+    "mostly ammonium or urea in a cold soilless mix",
+    "foliar spray in sun and heat",
+    "suspected notifiable disease",
+    "dust (eyes, lungs)",
+    "oxidisers and heat",
+    "pets and wildlife at bone, blood and fish products",
+    "hands, food and unwashed fruit after manure and fish products",
+    "children and storage, original container",
+    "back-siphoning from a hose",
+    "runoff to drains, local fertilizer bans",
+    "swallowed, in the eyes, eaten by a pet",
+    "lifting heavy pots",
+    "pesticides, which this tool never doses",
+];
+
+/// Each hazard has a scenario that asserts one of its rules, and each rule answers a hazard of the list.
+fn hazards_covered(k: &Knowledge, asserted: &BTreeSet<String>) {
+    for hazard in HAZARDS {
+        let mut rules = k.cautions.iter().filter(|c| c.hazard == hazard);
+        assert!(rules.any(|c| asserted.contains(&c.id)), "{hazard}");
+    }
+    for c in &k.cautions {
+        assert!(HAZARDS.contains(&c.hazard.as_str()), "{}", c.hazard);
+    }
+}
+
 fn schema() -> jsonschema::Validator {
     let path = format!("{}/docs/plan.schema.json", env!("CARGO_MANIFEST_DIR"));
     let schema = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
@@ -265,11 +340,22 @@ fn every_scenario_meets_its_expectations() {
                 healthy += 1;
                 alerts += made.cautions.len();
             }
-            for problem in check(&made, &s.expect) {
-                failures.push(format!("{}: {problem}", s.id));
+            let problems = check(&made, &s.expect);
+            if let Some(why) = &s.open {
+                println!("open: {}: {why} ({})", s.id, problems.join("; "));
+                if problems.is_empty() {
+                    failures.push(format!("{}: holds now, take the mark out", s.id));
+                }
+            } else {
+                failures.extend(problems.iter().map(|p| format!("{}: {p}", s.id)));
+                asserted.extend(s.expect.cautions.iter().cloned());
+                asserted.extend(s.expect.notes.iter().cloned());
             }
-            asserted.extend(s.expect.cautions.iter().cloned());
-            asserted.extend(s.expect.notes.iter().cloned());
+            if bank == "must_stop_or_hold.yaml" {
+                let word = s.expect.verdict.as_deref();
+                let none = matches!(&s.expect.dose, Some(DoseWish::Word(w)) if w == "none");
+                assert!(none && matches!(word, Some("hold" | "stop")), "{}", s.id);
+            }
             let json = serde_json::to_value(&made).unwrap();
             for error in schema.iter_errors(&json) {
                 failures.push(format!(
@@ -278,8 +364,9 @@ fn every_scenario_meets_its_expectations() {
                     error.instance_path()
                 ));
             }
-            if bank == "beginners.yaml" {
+            if bank.ends_with("beginners.yaml") {
                 beginners += 1;
+                failures.extend(not_a_check(&made).map(|c| format!("{}: held by {c}", s.id)));
                 if let Some(then) = &s.then {
                     let again = plan(
                         &k,
@@ -308,6 +395,7 @@ fn every_scenario_meets_its_expectations() {
         alerts * 2 <= healthy,
         "one alert in two healthy cases on average, at most"
     );
+    hazards_covered(&k, &asserted);
     // Each rule is asserted by some scenario.
     let silent: Vec<&str> = k
         .cautions
