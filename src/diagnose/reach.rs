@@ -2,7 +2,7 @@
 //! else unknown the finding is listed at least as possible.
 
 use super::shortlist::weigh;
-use crate::facts::{Condition, FactId, Findings, Kind, Origin, Sheet, Value, View};
+use crate::facts::{Condition, FactId, Kind, Origin, Sheet, Value, View};
 use crate::knowledge::Knowledge;
 use crate::quantity::Truth;
 use crate::walk::Walk;
@@ -32,7 +32,10 @@ pub fn unreachable(knowledge: &Knowledge, walk: &Walk) -> Vec<(String, &'static 
                 return false;
             }
             best = "other findings crowd it out when only its needs are known";
-            weigh(knowledge, sheet).standing(at).is_some()
+            weigh(knowledge, sheet)
+                .candidates
+                .iter()
+                .any(|c| c.finding == at)
         };
         if !search(&axes, &mut trial, &mut visit) {
             lost.push((finding.id.clone(), best));

@@ -24,12 +24,20 @@ pub struct Candidate {
 pub struct Shortlist {
     /// The findings, the likeliest first.
     pub candidates: Vec<Candidate>,
+    /// Findings that qualify as possible and found no room. They are not shown, but safety heeds them.
+    pub crowded_out: Vec<Candidate>,
+}
+
+impl Shortlist {
+    /// Everything that qualifies, shown or not.
+    pub fn all(&self) -> impl Iterator<Item = &Candidate> {
+        self.candidates.iter().chain(&self.crowded_out)
+    }
 }
 
 impl Findings for Shortlist {
     fn standing(&self, finding: usize) -> Option<Standing> {
-        self.candidates
-            .iter()
+        self.all()
             .find(|c| c.finding == finding)
             .map(|c| c.standing)
     }
@@ -51,10 +59,11 @@ pub fn weigh(knowledge: &Knowledge, sheet: &Sheet) -> Shortlist {
     scored.sort_by(|a, b| b.score.total_cmp(&a.score));
     let leader = scored.first().map_or(0.0, |c| c.score);
     let (mut likely, mut possible) = (0.0, 0.0);
-    scored.retain_mut(|candidate| {
+    let mut list = Shortlist::default();
+    for mut candidate in scored {
         let strong =
             candidate.score >= rates.likely_least && candidate.score >= rates.likely_share * leader;
-        if strong && likely < rates.most_likely {
+        let shown = if strong && likely < rates.most_likely {
             likely += 1.0;
             candidate.standing = Standing::Likely;
             true
@@ -66,9 +75,14 @@ pub fn weigh(knowledge: &Knowledge, sheet: &Sheet) -> Shortlist {
                     .findings
                     .get(candidate.finding)
                     .is_some_and(|f| f.notifiable)
+        };
+        if shown {
+            list.candidates.push(candidate);
+        } else {
+            list.crowded_out.push(candidate);
         }
-    });
-    Shortlist { candidates: scored }
+    }
+    list
 }
 
 fn score(knowledge: &Knowledge, at: usize, finding: &Finding, view: View<'_>) -> Option<Candidate> {

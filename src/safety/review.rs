@@ -134,7 +134,7 @@ fn fire(knowledge: &Knowledge, sheet: &Sheet, shortlist: &Shortlist, gates: &[Ga
         }
     }
     if gates.contains(&Gate::Tree) {
-        for candidate in &shortlist.candidates {
+        for candidate in shortlist.all() {
             let Some(finding) = knowledge.findings.get(candidate.finding) else {
                 continue;
             };
