@@ -76,6 +76,9 @@ struct Expect {
     next_days: Option<(u16, u16)>,
     #[serde(default)]
     dose: Option<DoseWish>,
+    /// Ways of giving that must not occur: `can`, `top_dress`, `dry_ready`, `epsom`.
+    #[serde(default)]
+    not_given: Vec<String>,
 }
 
 #[derive(Deserialize)]
@@ -234,6 +237,11 @@ fn check(plan: &Plan, expect: &Expect) -> Vec<String> {
             }
         }
         _ => {}
+    }
+    for portion in plan.dose.iter().flat_map(|d| &d.portions) {
+        if expect.not_given.iter().any(|how| how == portion.how) {
+            wrong.push(format!("{} g of {} is given", portion.g, portion.feed));
+        }
     }
     // Whatever else: no dose behind a stop or hold, and the next step is always filled.
     if plan.verdict >= Verdict::Hold && plan.dose.is_some() {
