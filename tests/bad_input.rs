@@ -133,7 +133,11 @@ fn answers_files() {
         2,
         &["broken.yaml", "YAML"],
     );
-    with(&dir.file("list.yaml", "- moist\n"), 2, &["mix_moisture: moist"]);
+    with(
+        &dir.file("list.yaml", "- moist\n"),
+        2,
+        &["mix_moisture: moist"],
+    );
     with(
         &dir.file("unknown.yaml", "pot_kind: plastic\npot_volme: 20\n"),
         2,
@@ -470,7 +474,7 @@ fn knowledge_that_is_broken() {
             let err = fails(
                 &["precheck", "--no-input", "--knowledge", &k],
                 3,
-                &[says, file],
+                &[says, ".yaml:"],
             );
             assert!(err.contains("mend:"), "{err}");
         }
