@@ -264,7 +264,7 @@ fn figures_out_of_range_and_no_figures_at_all() {
         let file = scratch.file(&format!("{name}.yaml"), format!("pot_volume: {text}\n"));
         scratch
             .precheck(&["--answers", &file])
-            .fails(2, &["line 1", "pot_volume", "no number"]);
+            .fails(2, &["line 1: pot_volume", "Type"]);
     }
     set("product_grade=6-3").fails(2, &["6-3", "three numbers", "12-0-0"]);
     set("product_grade=60-60-60").fails(2, &["60-60-60", "100 %"]);

@@ -47,6 +47,8 @@ impl Rich {
         let message = self.message(short);
         let formatter = |picked: &[ListOption<&String>]| {
             // Slips and questions back are no answers and leave one word, not a page.
+            // What is said about the ticks stands right above the list; the room of the question above it is free again.
+            self.printed.set(0);
             if picked.len() == rows.len() {
                 return "every row".to_owned();
             }
@@ -104,7 +106,6 @@ impl Rich {
                 default.push(cannot_at);
             }
             if picked.contains(&why_at) {
-                self.printed.set(0);
                 self.why(prompt);
             } else if none && (cannot || !ticks.is_empty()) {
                 self.print("\"None of these\" goes alone. Tick it only if no other row applies.");
