@@ -133,7 +133,14 @@ pub(super) fn knowledge(common: &Common) -> Result<Knowledge, Failure> {
     for dir in &common.local_rules {
         overlays.push(read_directory(dir)?);
     }
-    load(&files, &overlays).map_err(Failure::Knowledge)
+    load(&files, &overlays).map_err(|problems| {
+        let mut from = vec![files.origin.clone()];
+        from.extend(overlays.iter().map(|o| o.origin.clone()));
+        Failure::Knowledge {
+            problems,
+            from: from.join(" and "),
+        }
+    })
 }
 
 /// Reads every YAML file of a directory and of the directories in it, one level deep.

@@ -13,7 +13,12 @@ pub(super) enum Failure {
     /// The command or an answers file is wrong. Code 2.
     Usage(String),
     /// The knowledge or an overlay is not valid. Code 3.
-    Knowledge(Problems),
+    Knowledge {
+        /// The problems, each with file, line and column.
+        problems: Problems,
+        /// The directories that were read.
+        from: String,
+    },
     /// Answers are missing and nobody can be asked. Code 5.
     Missing(Vec<String>),
     /// The grower left. Code 130.
@@ -27,7 +32,7 @@ impl Failure {
         match self {
             Self::Outside(_) => 1,
             Self::Usage(_) => 2,
-            Self::Knowledge(_) => 3,
+            Self::Knowledge { .. } => 3,
             Self::Missing(_) => 5,
             Self::Interrupted(_) => 130,
             Self::ClosedPipe => 0,
@@ -37,8 +42,8 @@ impl Failure {
     pub(super) fn print(&self, context: &Context) {
         let text = match self {
             Self::Outside(text) | Self::Usage(text) => format!("tubgrove: {text}"),
-            Self::Knowledge(problems) => format!(
-                "tubgrove: the knowledge is not valid, {} problem(s):\n{problems}",
+            Self::Knowledge { problems, from } => format!(
+                "tubgrove: the knowledge is not valid, {} problem(s) in {from}:\n{problems}",
                 problems.0.len()
             ),
             Self::Missing(list) => format!(

@@ -4,6 +4,7 @@ mod line;
 mod plain;
 mod rich;
 mod rows;
+mod ticks;
 mod typed;
 
 pub(super) use plain::Plain;

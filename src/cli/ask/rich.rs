@@ -6,34 +6,32 @@
 use super::rows::{self, rows_of};
 use super::typed::{Taken, ask_parts, take_line, taken};
 use super::{Asker, Prompt, Reply, Reviewed};
-use crate::facts::{Fact, FactId, Form, Kind, Question, Value};
+use crate::facts::{Fact, FactId, Form, Kind, Value};
 use crate::report::style::{Style, Tone};
 use inquire::list_option::ListOption;
 use inquire::ui::{RenderConfig, Styled};
-use inquire::{InquireError, MultiSelect, Select, Text};
+use inquire::{InquireError, Select, Text};
 use std::cell::Cell;
 use std::io::Write;
 use unicode_width::UnicodeWidthStr;
 
 /// Extra rows of every list.
 const NOT_SURE: &str = "Not sure";
-const WHY: &str = "Why do you ask? How do I tell?";
-const LOOKED_NONE: &str = "I looked: none of these";
-const CANNOT_TELL: &str = "I cannot tell the rest";
+pub(super) const WHY: &str = "Why do you ask? How do I tell?";
 const FIGURE: &str = "Type a figure";
-/// What a list draws before a row: the arrow and a space, and in tick lists the box.
+/// What a list draws before a row: the arrow and a space.
 const ARROW: usize = 2;
-const BOX: usize = 6;
 
 /// Asks in a terminal.
 pub(in crate::cli) struct Rich {
     style: Style,
     rows: usize,
     /// Lines printed since the question began: a list takes the rest of the screen, so that the question stays in sight.
-    printed: Cell<usize>,
+    pub(super) printed: Cell<usize>,
 }
 
-enum Outcome<T> {
+/// What came of one prompt.
+pub(super) enum Outcome<T> {
     Got(T),
     Reply(Reply),
 }
@@ -47,7 +45,7 @@ impl Rich {
         }
     }
 
-    fn print(&self, text: &str) {
+    pub(super) fn print(&self, text: &str) {
         self.put(&self.style.wrap(text, "", ""));
     }
 
@@ -57,7 +55,7 @@ impl Rich {
         let _ = writeln!(std::io::stderr(), "{text}");
     }
 
-    fn config(&self) -> RenderConfig<'static> {
+    pub(super) fn config(&self) -> RenderConfig<'static> {
         let config = if self.style.colour {
             RenderConfig::default_colored()
         } else {
@@ -68,20 +66,20 @@ impl Rich {
 
     /// Rows of a list that fit below what was printed, beside the prompt, the help and the line of the cursor; where the
     /// screen is low, the question may scroll away and its short name in the prompt stays.
-    fn page(&self, rows: &[String]) -> usize {
+    pub(super) fn page(&self, rows: &[String]) -> usize {
         let most = self.rows.saturating_sub(3).max(1);
         let room = most.saturating_sub(self.printed.get()).max(most.min(6));
         rows::page(rows, room)
     }
 
-    fn set(&self, rows: &[String], lead: usize) -> Vec<String> {
+    pub(super) fn set(&self, rows: &[String], lead: usize) -> Vec<String> {
         rows.iter()
             .map(|r| rows::set(r, self.style.width, lead))
             .collect()
     }
 
     /// The prompt before a list or a typed line; left out where the terminal is too narrow for it.
-    fn message(&self, short: &str) -> String {
+    pub(super) fn message(&self, short: &str) -> String {
         if short.is_empty() || short.width().saturating_add(6) > self.style.width {
             String::new()
         } else {
@@ -90,7 +88,7 @@ impl Rich {
     }
 
     /// How an answer stays on the screen behind its prompt.
-    fn answered(&self, message: &str, text: &str) -> String {
+    pub(super) fn answered(&self, message: &str, text: &str) -> String {
         let before = match message.width() {
             0 => 2,
             n => n.saturating_add(3),
@@ -138,7 +136,7 @@ impl Rich {
         Self::outcome(text.prompt())
     }
 
-    fn why(&self, prompt: &Prompt<'_>) {
+    pub(super) fn why(&self, prompt: &Prompt<'_>) {
         if let Some((picture, says)) = prompt.picture() {
             if self.style.width >= 40 {
                 self.put(picture);
@@ -151,7 +149,7 @@ impl Rich {
         }
     }
 
-    fn outcome<T>(result: Result<T, InquireError>) -> Outcome<T> {
+    pub(super) fn outcome<T>(result: Result<T, InquireError>) -> Outcome<T> {
         match result {
             Ok(value) => Outcome::Got(value),
             Err(InquireError::OperationCanceled) => Outcome::Reply(Reply::Back),
@@ -257,144 +255,6 @@ impl Rich {
                 Ok(value) => return Ok(value),
                 Err(error) => self.print(&format!("Not understood: {}.", error.problem)),
             }
-        }
-    }
-
-    /// A list to tick with the two honest rows below it; returns ticks and whether the rest cannot be told.
-    fn tick(
-        &self,
-        prompt: &Prompt<'_>,
-        short: &str,
-        said: &[String],
-        ticked: &[usize],
-        with_none: bool,
-    ) -> Result<(Vec<usize>, bool), Reply> {
-        let mut rows = said.to_vec();
-        let own = rows.len();
-        if with_none {
-            rows.push(LOOKED_NONE.into());
-        }
-        let none_at = if with_none { Some(own) } else { None };
-        rows.push(CANNOT_TELL.into());
-        let cannot_at = rows.len().saturating_sub(1);
-        rows.push(WHY.into());
-        let why_at = rows.len().saturating_sub(1);
-        let message = self.message(short);
-        let formatter = |picked: &[ListOption<&String>]| {
-            // Slips and questions back are no answers and leave one word, not a page.
-            if picked.len() == rows.len() {
-                return "every row".to_owned();
-            }
-            if picked.iter().any(|o| o.index == why_at) {
-                return "why?".to_owned();
-            }
-            let words: Vec<&str> = picked
-                .iter()
-                .filter_map(|o| rows.get(o.index).map(String::as_str))
-                .collect();
-            self.answered(&message, &words.join("; "))
-        };
-        let mut default = ticked.to_vec();
-        loop {
-            let set = self.set(&rows, BOX);
-            let page = self.page(&set);
-            let help = if page < 3 {
-                format!("{} rows; Space ticks, Enter ends", set.len())
-            } else {
-                "Space ticks, Enter ends; Esc back".to_owned()
-            };
-            let picked = Self::outcome(
-                MultiSelect::new(&message, set)
-                    .with_render_config(self.config())
-                    .with_page_size(page)
-                    .with_default(&default)
-                    .with_help_message(&help)
-                    .with_formatter(&formatter)
-                    .without_filtering()
-                    .raw_prompt(),
-            );
-            let picked: Vec<usize> = match picked {
-                Outcome::Got(list) => list.iter().map(|o| o.index).collect(),
-                Outcome::Reply(reply) => return Err(reply),
-            };
-            if picked.len() == rows.len() {
-                // The right arrow ticks every row, a slip that must not become an answer.
-                self.print("Every row was ticked at once (the right arrow does that), so nothing was taken. Tick again with Space.");
-                continue;
-            }
-            let ticks: Vec<usize> = picked.iter().copied().filter(|i| *i < own).collect();
-            let cannot = picked.contains(&cannot_at);
-            let none = none_at.is_some_and(|n| picked.contains(&n));
-            default.clone_from(&ticks);
-            if cannot {
-                default.push(cannot_at);
-            }
-            if picked.contains(&why_at) {
-                self.printed.set(0);
-                self.why(prompt);
-            } else if none && (cannot || !ticks.is_empty()) {
-                self.print("\"None of these\" goes alone. Tick it only if no other row applies.");
-            } else if !none && !cannot && ticks.is_empty() {
-                self.print("Nothing is ticked. Tick with Space; if you looked and found none, tick \"I looked: none of these\".");
-            } else {
-                return Ok((ticks, cannot));
-            }
-        }
-    }
-
-    fn several(
-        &self,
-        prompt: &Prompt<'_>,
-        fact: &Fact,
-        before: Option<Value>,
-    ) -> Result<Value, Reply> {
-        let Kind::Several { none, .. } = &fact.kind else {
-            return Ok(Value::NotSure);
-        };
-        let ticked: Vec<usize> = match before {
-            Some(Value::Several { yes, .. }) => (0..64).filter(|i| yes >> i & 1 == 1).collect(),
-            _ => Vec::new(),
-        };
-        loop {
-            let (ticks, cannot) =
-                self.tick(prompt, &fact.short, &rows_of(fact), &ticked, none.is_none())?;
-            let mut items: Vec<&str> = ticks
-                .iter()
-                .filter_map(|i| fact.choices().get(*i).map(|c| c.id.as_str()))
-                .collect();
-            if cannot {
-                items.push("cannot_tell");
-            }
-            if items.is_empty() {
-                items.push("none");
-            }
-            match Value::read_several(fact, &items) {
-                Ok(value) => return Ok(value),
-                Err(error) => self.print(&format!("Not understood: it {}.", error.problem)),
-            }
-        }
-    }
-
-    fn ticks(&self, prompt: &Prompt<'_>, question: &Question) -> Reply {
-        let Form::Ticks { rows, .. } = &question.form else {
-            return Reply::Answers(Vec::new());
-        };
-        let said: Vec<String> = rows.iter().map(|r| r.say.clone()).collect();
-        let ticked: Vec<usize> = rows
-            .iter()
-            .enumerate()
-            .filter(|(_, row)| {
-                !row.sets.is_empty()
-                    && row
-                        .sets
-                        .iter()
-                        .all(|(f, v)| prompt.old.entry(*f).is_some_and(|e| e.value == *v))
-            })
-            .map(|(i, _)| i)
-            .collect();
-        match self.tick(prompt, &question.short, &said, &ticked, true) {
-            Ok((ticks, cannot)) => Reply::Answers(question.ticked(&ticks, cannot)),
-            Err(reply) => reply,
         }
     }
 
