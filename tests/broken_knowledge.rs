@@ -221,4 +221,3 @@ fn knowledge_that_is_broken() {
         &["sources.yaml", "missing"],
     );
 }
-
