@@ -60,6 +60,7 @@ fn tree(litres: f64) -> Situation {
         rain_due: false,
         pot_bound: true,
         less: false,
+        organic_at_work: false,
     }
 }
 

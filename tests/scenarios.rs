@@ -10,6 +10,9 @@
     missing_docs
 )]
 
+#[path = "scenarios/hazards.rs"]
+mod hazards;
+
 use serde::Deserialize;
 use std::collections::{BTreeMap, BTreeSet};
 use tubgrove::facts::{Origin, Sheet, Value};
@@ -262,58 +265,6 @@ fn not_a_check(plan: &Plan) -> Option<&str> {
         .find(|id| !id.starts_with("check_") && !["grade_unknown", "feed_unknown"].contains(id))
 }
 
-/// The hazards that the project set out to guard against, written down here and not read from the knowledge.
-const HAZARDS: [&str; 37] = [
-    "dry root ball",
-    "softened or salty water, chloride",
-    "pot much larger than its tree",
-    "waterlogged or rotting roots",
-    "salt crust or high EC",
-    "mix or air too cold, tree at rest",
-    "heat",
-    "freshly repotted or newly bought, no new growth yet",
-    "seedling",
-    "recovering from cold injury",
-    "late nitrogen on a bearing tree before its cold season",
-    "fed sooner than the label or the interval allows",
-    "above the label",
-    "unknown label",
-    "too strong a can, urea included",
-    "soluble feed into a saturated pot or before heavy rain",
-    "slow feed still at work counted twice",
-    "a missed feed made up with a stronger one",
-    "a material dosed by nitrogen alone that brings too much phosphate, potash or salt",
-    "Epsom salt too often, without magnesium signs, or in a full-strength can",
-    "materials that react in one can",
-    "landscape rates used on a pot",
-    "anhydrous factor used for Epsom salt",
-    "tablespoon of another country",
-    "mostly ammonium or urea in a cold soilless mix",
-    "foliar spray in sun and heat",
-    "suspected notifiable disease",
-    "dust (eyes, lungs)",
-    "oxidisers and heat",
-    "pets and wildlife at bone, blood and fish products",
-    "hands, food and unwashed fruit after manure and fish products",
-    "children and storage, original container",
-    "back-siphoning from a hose",
-    "runoff to drains, local fertilizer bans",
-    "swallowed, in the eyes, eaten by a pet",
-    "lifting heavy pots",
-    "pesticides, which this tool never doses",
-];
-
-/// Each hazard has a scenario that asserts one of its rules, and each rule answers a hazard of the list.
-fn hazards_covered(k: &Knowledge, asserted: &BTreeSet<String>) {
-    for hazard in HAZARDS {
-        let mut rules = k.cautions.iter().filter(|c| c.hazard == hazard);
-        assert!(rules.any(|c| asserted.contains(&c.id)), "{hazard}");
-    }
-    for c in &k.cautions {
-        assert!(HAZARDS.contains(&c.hazard.as_str()), "{}", c.hazard);
-    }
-}
-
 fn schema() -> jsonschema::Validator {
     let path = format!("{}/docs/plan.schema.json", env!("CARGO_MANIFEST_DIR"));
     let schema = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
@@ -403,7 +354,7 @@ fn every_scenario_meets_its_expectations() {
         alerts * 2 <= healthy,
         "one alert in two healthy cases on average, at most"
     );
-    hazards_covered(&k, &asserted);
+    hazards::covered(&k, &asserted);
     // Each rule is asserted by some scenario.
     let silent: Vec<&str> = k
         .cautions

@@ -31,8 +31,10 @@ pub fn amount(rates: &Rates, s: &Situation) -> Epsom {
             litres: grams / rates.epsom_reservoir_per_litre,
         };
     }
+    // Saltier water asks for more draining, but must not bring more salt with it: the usual can decides the grams.
     let litres = can_litres(rates, s);
-    let grams = (rates.epsom_per_litre * litres).min(rates.epsom_per_mix * s.litres);
+    let usual = rates.lack_moist * s.mix_litres / (1.0 - rates.leach_usual);
+    let grams = (rates.epsom_per_litre * litres.min(usual)).min(rates.epsom_per_mix * s.litres);
     Epsom {
         grams: floor_sig(grams, 2),
         litres,

@@ -4,7 +4,9 @@ use super::ids::{Ids, Read};
 use crate::chemistry::{self, FeedStrength, Label, NitrogenForms};
 use crate::facts::{FactId, Sheet, Value};
 use crate::knowledge::{Knowledge, Material, Rates};
-use crate::quantity::{Grade, GradeBasis, Interval, K_IN_K2O, LabelRate, P_IN_P2O5, SpoonSystem};
+use crate::quantity::{
+    Grade, GradeBasis, Interval, K_IN_K2O, LabelRate, P_IN_P2O5, Per, SpoonSystem,
+};
 
 /// How a feed acts and how it is given.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -128,7 +130,8 @@ pub fn main<'k>(ids: &Ids, knowledge: &'k Knowledge, sheet: &Sheet) -> Option<Fe
     };
     let rates = &knowledge.rates;
     let label = match sheet.value(ids.label_rate) {
-        Value::Rate(rate) => Some(rate),
+        // A rate per tree is for trees in the ground: for a pot the label counts as unknown.
+        Value::Rate(rate) if rate.per != Per::Tree => Some(rate),
         _ => None,
     };
     let material = match sheet.value(ids.material) {

@@ -2,7 +2,7 @@
 
 use super::feed::{Acts, Feed};
 use super::need;
-use super::proposal::{coated_most, cool_share};
+use super::proposal::{coated_most, cool_share, ready_beside_organic};
 use super::situation::Situation;
 use super::strength::{self, Strength};
 use super::water::can_litres;
@@ -182,7 +182,7 @@ fn over_pot(rates: &Rates, s: &Situation, feed: &Feed<'_>, grams: Interval) -> O
     let scale = s.litres * factor * need::pot_share(rates, s);
     let (n, p2o5, k2o) = match feed.acts {
         Acts::Dissolved | Acts::DryReady => (
-            rates.ready_once * cool_share(rates, s, feed),
+            rates.ready_once.min(ready_beside_organic(rates, s)) * cool_share(rates, s, feed),
             rates.ready_p2o5,
             rates.ready_k2o,
         ),

@@ -250,6 +250,12 @@ fn ready(rates: &Rates, s: &Situation, feed: &Feed<'_>, both: bool) -> Ready {
     cap(
         &mut n,
         &mut limit,
+        ready_beside_organic(rates, s) * s.litres * factor * pot,
+        Limit::Together,
+    );
+    cap(
+        &mut n,
+        &mut limit,
         strength::nitrogen(rates, s).fine * can,
         Limit::CanNitrogen,
     );
@@ -401,6 +407,17 @@ pub fn coated_speed(rates: &Rates, s: &Situation) -> f64 {
 #[must_use]
 pub fn coated_most(rates: &Rates, s: &Situation, weeks: f64) -> f64 {
     rates.coated_band * weeks / (rates.coated_first_month * coated_speed(rates, s))
+}
+
+/// Most ready nitrogen in mg per litre of mix beside an organic top-dress that still works: what both may give together
+/// in 14 days, less the most that the top-dress releases in them.
+#[must_use]
+pub fn ready_beside_organic(rates: &Rates, s: &Situation) -> f64 {
+    if s.organic_at_work {
+        (rates.together_14_days - rates.organic_once * rates.organic_released).max(0.0)
+    } else {
+        f64::INFINITY
+    }
 }
 
 /// Half where the mix is cool and the nitrogen mostly ammonium or urea, or of unknown form.

@@ -78,6 +78,8 @@ pub struct Situation {
     pub pot_bound: bool,
     /// A likely finding asks for less feed.
     pub less: bool,
+    /// An organic top-dress of the last weeks still releases nitrogen.
+    pub organic_at_work: bool,
 }
 
 impl Situation {
@@ -152,6 +154,8 @@ impl Situation {
             rain_due: read.is(ids.rain_due, "yes"),
             pot_bound: read.is(ids.pot_bound, "yes"),
             less: false,
+            organic_at_work: read.is(ids.slow_feed_at_work, "organic")
+                || read.is(ids.last_feed_kind, "organic_granular"),
         };
         let mut all = Vec::with_capacity(
             stages

@@ -8,7 +8,7 @@ use super::situation::Situation;
 use super::strength::{self, Strength};
 use crate::facts::{FactId, Origin, Sheet, Value};
 use crate::knowledge::{Knowledge, Material};
-use crate::quantity::Interval;
+use crate::quantity::{Interval, Measure, Per, SpoonUnit};
 
 struct Writer<'a> {
     knowledge: &'a Knowledge,
@@ -64,9 +64,19 @@ pub fn complete(ids: &Ids, knowledge: &Knowledge, month: i8, sheet: &mut Sheet) 
     });
     let salt = mix_salt(ids, knowledge, read);
     let kind = read.choice(ids.product_kind).map(str::to_owned);
-    let label_known = matches!(sheet.value(ids.label_rate), Value::Rate(_));
+    let label_known =
+        matches!(sheet.value(ids.label_rate), Value::Rate(rate) if rate.per != Per::Tree);
     let tablespoon = match sheet.value(ids.planned_amount) {
-        Value::Amount(a) => a.amount.lacks_system(),
+        Value::Amount(a) => {
+            let teaspoons = matches!(
+                a.amount,
+                Measure::Spoons {
+                    unit: SpoonUnit::Teaspoon,
+                    ..
+                }
+            );
+            a.amount.lacks_system() && !teaspoons
+        }
         _ => false,
     } && feed::spoons(ids, knowledge, sheet).is_none();
 
@@ -243,6 +253,11 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
     let Some(main) = main else {
         return proposal;
     };
+    if proposal.as_ref().is_some_and(|p| p.ready_left_out) {
+        // What is left out is not given: the rules about ready feed do not speak of it.
+        write.yes_no(ids.ready_feed, false);
+        write.yes_no(ids.slow_feed, true);
+    }
     write.yes_no(ids.unbalanced_alone, main.unbalanced(rates));
     let mostly = main.ammonium_urea.is_none_or(|a| a > rates.ammonium_most) && !main.is_slow();
     write.yes_no(ids.cold_ammonium, gentle_cool && mostly);

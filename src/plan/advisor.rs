@@ -3,7 +3,7 @@
 use crate::diagnose::{Shortlist, weigh};
 use crate::dose::{self, Dose, Ids, Proposal};
 use crate::facts::{Sheet, Standing};
-use crate::knowledge::{Feeding, Gate, Knowledge};
+use crate::knowledge::{Feeding, Gate, Knowledge, Level};
 use crate::safety::{Reason, Review, Verdict, review};
 use crate::walk::{Ending, Walk};
 use jiff::civil::Date;
@@ -103,9 +103,10 @@ impl<'k> Advisor<'k> {
         );
         if !doses {
             // First aid never feeds: what was not asked holds nothing up, and the verdict is never better than hold.
-            review
-                .fired
-                .retain(|f| !matches!(f.reason, Reason::Missing(..)));
+            review.fired.retain(|f| {
+                matches!(f.level, Level::Stop | Level::Note)
+                    && !matches!(f.reason, Reason::Missing(..))
+            });
             review.verdict = review.verdict.max(Verdict::Hold);
         }
         let dose = review.outcome.ok().map(Dose::from);

@@ -11,7 +11,7 @@ use crate::diagnose::best_checks;
 use crate::dose::feed::{self, Feed};
 use crate::dose::proposal::Role as FeedRole;
 use crate::dose::{Dose, Situation, working};
-use crate::facts::{FactId, Origin, Role, Sheet, Standing, Value, View};
+use crate::facts::{FactId, Findings, Origin, Role, Sheet, Standing, Value, View};
 use crate::knowledge::{Feeding, Level};
 use crate::quantity::{Interval, SpoonSystem, Truth, floor_sig, show_litres_down};
 use crate::safety::{Fired, Reason, Verdict};
@@ -40,7 +40,7 @@ impl Advisor<'_> {
                 .map(|p| &p.situation)
                 .or(situations.first()),
             d.sheet.value(self.ids.pot_volume).is_known(),
-            self.today,
+            later(self.today, whole_days(self.rescue_days(d))),
         );
         let mut cautions = Vec::new();
         let mut notes = Vec::new();
@@ -52,7 +52,7 @@ impl Advisor<'_> {
                         text: amounts.fill(&c.summary),
                     }));
                 }
-                _ => cautions.extend(self.caution(fired, &amounts)),
+                _ => cautions.extend(self.caution(d, fired, &amounts)),
             }
         }
         let feeds = walk
@@ -87,8 +87,9 @@ impl Advisor<'_> {
         }
     }
 
-    fn caution(&self, fired: &Fired, amounts: &Amounts) -> Option<PlanCaution> {
+    fn caution(&self, d: &Decision, fired: &Fired, amounts: &Amounts) -> Option<PlanCaution> {
         let k = self.knowledge;
+        let is_likely = matches!(fired.reason, Reason::Finding(at) if d.shortlist.standing(at) == Some(Standing::Likely));
         match fired.reason {
             Reason::Caution(at) => k.cautions.get(at).map(|c| PlanCaution {
                 id: c.id.clone(),
@@ -118,7 +119,8 @@ impl Advisor<'_> {
                 summary: match f.feed {
                     Feeding::NeverCure => format!("{}: feed is no cure for it.", f.name),
                     Feeding::Less => format!("{}: feed less.", f.name),
-                    _ => format!("{}: mend this before you feed.", f.name),
+                    _ if is_likely => format!("{}: mend this before you feed.", f.name),
+                    _ => format!("{} is possible: look into it before you feed.", f.name),
                 },
                 // What to do stands with the finding itself.
                 detail: String::new(),
@@ -216,7 +218,7 @@ impl Advisor<'_> {
                 limit: "what you planned".into(),
             });
         }
-        if let Some((role, ready)) = dose.ready()
+        if let Some((role, ready)) = dose.ready().filter(|(_, r)| r.grams > 0.0)
             && let (Some(feed), name) = of(role)
         {
             let n = ready.n_per_litre();
@@ -232,7 +234,7 @@ impl Advisor<'_> {
                 ..portion(name, &feed, ready.grams, ready.can_litres, system)
             });
         }
-        if let Some((role, slow)) = dose.slow()
+        if let Some((role, slow)) = dose.slow().filter(|(_, s)| s.grams > 0.0)
             && let (Some(feed), name) = of(role)
         {
             portions.push(Portion {
@@ -297,6 +299,19 @@ impl Advisor<'_> {
             .to_owned()
     }
 
+    /// Days without feed after too much of it: the wait after a flush, or longer where roots must heal first.
+    fn rescue_days(&self, d: &Decision) -> f64 {
+        d.review
+            .fired
+            .iter()
+            .filter(|f| f.level >= Level::Hold)
+            .filter_map(|f| match f.reason {
+                Reason::Caution(at) => self.knowledge.cautions.get(at)?.days.map(f64::from),
+                _ => None,
+            })
+            .fold(self.knowledge.rates.flush_wait, f64::max)
+    }
+
     fn next(&self, d: &Decision, feeds: bool, cautions: &[PlanCaution]) -> Next {
         let k = self.knowledge;
         let (days, action, why) = if let (true, Some(dose)) = (feeds, &d.dose) {
@@ -309,7 +324,9 @@ impl Advisor<'_> {
                 )
             } else {
                 let s = &p.situation;
-                let why = if s.rain_mm > 0.0 {
+                let why = if s.reservoir {
+                    "By then the feed is used up; never under the label's interval.".to_owned()
+                } else if s.rain_mm > 0.0 {
                     format!(
                         "By then about a third is washed out at {} mm of rain a month, or the feed is used up; never under the label's interval.",
                         s.rain_mm
@@ -326,11 +343,16 @@ impl Advisor<'_> {
             }
         } else if !feeds {
             (
-                k.rates.flush_wait,
+                self.rescue_days(d),
                 "Look again; feed at half at the earliest, if it grows".to_owned(),
                 "Harmed roots need time.".to_owned(),
             )
         } else {
+            let by_rule = d
+                .review
+                .fired
+                .iter()
+                .any(|f| f.level >= Level::Hold && matches!(f.reason, Reason::Caution(_)));
             let days = d
                 .review
                 .fired
@@ -339,6 +361,8 @@ impl Advisor<'_> {
                 .map(|f| match f.reason {
                     Reason::Caution(at) => k.cautions.get(at).and_then(|c| c.days).unwrap_or(7),
                     Reason::Missing(..) => 0,
+                    // A rule's own days come before the general ones of a finding.
+                    Reason::Finding(_) if by_rule => 0,
                     Reason::Finding(_) => 14,
                 })
                 .max()
@@ -532,7 +556,23 @@ fn headline(d: &Decision, feeds: bool, dose: Option<&PlanDose>) -> String {
                 "Go"
             };
             match (&p.as_typed, p.can_litres) {
-                (Some(typed), _) => format!("{word}: {typed}, {}", p.feed),
+                (Some(typed), litres) => {
+                    let poured = litres.filter(|l| {
+                        d.dose
+                            .as_ref()
+                            .and_then(Dose::as_planned)
+                            .and_then(|p| p.amount.water_litres)
+                            .is_some_and(|w| w > l * 1.05)
+                    });
+                    match poured {
+                        Some(litres) => format!(
+                            "{word}: pour {} of your can ({typed}, {})",
+                            show_litres_down(litres),
+                            p.feed
+                        ),
+                        None => format!("{word}: {typed}, {}", p.feed),
+                    }
+                }
                 (None, Some(litres)) => format!(
                     "{word}: {} of {} in {}",
                     crate::quantity::show_grams_down(p.g),

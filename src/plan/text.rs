@@ -18,7 +18,7 @@ impl Amounts {
         rates: &Rates,
         situation: Option<&Situation>,
         known: bool,
-        today: Date,
+        resume: Date,
     ) -> Self {
         let flush = match situation {
             Some(s) if known => show_litres(water::flush_litres(rates, s)),
@@ -29,7 +29,7 @@ impl Amounts {
             flush_weeks: situation.map_or_else(String::new, |s| {
                 format!("{:.0}", water::reservoir_flush_weeks(rates, s).floor())
             }),
-            flush_date: later(today, whole_days(rates.flush_wait)).to_string(),
+            flush_date: resume.to_string(),
         }
     }
 

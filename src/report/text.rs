@@ -50,13 +50,6 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
         for f in &plan.findings {
             page.finding(f);
         }
-        if plan
-            .findings
-            .iter()
-            .any(|f| f.feed == Feeding::NeverCure && f.notifiable)
-        {
-            page.item("Feed never cures a disease of this kind.");
-        }
     } else if plan.walk == "diagnose" {
         page.heading("What it may be");
         page.item("Nothing known here fits these answers. Look again in daylight, or ask your extension office with photos of both leaf faces.");
@@ -226,7 +219,7 @@ impl Page {
             .cautions
             .first()
             .filter(|c| c.level >= Level::Reduce && plan.walk != "rescue")
-            .filter(|_| !self.compact || self.out.is_empty())
+            .filter(|_| self.out.is_empty())
             .map_or_else(String::new, |c| format!(". {}", c.summary));
         let word_shown = if self.style.plain {
             format!("Verdict: {word}.")
@@ -270,9 +263,10 @@ impl Page {
             self.under(&format!("Against: {}.", f.against.join("; ")));
         }
         if self.waiting && f.feed == Feeding::Feed {
-            self.under("First what stands under Why; feed comes after that.");
+            self.under("Today: first what stands under Why; feed comes after that.");
+        } else {
+            self.under(&format!("Today: {}", f.today.join(" ")));
         }
-        self.under(&format!("Today: {}", f.today.join(" ")));
         if !f.do_not.is_empty() {
             self.under(&format!("Do not: {}", f.do_not.join(" ")));
         }
@@ -285,7 +279,7 @@ impl Page {
             ));
         }
         self.under(&format!(
-            "First sign that it mends: {} Where: {} By: {} If it does not come: {}",
+            "What to expect: {} Where: {} By: {} If it does not come: {}",
             sentence(&f.after.sign),
             sentence(&f.after.r#where),
             sentence(&f.after.by),
@@ -314,9 +308,9 @@ impl Page {
         if !dose.band_met {
             let ready_only = dose.portions.iter().all(|p| p.how != "top_dress");
             self.under(if ready_only {
-                "This is less than the tree could use until then. A slow feed beside it would fill the rest; a stronger can never does."
+                "That is enough for today. The tree could use more by the next feed; never make the can stronger for it."
             } else {
-                "This is less than the tree could use until then. That does no harm; it is never made up with more."
+                "That is enough for today, though the tree could use more; never make up for it with more at once."
             });
         }
     }
@@ -370,7 +364,7 @@ impl Page {
                 ));
             } else if s.ml > 0.0 {
                 self.under(&format!(
-                    "In spoons ({}, tablespoon {} mL): {}, level. It may weigh {} to {}; scales are better.",
+                    "In spoons ({}, tablespoon {} mL): {}, level. They may weigh {} to {}, on purpose not more; scales are better.",
                     s.system.name(),
                     show_number((s.system.tablespoon_ml() * 10.0).round() / 10.0),
                     s.text,
