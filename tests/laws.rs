@@ -9,6 +9,11 @@
     missing_docs
 )]
 
+#[path = "laws/answers.rs"]
+mod answers;
+#[path = "laws/shown.rs"]
+mod shown;
+
 use proptest::prelude::*;
 use std::collections::BTreeMap;
 use tubgrove::facts::{Origin, Sheet, Value};

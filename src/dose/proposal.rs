@@ -7,9 +7,12 @@ use super::next::interval_days;
 use super::planned::Planned;
 use super::situation::Situation;
 use super::strength;
-use super::water::can_litres;
+use super::water::{can_litres, usual_can_litres};
 use crate::knowledge::Rates;
 use crate::quantity::{LabelRate, Per, floor_sig};
+
+/// Digits of the litres of a can, rounded down.
+const CAN_DIGITS: u8 = 2;
 
 /// What limited an amount, in the order of the limits.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
@@ -42,7 +45,7 @@ pub enum Limit {
 pub struct Ready {
     /// Grams of feed, rounded down.
     pub grams: f64,
-    /// Litres of the can.
+    /// Litres of the can, rounded down.
     pub can_litres: f64,
     /// mg of nitrogen.
     pub n_mg: f64,
@@ -228,7 +231,10 @@ fn cap(amount: &mut f64, limit: &mut Limit, most: f64, by: Limit) {
 
 /// Ready feed: two weeks' need, or half of it beside a slow feed, under every cap.
 fn ready(rates: &Rates, s: &Situation, feed: &Feed<'_>, both: bool) -> Ready {
-    let can = can_litres(rates, s);
+    // What is shown is what counts: litres are rounded down first, so that no cap is passed by the rounding. And the
+    // water that salty water needs on top for leaching never carries more feed.
+    let poured = floor_sig(can_litres(rates, s), CAN_DIGITS);
+    let can = poured.min(floor_sig(usual_can_litres(rates, s), CAN_DIGITS));
     let two_weeks = need::weekly(rates, s) * rates.ready_days / 7.0;
     let share = if both { rates.ready_share_both } else { 1.0 };
     let factor = need::factor(rates, s);
@@ -297,7 +303,7 @@ fn ready(rates: &Rates, s: &Situation, feed: &Feed<'_>, both: bool) -> Ready {
     let grams = show_down(grams);
     Ready {
         grams,
-        can_litres: can,
+        can_litres: poured,
         n_mg: grams * feed.n_mg_per_g(),
         limit,
     }

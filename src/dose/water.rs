@@ -20,12 +20,22 @@ pub fn leaching_fraction(rates: &Rates, water_ec: f64) -> f64 {
 /// Litres of one can for this pot; 0 for a wet one.
 #[must_use]
 pub fn can_litres(rates: &Rates, s: &Situation) -> f64 {
+    can_at(rates, s, leaching_fraction(rates, s.water_ec))
+}
+
+/// Litres of one can where no more drains away than usual: the part of a can that may carry feed.
+#[must_use]
+pub fn usual_can_litres(rates: &Rates, s: &Situation) -> f64 {
+    can_at(rates, s, rates.leach_usual)
+}
+
+fn can_at(rates: &Rates, s: &Situation, leaching: f64) -> f64 {
     let lack = match s.moisture {
         Moisture::Dry => rates.lack_dry,
         Moisture::Moist => rates.lack_moist,
         Moisture::Wet => 0.0,
     };
-    let can = lack * s.mix_litres / (1.0 - leaching_fraction(rates, s.water_ec));
+    let can = lack * s.mix_litres / (1.0 - leaching);
     match (s.reservoir, s.tank_litres) {
         (true, Some(tank)) => can.min(tank),
         _ => can,

@@ -139,7 +139,7 @@ pub fn figures(knowledge: &Knowledge, p: &Proposal) -> Vec<Figure> {
             ready.can_litres,
             "L",
             format!(
-                "{} × {} L ÷ (1 − {})",
+                "{} × {} L ÷ (1 − {}), rounded down",
                 n(r.lack_moist),
                 n(s.mix_litres),
                 n(lf)
