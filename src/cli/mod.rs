@@ -23,7 +23,7 @@ pub fn run() -> u8 {
         Ok(cli) => cli,
         Err(error) => {
             // clap writes help to stdout and usage errors to stderr; a closed pipe is no error.
-            let code = u8::from(error.use_stderr()) * 2;
+            let code = if error.use_stderr() { 2 } else { 0 };
             let _ = error.print();
             return code;
         }
