@@ -54,6 +54,9 @@ impl Style {
         let options = textwrap::Options::new(self.width.max(20))
             .initial_indent(first)
             .subsequent_indent(rest)
+            // A grade such as 24-8-16 is one word.
+            .word_splitter(textwrap::WordSplitter::NoHyphenation)
+            .word_separator(textwrap::WordSeparator::AsciiSpace)
             .break_words(false);
         textwrap::fill(text, options)
     }

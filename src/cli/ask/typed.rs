@@ -4,9 +4,6 @@ use super::{Prompt, Reply, line};
 use crate::facts::{Fact, FactId, Form, Kind, NumberRange, Value};
 use crate::quantity::parse_in_unit;
 
-/// Asks for one fact, opening with an old answer.
-pub(super) type AskOne<'a> = dyn FnMut(FactId, &Fact, Option<Value>) -> Result<Value, Reply> + 'a;
-
 /// What came of a typed line.
 pub(super) enum Taken {
     /// All that is needed was read.
@@ -204,13 +201,14 @@ pub(super) fn taken(prompt: &Prompt<'_>, read: &[(FactId, Value)]) -> Option<Str
     (!words.is_empty()).then(|| words.join(" · "))
 }
 
+/// Puts the question of one fact, given the answer it had before.
+pub(super) type One<'a> = dyn FnMut(FactId, &Fact, Option<Value>) -> Result<Value, Reply> + 'a;
+
 /// Asks for the parts that are still open, one by one. Back goes to the part before; from the first it is handed on.
-///
-/// `one` puts the question of one fact, given the answer it had before.
 pub(super) fn ask_parts(
     prompt: &Prompt<'_>,
     read: &mut Vec<(FactId, Value)>,
-    one: &mut AskOne<'_>,
+    one: &mut One<'_>,
 ) -> Result<(), Reply> {
     let mut asked: Vec<FactId> = Vec::new();
     let mut aside: Vec<(FactId, Value)> = Vec::new();
