@@ -20,7 +20,7 @@ mod units;
 use std::collections::BTreeMap;
 use tubgrove::dose::feed::{Acts, Feed};
 use tubgrove::dose::flush::left_after;
-use tubgrove::dose::next::{interval_days, washout_days};
+use tubgrove::dose::next::{interval_days, washed_by, washout_days};
 use tubgrove::dose::proposal::{Proposal, Wanted, propose};
 use tubgrove::dose::situation::{Moisture, Place, Situation, Stage};
 use tubgrove::dose::{epsom, need, strength, water};
@@ -275,8 +275,21 @@ fn washout_and_common_intervals() {
     }
     near(interval(20.0, 15.0), 30.0, 1e-9);
     near(interval(20.0, 0.0), 30.0, 1e-9);
-    // A small pot in deluge rain is held at 14 days all the same.
+    // A small pot in deluge rain is held at 14 days all the same; about half may be gone by then, two thirds from 275 mm
+    // (derived by hand: 3 L, mouth 18.6 cm wide; 2.96 mm of rain a day drains, 4.9 mm with 150 mm a month).
     near(interval(3.0, 150.0), 14.0, 1e-9);
+    let gone = |rain: f64| {
+        washed_by(
+            &rates,
+            &Situation {
+                rain_mm: rain,
+                ..tree(3.0)
+            },
+            14.0,
+        )
+    };
+    near(gone(150.0), 0.5, 0.05);
+    near(gone(275.0), 2.0 / 3.0, 0.05);
 }
 
 // ------------------------------------------------------------- check doses

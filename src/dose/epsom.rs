@@ -4,7 +4,7 @@
 //! over 0.5 g per litre of mix. A self-watering pot gets at most 0.25 g per litre of mix at 1 g per litre, from the top.
 
 use super::situation::Situation;
-use super::water::can_litres;
+use super::water::{can_litres, usual_can_litres};
 use crate::knowledge::Rates;
 use crate::quantity::floor_sig;
 
@@ -33,8 +33,8 @@ pub fn amount(rates: &Rates, s: &Situation) -> Epsom {
     }
     // Saltier water asks for more draining, but must not bring more salt with it: the usual can decides the grams.
     let litres = can_litres(rates, s);
-    let usual = rates.lack_moist * s.mix_litres / (1.0 - rates.leach_usual);
-    let grams = (rates.epsom_per_litre * litres.min(usual)).min(rates.epsom_per_mix * s.litres);
+    let carries = litres.min(usual_can_litres(rates, s));
+    let grams = (rates.epsom_per_litre * carries).min(rates.epsom_per_mix * s.litres);
     Epsom {
         grams: floor_sig(grams, 2),
         litres,

@@ -3,6 +3,7 @@
 //! Soluble feed leaves with the water that drains: after D litres from a pot that holds W, exp(−D/W) of it is left (complete
 //! mixing). The next ready feed is due when a third has gone: ln(1.5) × W ÷ drained per day, kept within 14 to 30 days.
 
+use super::flush::left_after;
 use super::situation::{Situation, Stage};
 use super::water::leaching_fraction;
 use crate::knowledge::Rates;
@@ -31,6 +32,15 @@ pub fn washout_days(rates: &Rates, mix_litres: f64, rain_mm_month: f64, lf: f64)
     let held = rates.water_held * mix_litres;
     let share = -(1.0 - rates.washed_share).ln();
     share * held / drained_per_day(rates, mix_litres, rain_mm_month, lf)
+}
+
+/// Share of the soluble feed that has drained away after so many days; a small pot in heavy rain loses more than a third
+/// before the 14 days are over.
+#[must_use]
+pub fn washed_by(rates: &Rates, s: &Situation, days: f64) -> f64 {
+    let lf = leaching_fraction(rates, s.water_ec).min(rates.leach_usual);
+    let drained = drained_per_day(rates, s.mix_litres, s.rain_mm, lf) * days;
+    1.0 - left_after(drained, rates.water_held * s.mix_litres)
 }
 
 /// Days to the next feed by washout, within 14 to 30; 14 for a large old tree in a large pot (common practice).

@@ -9,6 +9,7 @@ use super::{
 };
 use crate::diagnose::best_checks;
 use crate::dose::feed::{self, Feed};
+use crate::dose::next::washed_by;
 use crate::dose::proposal::Role as FeedRole;
 use crate::dose::{Dose, Situation, working};
 use crate::facts::{FactId, Findings, Origin, Role, Sheet, Standing, Value, View};
@@ -19,6 +20,9 @@ use crate::walk::{Ending, StepKind, Walk};
 
 /// Bulk density of Epsom salt crystals: 0.9 to 1.0 g/mL as stated by growers, no published source; widened (own choice).
 const EPSOM_DENSITY: (f64, f64) = (0.85, 1.05);
+
+/// From this share washed out between two feeds the plan points to slow feed or shelter (own choice).
+const HALF_GONE: f64 = 0.45;
 
 impl Advisor<'_> {
     /// The plan for these answers.
@@ -324,12 +328,19 @@ impl Advisor<'_> {
                 )
             } else {
                 let s = &p.situation;
-                let why = if s.reservoir {
+                let why = if s.reservoir || p.ready.is_none() {
                     "By then the feed is used up; never under the label's interval.".to_owned()
                 } else if s.rain_mm > 0.0 {
+                    let gone = washed_by(&k.rates, s, p.next_days);
                     format!(
-                        "By then about a third is washed out at {} mm of rain a month, or the feed is used up; never under the label's interval.",
-                        s.rain_mm
+                        "By then {} of it may be washed out at {} mm of rain a month, and the tree uses the rest; never under the label's interval.{}",
+                        share_words(gone),
+                        s.rain_mm,
+                        if gone >= HALF_GONE {
+                            " A slow feed or a roof keeps more of it in the pot; a stronger can does not."
+                        } else {
+                            ""
+                        }
                     )
                 } else {
                     "By then the feed is used up or partly drained away; never under the label's interval."
@@ -599,4 +610,17 @@ fn lower_first(text: &str) -> String {
 
 fn round(x: f64) -> f64 {
     (x * 100.0).round() / 100.0
+}
+
+/// A share as a grower would say it.
+fn share_words(share: f64) -> &'static str {
+    match share {
+        s if s >= 0.85 => "nearly all",
+        s if s >= 0.6 => "about two thirds",
+        s if s >= HALF_GONE => "about half",
+        s if s >= 0.29 => "about a third",
+        s if s >= 0.22 => "about a quarter",
+        s if s >= 0.17 => "about a fifth",
+        _ => "a little",
+    }
 }

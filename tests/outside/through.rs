@@ -153,3 +153,16 @@ fn a_small_seedling() {
     let p = run(&k, &BLEND, &small);
     near(only(&p).g, 35.0 * 4.0 * 2.0 * 0.5 / 0.60 / 69.0, 0.1);
 }
+
+#[test]
+fn a_small_pot_in_deluge_rain() {
+    // Common practice: 14 days in deluge rain. By complete mixing a 3 L pot has lost about half by then, so the plan says so
+    // and points to slow feed or shelter; a 20 L pot has lost about a third.
+    let k = knowledge();
+    let why = |litres: &str| run(&k, &SOLUBLE, &[("pot_volume", litres)]).next;
+    let small = why("3");
+    assert_eq!(small.days, 14);
+    assert!(small.why.contains("about half") && small.why.contains("a stronger can does not"));
+    let usual = why("20");
+    assert!(usual.why.contains("about a third") && !usual.why.contains("stronger"));
+}
