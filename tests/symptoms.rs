@@ -100,6 +100,14 @@ fn published_causes_are_on_the_shortlist() {
     );
     for case in &all {
         assert!(!case.signs.is_empty());
+        // A case that expects nothing could not fail.
+        assert!(
+            !case.expect.any_of.is_empty()
+                || !case.expect.not_likely.is_empty()
+                || !case.never.is_empty(),
+            "{} expects nothing",
+            case.id
+        );
         let sheet = sheet(&k, &case.facts);
         let list = weigh(&k, &sheet);
         let ids: Vec<&str> = list

@@ -116,7 +116,6 @@ fn not_sure_never_gives_more_than_the_smallest_sure_answer() {
     for (start, sheet) in starts() {
         for (id, fact) in k.vocabulary.iter().filter(|(_, f)| f.role == Role::Scale) {
             let sure: Vec<Value> = match &fact.kind {
-                // A second feed of no kind at all is not an answer to choose: only real ones count.
                 Kind::Number(range) => std::iter::once(range.min)
                     .chain(range.bins.iter().copied())
                     .chain([range.max])
