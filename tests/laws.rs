@@ -257,6 +257,29 @@ proptest! {
         prop_assert!(ready.grams <= (rate * 100.0).round() / 100.0 * ceiling + 1e-9);
     }
 
+    /// Nor is what goes on dry: by the pot or by the litre of mix.
+    #[test]
+    fn never_above_the_label_of_a_dry_feed(
+        litres in 2.0_f64..200.0,
+        rate in 0.1_f64..60.0,
+        per_pot in any::<bool>(),
+        feed in prop::sample::select(vec![("organic_granular", "6-3-3"), ("coated", "15-9-12"), ("dry_mineral", "8-8-8")]),
+    ) {
+        let unit = if per_pot { "per pot" } else { "per litre of mix" };
+        let (pot, rate) = (format!("{litres:.1}"), format!("{rate:.1}"));
+        let sheet = with(&good_day(), &[
+            ("pot_volume", &pot),
+            ("product_kind", feed.0),
+            ("product_grade", feed.1),
+            ("label_rate", &format!("{rate} g {unit}")),
+        ]);
+        let dose = decide(&sheet).dose.unwrap();
+        let grams = dose.ready().map_or(0.0, |(_, r)| r.grams) + dose.slow().map_or(0.0, |(_, s)| s.grams);
+        let number = |text: &str| text.parse::<f64>().unwrap();
+        let ceiling = number(&rate) * if per_pot { 1.0 } else { number(&pot) };
+        prop_assert!(grams <= ceiling * (1.0 + 1e-9), "{grams} g over {ceiling} g");
+    }
+
     /// Splitting a day's amount into two cans adds up to the same nitrogen.
     #[test]
     fn parts_add_up(grams in 0.5_f64..3.0) {

@@ -168,3 +168,35 @@ fn saltier_water_never_carries_more_feed() {
         }
     }
 }
+
+/// Whose spoons a label means is worth a third of a tablespoon: not sure counts as the smallest.
+#[test]
+fn a_label_in_unknown_spoons_allows_the_smallest() {
+    let mut limited = 0;
+    for (start, sheet) in starts() {
+        for rate in [
+            "1 tbsp per pot",
+            "1 tsp per 4 L",
+            "1 tbsp per gallon",
+            "1 tsp per pot",
+        ] {
+            let of = |system: &str| {
+                nitrogen(&with(
+                    &sheet,
+                    &[("label_rate", rate), ("spoon_system", system)],
+                ))
+            };
+            let unsure = of("not_sure");
+            let sure = ["us", "metric", "australian"].map(of);
+            limited += usize::from(sure[2] > sure[0]);
+            for dose in sure {
+                assert!(
+                    unsure <= dose * (1.0 + 1e-9),
+                    "{start}, {rate}: {unsure:.0} mg, {sure:?}"
+                );
+            }
+        }
+    }
+    // The label must have been what limits, or nothing was tried.
+    assert!(limited >= 5, "{limited}");
+}

@@ -124,3 +124,40 @@ fn spoons_as_shown_are_a_go_and_never_hold_more_than_the_grams() {
         wrong.join("\n")
     );
 }
+
+/// The words for the spoons, by a grower who never said whose spoons they are: the page then says "metric, tablespoon 15 mL".
+#[test]
+fn spoons_named_as_shown_are_a_go_too() {
+    let (mut given, mut wrong) = (0, Vec::new());
+    for (name, tree) in trees() {
+        let tree = with(&tree, &[("spoon_system", "not_sure")]);
+        let Some(dose) = plan(&tree).dose else {
+            continue;
+        };
+        for portion in dose.portions {
+            let Some(spoons) = portion.spoons.filter(|s| s.ml > 0.0) else {
+                continue;
+            };
+            let named = format!(" {} ", spoons.system.name());
+            let words = spoons.text.replacen(' ', &named, 1);
+            let typed = match portion.can_litres {
+                Some(litres) => format!("{words} in {} L", show_number(litres)),
+                None => words,
+            };
+            // Two spoons joined by a plus are no line that can be typed.
+            if tubgrove::quantity::PlannedAmount::parse(&typed).is_err() {
+                continue;
+            }
+            given += 1;
+            wrong.extend(refused(&tree, &typed).map(|why| format!("{name}: {why}")));
+        }
+    }
+    println!("{given} shown spoons given back as words");
+    assert!(given > 100, "{given}");
+    assert!(
+        wrong.is_empty(),
+        "{} of {given}\n{}",
+        wrong.len(),
+        wrong.join("\n")
+    );
+}
