@@ -188,7 +188,8 @@ impl Advisor<'_> {
         let k = self.knowledge;
         let main = feed::main(&self.ids, k, &d.sheet);
         let other = feed::other(&self.ids, k, &d.sheet);
-        let system = feed::spoons(&self.ids, k, &d.sheet).unwrap_or(SpoonSystem::Metric);
+        // Where nobody said whose spoons, the largest tablespoon counts: any other holds less, never more.
+        let system = feed::spoons(&self.ids, k, &d.sheet).unwrap_or(SpoonSystem::Australian);
         let of = |role: FeedRole| match role {
             FeedRole::Main => (
                 main,

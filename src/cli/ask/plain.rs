@@ -171,6 +171,27 @@ impl<R: BufRead, W: Write> Plain<R, W> {
         }
     }
 
+    /// Reads until something is typed that is no command; a command that ends the question comes back as its reply.
+    fn text(&mut self, prompt: &Prompt<'_>) -> Result<String, Reply> {
+        loop {
+            match self.read(">") {
+                Typed::Text(text) => return Ok(text),
+                Typed::Back => return Err(Reply::Back),
+                Typed::Leave => return Err(Reply::Leave),
+                Typed::End => return Err(Reply::End),
+                Typed::Keep => match prompt.kept() {
+                    Some(values) => return Err(Reply::Answers(values)),
+                    None => {
+                        if self.refuse(NOTHING_BEFORE) {
+                            return Err(Reply::End);
+                        }
+                    }
+                },
+                Typed::Why => self.why(prompt),
+            }
+        }
+    }
+
     fn ticks(&mut self, prompt: &Prompt<'_>, question: &Question) -> Reply {
         let Form::Ticks { rows, .. } = &question.form else {
             return Reply::Answers(Vec::new());
@@ -180,24 +201,9 @@ impl<R: BufRead, W: Write> Plain<R, W> {
         }
         self.print("Type the numbers that apply with commas; none, if you looked and found none of these; add not sure if you cannot tell the rest. ? tells why, b goes back, q leaves.");
         loop {
-            let text = match self.read(">") {
-                Typed::Text(text) => text,
-                Typed::Back => return Reply::Back,
-                Typed::Leave => return Reply::Leave,
-                Typed::End => return Reply::End,
-                Typed::Keep => match prompt.kept() {
-                    Some(values) => return Reply::Answers(values),
-                    None => {
-                        if self.refuse(NOTHING_BEFORE) {
-                            return Reply::End;
-                        }
-                        continue;
-                    }
-                },
-                Typed::Why => {
-                    self.why(prompt);
-                    continue;
-                }
+            let text = match self.text(prompt) {
+                Ok(text) => text,
+                Err(reply) => return reply,
             };
             let (mut ticks, mut cannot_tell, mut none, mut strange) =
                 (Vec::new(), false, false, Vec::new());
@@ -238,24 +244,9 @@ impl<R: BufRead, W: Write> Plain<R, W> {
         ));
         let mut read: Vec<(FactId, Value)> = prompt.kept().unwrap_or_default();
         loop {
-            let text = match self.read(">") {
-                Typed::Text(text) => text,
-                Typed::Back => return Reply::Back,
-                Typed::Leave => return Reply::Leave,
-                Typed::End => return Reply::End,
-                Typed::Keep => match prompt.kept() {
-                    Some(values) => return Reply::Answers(values),
-                    None => {
-                        if self.refuse(NOTHING_BEFORE) {
-                            return Reply::End;
-                        }
-                        continue;
-                    }
-                },
-                Typed::Why => {
-                    self.why(prompt);
-                    continue;
-                }
+            let text = match self.text(prompt) {
+                Ok(text) => text,
+                Err(reply) => return reply,
             };
             match take_line(prompt, &mut read, &text) {
                 Taken::Done => {}
