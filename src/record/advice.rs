@@ -1,0 +1,66 @@
+//! What the program advised: the last plan of a tree, the last round. `log feed` takes it over.
+
+use super::error::RecordError;
+use super::store::{Failed, Record, Stamp};
+use super::subject::day;
+use jiff::civil::Date;
+use rusqlite::{Connection, OptionalExtension};
+
+/// One piece of advice.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Advice {
+    /// Its number.
+    pub seq: i64,
+    /// For which day.
+    pub day: Date,
+    /// The walk, or `round`.
+    pub kind: String,
+    /// The tree; `None` for a round.
+    pub tree: Option<i64>,
+    /// As JSON.
+    pub plan: String,
+}
+
+/// Keeps a piece of advice.
+///
+/// # Errors
+/// The file.
+pub fn keep(
+    db: &Connection,
+    day: Date,
+    kind: &str,
+    tree: Option<i64>,
+    plan: &str,
+    stamp: &Stamp,
+) -> Result<(), Failed> {
+    db.execute(
+        "INSERT INTO advice (day, kind, tree, plan, written, knowledge) VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
+        (day.to_string(), kind, tree, plan, &stamp.written, &stamp.knowledge),
+    )?;
+    Ok(())
+}
+
+impl Record {
+    /// The last advice for a tree, or with `None` the last round.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub fn last_advice(&self, tree: Option<i64>) -> Result<Option<Advice>, RecordError> {
+        self.read(|db| {
+            db.query_row(
+                "SELECT seq, day, kind, tree, plan FROM advice WHERE tree IS ?1 ORDER BY seq DESC LIMIT 1",
+                [tree],
+                |r| {
+                    Ok(Advice {
+                        seq: r.get(0)?,
+                        day: day(r, 1)?,
+                        kind: r.get(2)?,
+                        tree: r.get(3)?,
+                        plan: r.get(4)?,
+                    })
+                },
+            )
+            .optional()
+        })
+    }
+}

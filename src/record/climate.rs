@@ -1,0 +1,233 @@
+//! The months of a site: mean temperature and rain, season, and how far off the cold is.
+//!
+//! Where a grower has no figures of the place, a broad pattern stands in (`knowledge/climates.yaml`, own choice). Between the
+//! middles of two months the mean runs straight; rain falls evenly through its month.
+
+use jiff::ToSpan;
+use jiff::civil::Date;
+use serde::Deserialize;
+
+/// Half of the earth.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Hemisphere {
+    /// Summer in July.
+    North,
+    /// Summer in January.
+    South,
+}
+
+impl Hemisphere {
+    /// Reads `north` or `south`.
+    #[must_use]
+    pub fn of(word: &str) -> Option<Self> {
+        match word {
+            "north" => Some(Self::North),
+            "south" => Some(Self::South),
+            _ => None,
+        }
+    }
+}
+
+/// Twelve figures, January first.
+pub type Months = [f64; 12];
+
+/// A broad pattern.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Climate {
+    /// Id.
+    pub id: String,
+    /// In words.
+    pub say: String,
+    /// Mean of day and night, °C, northern hemisphere.
+    pub temperature: Months,
+    /// Rain, mm.
+    pub rain: Months,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Climates {
+    #[serde(rename = "mark")]
+    _mark: crate::knowledge::Mark,
+    climates: Vec<Climate>,
+}
+
+/// The patterns.
+///
+/// # Errors
+/// What is wrong with the file.
+pub fn climates() -> Result<Vec<Climate>, String> {
+    serde_yaml::from_str::<Climates>(include_str!("../../knowledge/climates.yaml"))
+        .map(|c| c.climates)
+        .map_err(|e| format!("knowledge/climates.yaml: {e}"))
+}
+
+/// Months of the northern hemisphere as they fall in this one.
+#[must_use]
+pub fn placed(mut months: Months, hemisphere: Hemisphere) -> Months {
+    if hemisphere == Hemisphere::South {
+        months.rotate_left(6);
+    }
+    months
+}
+
+/// The twelve months as text, and back.
+///
+/// # Errors
+/// Not twelve numbers, or numbers out of range.
+pub fn read_months(text: &str, least: f64, most: f64) -> Result<Months, String> {
+    let numbers: Vec<f64> = text
+        .split([' ', ';', '\t'])
+        .flat_map(|piece| {
+            // "9,5" is a decimal comma where semicolons or spaces part the months; "9,10,13" parts them itself.
+            if text.contains([' ', ';', '\t']) {
+                vec![piece.trim_end_matches(',').replace(',', ".")]
+            } else {
+                piece.split(',').map(str::to_owned).collect()
+            }
+        })
+        .filter(|p| !p.is_empty())
+        .map(|p| {
+            p.parse::<f64>()
+                .ok()
+                .filter(|x| (least..=most).contains(x))
+                .ok_or_else(|| format!("{p}: not a number from {least} to {most}"))
+        })
+        .collect::<Result<_, _>>()?;
+    let found = numbers.len();
+    numbers.try_into().map_err(|_| {
+        format!("these are {found} numbers; give twelve, January first, such as 23 23 21 18 14 11 10 12 15 18 20 22")
+    })
+}
+
+/// Writes twelve months the way [`read_months`] reads them.
+#[must_use]
+pub fn write_months(months: &Months) -> String {
+    months.map(|m| m.to_string()).join(" ")
+}
+
+/// The figure of the month of a day.
+#[must_use]
+pub fn of_month(months: &Months, day: Date) -> f64 {
+    usize::try_from(day.month())
+        .ok()
+        .and_then(|m| months.get(m.checked_sub(1)?))
+        .copied()
+        .unwrap_or(f64::NAN)
+}
+
+/// Typical mean temperature of a day: straight lines between the middles of months.
+#[must_use]
+pub fn mean_on(months: &Months, day: Date) -> f64 {
+    let length = f64::from(day.days_in_month());
+    let at = (f64::from(day.day()) - 0.5) / length - 0.5;
+    let other = if at < 0.0 {
+        day.first_of_month().checked_sub(1.day())
+    } else {
+        day.last_of_month().checked_add(1.day())
+    };
+    let here = of_month(months, day);
+    let there = other.map_or(here, |d| of_month(months, d));
+    here + (there - here) * at.abs()
+}
+
+/// Mean below which citrus rests: the cold season (13 °C, method of the temperature table).
+const COLD: f64 = 13.0;
+/// Mean from which a place counts as warm all year, in its coldest month (own choice).
+const WARM: f64 = 18.0;
+
+/// The first day from this one on, within a year, with a typical mean below 13 °C.
+#[must_use]
+pub fn first_cold(months: &Months, from: Date) -> Option<Date> {
+    (0..366)
+        .filter_map(|n| from.checked_add(n.days()).ok())
+        .find(|d| mean_on(months, *d) < COLD)
+}
+
+/// Id of the season: by the calendar of the hemisphere, or warm all year.
+#[must_use]
+pub fn season(hemisphere: Hemisphere, months: Option<&Months>, day: Date) -> &'static str {
+    if months.is_some_and(|m| m.iter().all(|t| *t >= WARM)) {
+        return "warm_all_year";
+    }
+    let north = match day.month() {
+        3..=5 => 0,
+        6..=8 => 1,
+        9..=11 => 2,
+        _ => 3,
+    };
+    let shift = if hemisphere == Hemisphere::South { 2 } else { 0 };
+    match (north + shift) % 4 {
+        0 => "spring",
+        1 => "summer",
+        2 => "autumn",
+        _ => "winter",
+    }
+}
+
+/// Id of how far the cold season is off.
+#[must_use]
+pub fn cold_ahead(months: &Months, day: Date) -> &'static str {
+    match first_cold(months, day).map(|cold| (cold - day).get_days()) {
+        Some(days) if days <= 42 => "within_six_weeks",
+        Some(days) if days <= 56 => "six_to_eight_weeks",
+        _ => "later",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Hemisphere, climates, cold_ahead, first_cold, mean_on, placed, read_months, season};
+    use jiff::civil::date;
+
+    #[test]
+    fn the_patterns_are_read_and_plausible() {
+        for c in climates().unwrap() {
+            assert!(c.temperature.iter().all(|t| (-20.0..40.0).contains(t)));
+            assert!(c.rain.iter().all(|r| (0.0..500.0).contains(r)));
+            let south = placed(c.temperature, Hemisphere::South);
+            assert_eq!(south[0].to_bits(), c.temperature[6].to_bits());
+        }
+    }
+
+    #[test]
+    fn the_mean_runs_straight_between_the_middles_of_months() {
+        let mut months = [10.0; 12];
+        months[1] = 20.0;
+        // The middle of February, and the last instant of January: half way.
+        assert!((mean_on(&months, date(2026, 2, 14)) - 19.8).abs() < 0.2);
+        assert!((mean_on(&months, date(2026, 1, 31)) - 14.84).abs() < 0.01);
+        assert!((mean_on(&months, date(2028, 2, 29)) - 15.17).abs() < 0.01);
+        assert!((mean_on(&months, date(2026, 12, 31)) - 10.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn seasons_turn_with_the_hemisphere() {
+        assert_eq!(season(Hemisphere::South, None, date(2026, 1, 20)), "summer");
+        assert_eq!(season(Hemisphere::North, None, date(2026, 1, 20)), "winter");
+        assert_eq!(season(Hemisphere::South, None, date(2026, 7, 1)), "winter");
+        assert_eq!(season(Hemisphere::South, None, date(2026, 4, 1)), "autumn");
+        assert_eq!(season(Hemisphere::North, Some(&[25.0; 12]), date(2026, 1, 1)), "warm_all_year");
+    }
+
+    #[test]
+    fn the_cold_is_found_ahead() {
+        let months = [23.0, 23.0, 21.0, 18.0, 14.0, 11.0, 10.0, 12.0, 15.0, 18.0, 20.0, 22.0];
+        let cold = first_cold(&months, date(2026, 1, 1)).unwrap();
+        // From 14 in the middle of May to 11 in the middle of June: 13 is a third of the way.
+        assert_eq!(cold, date(2026, 5, 26));
+        assert_eq!(cold_ahead(&months, date(2026, 4, 14)), "within_six_weeks");
+        assert_eq!(cold_ahead(&months, date(2026, 4, 13)), "six_to_eight_weeks");
+        assert_eq!(cold_ahead(&months, date(2026, 3, 30)), "later");
+        assert_eq!(first_cold(&[20.0; 12], date(2026, 1, 1)), None);
+    }
+
+    #[test]
+    fn months_are_read_as_people_type_them() {
+        assert!(read_months("9,10,13,17,20,23,24,24,22,18,14,10", -40.0, 50.0).is_ok());
+        assert!(read_months("9,5 10 13 17 20 23 24 24 22 18 14 10", -40.0, 50.0).is_ok());
+        assert!(read_months("9 10 13", -40.0, 50.0).unwrap_err().contains("3 numbers"));
+        assert!(read_months("9 10 13 17 20 23 24 nan 22 18 14 10", -40.0, 50.0).is_err());
+    }
+}

@@ -1,0 +1,261 @@
+//! What happened: feeds, salts, floods of plain water, rain, readings, cold and heat, moves, fruit, notes.
+//!
+//! An event is never changed. A mistake is taken out by an entry that names it, and the right one is entered anew; both
+//! stay readable.
+
+use super::error::RecordError;
+use super::store::{Failed, Record, Stamp};
+use super::subject::day;
+use jiff::civil::Date;
+use rusqlite::{Connection, OptionalExtension, Row};
+
+/// What kind of thing happened.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Kind {
+    /// A feed; `grams` of the product, `n_mg` in it, `litres` of the can; `what` is the kind of feed.
+    Feed,
+    /// Epsom salt; `grams`, `litres`.
+    Epsom,
+    /// Plain water poured through; `litres`.
+    Flush,
+    /// Rain; `amount` in mm, fallen since the reading before it or since the day in `what`.
+    Rain,
+    /// Moved to another pot; `amount` litres of the new one; `what` is `disturbed` or `whole`.
+    Repot,
+    /// A reading; `amount`; `what` says of what: `ec one_to_two`, `ph`, `temperature`.
+    Reading,
+    /// Harm by cold; `what` is `fresh` or `recovering`.
+    Cold,
+    /// A heat wave.
+    Heat,
+    /// Moved; `what` is where to.
+    Move,
+    /// Fruit picked; `amount` pieces, `grams`.
+    Picked,
+    /// Grams of a product found on the shelf; `grams`.
+    Stock,
+    /// A note.
+    Note,
+    /// Takes out the entry named in `corrects`.
+    Undo,
+}
+
+impl Kind {
+    /// Every kind.
+    pub const ALL: [Self; 13] = [
+        Self::Feed,
+        Self::Epsom,
+        Self::Flush,
+        Self::Rain,
+        Self::Repot,
+        Self::Reading,
+        Self::Cold,
+        Self::Heat,
+        Self::Move,
+        Self::Picked,
+        Self::Stock,
+        Self::Note,
+        Self::Undo,
+    ];
+
+    /// Its word in the file and in exports.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Feed => "feed",
+            Self::Epsom => "epsom",
+            Self::Flush => "flush",
+            Self::Rain => "rain",
+            Self::Repot => "repot",
+            Self::Reading => "reading",
+            Self::Cold => "cold",
+            Self::Heat => "heat",
+            Self::Move => "move",
+            Self::Picked => "picked",
+            Self::Stock => "stock",
+            Self::Note => "note",
+            Self::Undo => "undo",
+        }
+    }
+
+    /// The kind of a word.
+    #[must_use]
+    pub fn of(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|k| k.word() == word)
+    }
+}
+
+/// One event.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Event {
+    /// Its number; 0 before it is written.
+    pub seq: i64,
+    /// When it happened.
+    pub day: Date,
+    /// What kind.
+    pub kind: Kind,
+    /// The tree; `None` for the whole place.
+    pub tree: Option<i64>,
+    /// The product.
+    pub product: Option<i64>,
+    /// See [`Kind`].
+    pub what: Option<String>,
+    /// See [`Kind`].
+    pub amount: Option<f64>,
+    /// Grams.
+    pub grams: Option<f64>,
+    /// mg of nitrogen.
+    pub n_mg: Option<f64>,
+    /// Litres of water.
+    pub litres: Option<f64>,
+    /// A note.
+    pub note: Option<String>,
+    /// The entry that this one takes the place of.
+    pub corrects: Option<i64>,
+}
+
+impl Event {
+    /// An event with nothing in it but day and kind.
+    #[must_use]
+    pub fn new(day: Date, kind: Kind) -> Self {
+        Self {
+            seq: 0,
+            day,
+            kind,
+            tree: None,
+            product: None,
+            what: None,
+            amount: None,
+            grams: None,
+            n_mg: None,
+            litres: None,
+            note: None,
+            corrects: None,
+        }
+    }
+}
+
+pub(super) const COLUMNS: &str =
+    "seq, day, kind, tree, product, what, amount, grams, n_mg, litres, note, corrects";
+
+pub(super) fn event(row: &Row<'_>) -> rusqlite::Result<Event> {
+    let word: String = row.get(2)?;
+    Ok(Event {
+        seq: row.get(0)?,
+        day: day(row, 1)?,
+        kind: Kind::of(&word).ok_or_else(|| {
+            rusqlite::Error::FromSqlConversionFailure(
+                2,
+                rusqlite::types::Type::Text,
+                format!("no kind of event: {word}").into(),
+            )
+        })?,
+        tree: row.get(3)?,
+        product: row.get(4)?,
+        what: row.get(5)?,
+        amount: row.get(6)?,
+        grams: row.get(7)?,
+        n_mg: row.get(8)?,
+        litres: row.get(9)?,
+        note: row.get(10)?,
+        corrects: row.get(11)?,
+    })
+}
+
+/// Adds an event and returns its number.
+///
+/// # Errors
+/// A correction of an entry that is not there, is a correction itself, or was corrected before.
+pub fn add(db: &Connection, e: &Event, stamp: &Stamp) -> Result<i64, Failed> {
+    if let Some(wrong) = e.corrects {
+        let found: Option<String> = db
+            .query_row("SELECT kind FROM event WHERE seq = ?1", [wrong], |r| {
+                r.get(0)
+            })
+            .optional()?;
+        match found.as_deref() {
+            None => {
+                return Err(Failed::Entry(format!(
+                    "there is no entry {wrong}; tubgrove history shows their numbers"
+                )));
+            }
+            Some("undo") => {
+                return Err(Failed::Entry(format!(
+                    "entry {wrong} takes another one out; enter that one anew instead"
+                )));
+            }
+            Some(_) => {}
+        }
+        let before: Option<i64> = db
+            .query_row("SELECT seq FROM event WHERE corrects = ?1", [wrong], |r| {
+                r.get(0)
+            })
+            .optional()?;
+        if let Some(before) = before {
+            return Err(Failed::Entry(format!(
+                "entry {wrong} was taken out by entry {before} already"
+            )));
+        }
+    }
+    db.prepare_cached(
+        "INSERT INTO event (day, kind, tree, product, what, amount, grams, n_mg, litres, note, corrects, written, knowledge)
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)",
+    )?
+    .execute(rusqlite::params![
+        e.day.to_string(),
+        e.kind.word(),
+        e.tree,
+        e.product,
+        e.what,
+        e.amount,
+        e.grams,
+        e.n_mg,
+        e.litres,
+        e.note,
+        e.corrects,
+        stamp.written,
+        stamp.knowledge,
+    ])?;
+    Ok(db.last_insert_rowid())
+}
+
+/// Events that stand: neither taken out nor taking out. In the order of days.
+const STANDING: &str = "kind <> 'undo' AND NOT EXISTS (SELECT 1 FROM event AS later WHERE later.corrects = event.seq)";
+
+impl Record {
+    /// The events that stand, up to a day, oldest first; with `tree` those of one tree and of the whole place.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub fn events(&self, tree: Option<i64>, until: Date) -> Result<Vec<Event>, RecordError> {
+        self.read(|db| {
+            let until = until.to_string();
+            match tree {
+                None => db
+                    .prepare(&format!(
+                        "SELECT {COLUMNS} FROM event WHERE day <= ?1 AND {STANDING} ORDER BY day, seq"
+                    ))?
+                    .query_map([until], event)?
+                    .collect(),
+                Some(tree) => db
+                    .prepare(&format!(
+                        "SELECT {COLUMNS} FROM event WHERE day <= ?1 AND (tree = ?2 OR tree IS NULL) AND {STANDING} ORDER BY day, seq"
+                    ))?
+                    .query_map((until, tree), event)?
+                    .collect(),
+            }
+        })
+    }
+
+    /// Every event ever entered, also those that were taken out, by number.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub fn all_events(&self) -> Result<Vec<Event>, RecordError> {
+        self.read(|db| {
+            db.prepare(&format!("SELECT {COLUMNS} FROM event ORDER BY seq"))?
+                .query_map([], event)?
+                .collect()
+        })
+    }
+}

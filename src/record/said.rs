@@ -1,0 +1,113 @@
+//! What is known of a tree, a product or the site, and since when. Newer words stand; older ones stay readable.
+
+use super::error::RecordError;
+use super::store::{Failed, Record, Stamp};
+use super::subject::{List, day};
+use jiff::civil::Date;
+use rusqlite::{Connection, Row};
+
+/// Whom a word is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum About {
+    /// A tree.
+    Tree(i64),
+    /// A product.
+    Product(i64),
+    /// The whole place.
+    Site,
+}
+
+impl About {
+    /// A member of a list.
+    #[must_use]
+    pub fn of(list: List, id: i64) -> Self {
+        match list {
+            List::Tree => Self::Tree(id),
+            List::Product => Self::Product(id),
+        }
+    }
+
+    pub(super) fn columns(self) -> (Option<i64>, Option<i64>) {
+        match self {
+            Self::Tree(id) => (Some(id), None),
+            Self::Product(id) => (None, Some(id)),
+            Self::Site => (None, None),
+        }
+    }
+}
+
+/// One word: `what` is a fact's id or a name of our own, `value` as in an answers file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Word {
+    /// Whom it is about.
+    pub about: About,
+    /// What.
+    pub what: String,
+    /// The value.
+    pub value: String,
+    /// Since when.
+    pub day: Date,
+}
+
+/// Adds a word.
+///
+/// # Errors
+/// The file.
+pub fn say(db: &Connection, word: &Word, stamp: &Stamp) -> Result<(), Failed> {
+    let (tree, product) = word.about.columns();
+    db.prepare_cached(
+        "INSERT INTO said (tree, product, what, value, day, written, knowledge) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+    )?
+    .execute((
+        tree,
+        product,
+        &word.what,
+        &word.value,
+        word.day.to_string(),
+        &stamp.written,
+        &stamp.knowledge,
+    ))?;
+    Ok(())
+}
+
+fn word(row: &Row<'_>) -> rusqlite::Result<Word> {
+    let tree: Option<i64> = row.get(0)?;
+    let product: Option<i64> = row.get(1)?;
+    Ok(Word {
+        about: match (tree, product) {
+            (Some(id), _) => About::Tree(id),
+            (_, Some(id)) => About::Product(id),
+            _ => About::Site,
+        },
+        what: row.get(2)?,
+        value: row.get(3)?,
+        day: day(row, 4)?,
+    })
+}
+
+impl Record {
+    /// Every word up to a day, oldest first; the last of each `what` stands. With `about` only those of one.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub fn words(&self, about: Option<About>, until: Date) -> Result<Vec<Word>, RecordError> {
+        self.read(|db| {
+            let select = "SELECT tree, product, what, value, day FROM said WHERE day <= ?1";
+            let until = until.to_string();
+            match about {
+                None => db
+                    .prepare(&format!("{select} ORDER BY day, seq"))?
+                    .query_map([until], word)?
+                    .collect(),
+                Some(about) => {
+                    let (tree, product) = about.columns();
+                    db.prepare(&format!(
+                        "{select} AND tree IS ?2 AND product IS ?3 ORDER BY day, seq"
+                    ))?
+                    .query_map((until, tree, product), word)?
+                    .collect()
+                }
+            }
+        })
+    }
+}
