@@ -12,11 +12,14 @@
     missing_docs
 )]
 
+#[path = "support/answers.rs"]
+mod answers;
+
+use answers::{Answers, bases, read, sheet, shipped};
 use serde::Deserialize;
-use std::collections::BTreeMap;
 use tubgrove::diagnose::weigh;
-use tubgrove::facts::{Origin, Sheet, Standing, Value};
-use tubgrove::knowledge::{Files, Knowledge, load};
+use tubgrove::facts::{Sheet, Standing};
+use tubgrove::knowledge::Knowledge;
 use tubgrove::plan::Advisor;
 
 #[derive(Deserialize)]
@@ -25,7 +28,7 @@ struct Case {
     id: String,
     source: String,
     signs: String,
-    facts: BTreeMap<String, serde_yaml::Value>,
+    facts: Answers,
     expect: Expect,
     #[serde(default)]
     never: Vec<String>,
@@ -54,41 +57,17 @@ fn cases() -> Vec<Case> {
     paths
         .iter()
         .map(|p| {
-            serde_yaml::from_str(&std::fs::read_to_string(p).unwrap())
-                .unwrap_or_else(|e| panic!("{}: {e}", p.display()))
+            read(&format!(
+                "cases/{}",
+                p.file_name().unwrap().to_str().unwrap()
+            ))
         })
         .collect()
 }
 
-fn sheet(k: &Knowledge, facts: &BTreeMap<String, serde_yaml::Value>) -> Sheet {
-    let mut sheet = Sheet::new(k.vocabulary.len());
-    for (id, value) in facts {
-        let fact = k
-            .vocabulary
-            .find(id)
-            .unwrap_or_else(|| panic!("no fact {id}"));
-        let known = k.vocabulary.get(fact);
-        let text = |v: &serde_yaml::Value| match v {
-            serde_yaml::Value::String(s) => s.clone(),
-            serde_yaml::Value::Number(n) => n.to_string(),
-            serde_yaml::Value::Bool(b) => if *b { "yes" } else { "no" }.to_owned(),
-            other => panic!("{id}: {other:?}"),
-        };
-        let value = match value {
-            serde_yaml::Value::Sequence(items) => {
-                let items: Vec<String> = items.iter().map(text).collect();
-                Value::read_several(known, &items.iter().map(String::as_str).collect::<Vec<_>>())
-            }
-            one => Value::read(known, &text(one)),
-        };
-        sheet.set(fact, value.unwrap_or_else(|e| panic!("{e}")), Origin::File);
-    }
-    sheet
-}
-
 #[test]
 fn published_causes_are_on_the_shortlist() {
-    let k = load(&Files::shipped(), &[]).unwrap_or_else(|p| panic!("{p}"));
+    let k = shipped();
     let advisor = Advisor::new(&k, jiff::civil::date(2026, 12, 5)).unwrap();
     let walk = k.walk("diagnose").unwrap();
     let (mut singles, mut first, mut lengths) = (0, 0, 0);
@@ -108,7 +87,7 @@ fn published_causes_are_on_the_shortlist() {
             "{} expects nothing",
             case.id
         );
-        let sheet = sheet(&k, &case.facts);
+        let sheet = sheet(&k, &[&case.facts]);
         let list = weigh(&k, &sheet);
         let ids: Vec<&str> = list
             .candidates
@@ -190,15 +169,5 @@ fn published_causes_are_on_the_shortlist() {
 
 /// Everything that a source does not state, as it is for a well-kept tree on a good day.
 fn good_day(k: &Knowledge) -> Sheet {
-    let text = std::fs::read_to_string(format!(
-        "{}/tests/scenarios/bases.yaml",
-        env!("CARGO_MANIFEST_DIR")
-    ))
-    .unwrap();
-    #[derive(Deserialize)]
-    struct Bases {
-        bases: BTreeMap<String, BTreeMap<String, serde_yaml::Value>>,
-    }
-    let bases: Bases = serde_yaml::from_str(&text).unwrap();
-    sheet(k, &bases.bases["struggling"])
+    sheet(k, &[&bases()["struggling"]])
 }
