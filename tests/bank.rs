@@ -18,3 +18,5 @@ mod gates;
 mod must_stop;
 #[path = "support/run.rs"]
 mod run;
+#[path = "bank/slips.rs"]
+mod slips;
