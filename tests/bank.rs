@@ -14,6 +14,8 @@
 mod answers;
 #[path = "bank/gates.rs"]
 mod gates;
+#[path = "bank/must_not_nag.rs"]
+mod must_not_nag;
 #[path = "bank/must_stop.rs"]
 mod must_stop;
 #[path = "support/run.rs"]
