@@ -63,6 +63,8 @@ struct Expect {
     #[serde(default)]
     notes: Vec<String>,
     #[serde(default)]
+    not_notes: Vec<String>,
+    #[serde(default)]
     findings: Vec<String>,
     #[serde(default)]
     advice: Vec<String>,
@@ -92,7 +94,7 @@ enum DoseWish {
     },
 }
 
-const BANKS: [&str; 9] = [
+const BANKS: [&str; 10] = [
     "must_stop_or_hold.yaml",
     "less_or_care.yaml",
     "handling.yaml",
@@ -102,6 +104,7 @@ const BANKS: [&str; 9] = [
     "more_beginners.yaml",
     "limits.yaml",
     "figures.yaml",
+    "edges.yaml",
 ];
 
 fn grams(plan: &Plan) -> f64 {
@@ -152,6 +155,11 @@ fn check(plan: &Plan, expect: &Expect) -> Vec<String> {
     for id in &expect.not_cautions {
         if plan.cautions.iter().any(|c| &c.id == id) {
             wrong.push(format!("caution {id} must not be there"));
+        }
+    }
+    for id in &expect.not_notes {
+        if plan.notes.iter().any(|n| &n.id == id) {
+            wrong.push(format!("note {id} must not be there"));
         }
     }
     for id in &expect.not_advice {
