@@ -115,9 +115,9 @@ fn every_object_of_the_schema_is_closed() {
             _ => 0,
         }
     }
-    // The plan itself, its stamp, findings, look-alikes, what to watch, dose, portions, spoons, small doses, cautions,
+    // The plan itself, its stamp, echoes, findings, look-alikes, what to watch, dose, portions, spoons, small doses, cautions,
     // advice, next, notes, checks, answers, unsure and workings.
-    assert_eq!(closed(&schema(), ""), 17);
+    assert_eq!(closed(&schema(), ""), 18);
 }
 
 #[test]

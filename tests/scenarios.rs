@@ -10,24 +10,20 @@
     missing_docs
 )]
 
+#[path = "support/answers.rs"]
+mod answers;
 #[path = "scenarios/hazards.rs"]
 mod hazards;
+#[path = "support/run.rs"]
+mod run;
 
+use answers::{Answers, bases, read, sheet, shipped};
+use run::plan;
 use serde::Deserialize;
-use std::collections::{BTreeMap, BTreeSet};
-use tubgrove::facts::{Origin, Sheet, Value};
-use tubgrove::knowledge::{Files, Knowledge, Level, load};
-use tubgrove::plan::{Advisor, Plan};
+use std::collections::BTreeSet;
+use tubgrove::knowledge::Level;
+use tubgrove::plan::Plan;
 use tubgrove::safety::Verdict;
-use tubgrove::walk::{Next, Session};
-
-type Answers = BTreeMap<String, serde_yaml::Value>;
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Bases {
-    bases: BTreeMap<String, Answers>,
-}
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -67,6 +63,8 @@ struct Expect {
     #[serde(default)]
     notes: Vec<String>,
     #[serde(default)]
+    not_notes: Vec<String>,
+    #[serde(default)]
     findings: Vec<String>,
     #[serde(default)]
     advice: Vec<String>,
@@ -96,13 +94,7 @@ enum DoseWish {
     },
 }
 
-fn read<T: serde::de::DeserializeOwned>(name: &str) -> T {
-    let path = format!("{}/tests/scenarios/{name}", env!("CARGO_MANIFEST_DIR"));
-    let text = std::fs::read_to_string(&path).unwrap();
-    serde_yaml::from_str(&text).unwrap_or_else(|e| panic!("{name}: {e}"))
-}
-
-const BANKS: [&str; 9] = [
+const BANKS: [&str; 10] = [
     "must_stop_or_hold.yaml",
     "less_or_care.yaml",
     "handling.yaml",
@@ -112,47 +104,8 @@ const BANKS: [&str; 9] = [
     "more_beginners.yaml",
     "limits.yaml",
     "figures.yaml",
+    "edges.yaml",
 ];
-
-fn sheet(k: &Knowledge, layers: &[&Answers]) -> Sheet {
-    let mut sheet = Sheet::new(k.vocabulary.len());
-    for (id, value) in layers.iter().flat_map(|l| l.iter()) {
-        let fact = k
-            .vocabulary
-            .find(id)
-            .unwrap_or_else(|| panic!("no fact {id}"));
-        let known = k.vocabulary.get(fact);
-        let text = |v: &serde_yaml::Value| match v {
-            serde_yaml::Value::String(s) => s.clone(),
-            serde_yaml::Value::Number(n) => n.to_string(),
-            other => panic!("{id}: {other:?}"),
-        };
-        let value = match value {
-            serde_yaml::Value::Sequence(items) => {
-                let items: Vec<String> = items.iter().map(text).collect();
-                let items: Vec<&str> = items.iter().map(String::as_str).collect();
-                Value::read_several(known, &items)
-            }
-            one => Value::read(known, &text(one)),
-        };
-        sheet.set(fact, value.unwrap_or_else(|e| panic!("{e}")), Origin::File);
-    }
-    sheet
-}
-
-/// Runs a walk with these answers, the rest not sure, as the commands do.
-fn plan(k: &Knowledge, walk: &str, today: Option<&str>, sheet: Sheet) -> Plan {
-    let today = today.unwrap_or("2026-12-05").parse().unwrap();
-    let advisor = Advisor::new(k, today).unwrap();
-    let walk = k.walk(walk).unwrap_or_else(|| panic!("no walk {walk}"));
-    let opens = |s: &Sheet, gate| advisor.opens(s, gate);
-    let complete = |s: &mut Sheet| advisor.complete(s);
-    let mut session = Session::new(k, walk, sheet, &opens, &complete);
-    while let Next::Ask { step, .. } = session.next() {
-        session.answer(step, &[]);
-    }
-    advisor.plan(walk, &session.sheet())
-}
 
 fn grams(plan: &Plan) -> f64 {
     plan.dose
@@ -202,6 +155,11 @@ fn check(plan: &Plan, expect: &Expect) -> Vec<String> {
     for id in &expect.not_cautions {
         if plan.cautions.iter().any(|c| &c.id == id) {
             wrong.push(format!("caution {id} must not be there"));
+        }
+    }
+    for id in &expect.not_notes {
+        if plan.notes.iter().any(|n| &n.id == id) {
+            wrong.push(format!("note {id} must not be there"));
         }
     }
     for id in &expect.not_advice {
@@ -273,18 +231,18 @@ fn schema() -> jsonschema::Validator {
 
 #[test]
 fn every_scenario_meets_its_expectations() {
-    let k = load(&Files::shipped(), &[]).unwrap_or_else(|p| panic!("{p}"));
-    let bases: Bases = read("bases.yaml");
+    let k = shipped();
+    let bases = bases();
     let schema = schema();
     let mut failures = Vec::new();
     let (mut all, mut refused, mut healthy, mut beginners, mut alerts) = (0, 0, 0, 0, 0);
     let mut ids = BTreeSet::new();
     let mut asserted: BTreeSet<String> = BTreeSet::new();
     for bank in BANKS {
-        for s in read::<Bank>(bank).scenarios {
+        for s in read::<Bank>(&format!("scenarios/{bank}")).scenarios {
             assert!(ids.insert(s.id.clone()), "{} stands there twice", s.id);
             assert!(!s.tells.is_empty());
-            let base = &bases.bases[&s.based_on];
+            let base = &bases[&s.based_on];
             let made = plan(
                 &k,
                 &s.walk,
@@ -367,8 +325,8 @@ fn every_scenario_meets_its_expectations() {
 
 #[test]
 fn the_program_says_the_same_as_the_library() {
-    let k = load(&Files::shipped(), &[]).unwrap_or_else(|p| panic!("{p}"));
-    let bases: Bases = read("bases.yaml");
+    let k = shipped();
+    let bases = bases();
     let dir = std::env::temp_dir().join(format!("tubgrove-scenarios-{}", std::process::id()));
     std::fs::create_dir_all(&dir).unwrap();
     for (wanted, code) in [
@@ -378,10 +336,10 @@ fn the_program_says_the_same_as_the_library() {
     ] {
         let s = BANKS
             .iter()
-            .flat_map(|b| read::<Bank>(b).scenarios)
+            .flat_map(|b| read::<Bank>(&format!("scenarios/{b}")).scenarios)
             .find(|s| s.id == wanted)
             .unwrap();
-        let mut answers = bases.bases[&s.based_on].clone();
+        let mut answers = bases[&s.based_on].clone();
         answers.extend(s.answers.clone());
         let path = dir.join(format!("{wanted}.yaml"));
         std::fs::write(&path, serde_yaml::to_string(&answers).unwrap()).unwrap();

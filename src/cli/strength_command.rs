@@ -9,6 +9,7 @@ use crate::dose::can::{Contents, InCan, Judged, contents, judge};
 use crate::dose::strength::Strength;
 use crate::dose::{Ids, Situation, need, water};
 use crate::knowledge::{Knowledge, Reaction};
+use crate::plan::in_other_words;
 use crate::quantity::{
     Grade, GradeBasis, Interval, Measure, SpoonSystem, VolumeUnit, parse_number, parse_volume,
 };
@@ -34,11 +35,17 @@ pub(super) fn run(args: &StrengthArgs, common: &Common, context: &Context) -> Re
     };
     let mut names = Vec::new();
     let mut items = Vec::new();
+    let mut said = Vec::new();
     for feed in &args.feeds {
-        let (name, item) = read_item(&knowledge, feed, system)?;
+        let (name, amount, density, item) = read_item(&knowledge, feed, system)?;
+        let (amount, water) = in_other_words(&knowledge.things, amount, litres, density, system);
+        said.push((format!("{name} is about {amount}"), water));
         names.push(name);
         items.push(item);
     }
+    let water = said.first().map_or("", |(_, water)| water.as_str());
+    let amounts: Vec<&str> = said.iter().map(|(amount, _)| amount.as_str()).collect();
+    let echo = format!("{}, in {water}", amounts.join("; "));
     // The strictest tree that the answers allow: seedlings and self-watering pots have the lowest limits.
     let situations = Situation::all(&ids, &knowledge.vocabulary, &knowledge.rates, &known);
     let water_ec = situations.first().map_or(0.0, |s| s.water_ec);
@@ -59,6 +66,7 @@ pub(super) fn run(args: &StrengthArgs, common: &Common, context: &Context) -> Re
     let reacting = reacting(&knowledge, &items);
     let page = Page {
         names: &names,
+        echo: &echo,
         contents: &held,
         judged,
         water_measured: situation.water_measured,
@@ -119,7 +127,7 @@ fn read_item<'k>(
     knowledge: &'k Knowledge,
     text: &str,
     system: SpoonSystem,
-) -> Result<(String, InCan<'k>), Failure> {
+) -> Result<(String, Measure, Interval, InCan<'k>), Failure> {
     let wrong = |problem: String| Failure::Usage(format!("\"{text}\": {problem}"));
     let Some((feed, amount)) = text.rsplit_once('=') else {
         return Err(wrong(
@@ -183,9 +191,12 @@ fn read_item<'k>(
         )));
     }
     let measure = Measure::parse(amount.trim()).map_err(|e| wrong(e.to_string()))?;
-    let grams = measure.grams(Interval::spanning(density.0, density.1), system);
+    let density = Interval::spanning(density.0, density.1);
+    let grams = measure.grams(density, system);
     Ok((
         format!("{} of {name}", amount.trim()),
+        measure,
+        density,
         InCan {
             grade,
             forms,

@@ -94,7 +94,7 @@ pub fn complete(ids: &Ids, knowledge: &Knowledge, month: i8, sheet: &mut Sheet) 
     };
     let is_feed = !matches!(
         kind.as_str(),
-        "epsom_salt" | "soil_improver" | "leaf_spray" | "compost_manure"
+        "epsom_salt" | "soil_improver" | "leaf_spray" | "compost_manure" | "weed_and_feed"
     );
     let slow = matches!(kind.as_str(), "organic_granular" | "coated");
     write.yes_no(ids.ready_feed, is_feed && !slow);

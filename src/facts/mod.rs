@@ -11,7 +11,7 @@ mod sheet;
 mod value;
 mod vocabulary;
 
-pub use condition::{Condition, Findings, NoFindings, Standing, View};
+pub use condition::{Compare, Condition, Findings, NoFindings, Standing, View};
 pub use parse::{ConditionError, Names, parse_condition};
 pub use question::{Form, Part, Question, Row};
 pub use sheet::{Entry, Origin, Sheet};

@@ -2,6 +2,7 @@
 
 use std::collections::HashSet;
 
+use super::everyday::EverydayFile;
 use super::model::{Advice, Caution, Knowledge, Level};
 use super::problem::{Place, Problem, Problems};
 use super::rates::Rates;
@@ -177,6 +178,7 @@ impl<'a> Reader<'a> {
         let rates: Option<RatesFile> = self.parse("rates.yaml", problems);
         let materials: Option<MaterialsFile> = self.parse("materials.yaml", problems);
         let citrus: Option<CitrusFile> = self.parse("citrus.yaml", problems);
+        let everyday: Option<EverydayFile> = self.parse("everyday.yaml", problems);
         let sources: Option<SourcesFile> = self.parse("sources.yaml", problems);
         let mut walk_files: Vec<(&File, WalkFile)> = Vec::new();
         let mut finding_files: Vec<(&File, FindingsFile)> = Vec::new();
@@ -191,6 +193,14 @@ impl<'a> Reader<'a> {
         }
         let (facts, questions, cautions, advice) = (facts?, questions?, cautions?, advice?);
         let (rates, mut materials, citrus, sources) = (rates?, materials?, citrus?, sources?);
+        let everyday = everyday?;
+        for id in everyday.out_of_order() {
+            problems.at(
+                self.place("everyday.yaml", id, "size"),
+                format!("{id} is not larger than the one before it, or lacks a word"),
+                "list the things of a unit from small to large, each with a and many",
+            );
+        }
         materials.materials.extend(local);
 
         let vocabulary = self.vocabulary(facts, &materials.materials, problems);
@@ -231,6 +241,7 @@ impl<'a> Reader<'a> {
             materials: materials.materials,
             reactions: materials.reactions,
             types: citrus.types,
+            things: everyday.things,
             sources: sources.sources,
             vocabulary,
         };

@@ -5,6 +5,7 @@
 //! loosen.
 
 mod citrus;
+mod everyday;
 mod files;
 mod finding;
 mod load;
@@ -17,6 +18,7 @@ mod raw;
 mod source;
 
 pub use citrus::CitrusType;
+pub use everyday::{Thing, ThingUnit};
 pub use files::{File, Files};
 pub use finding::{After, Evidence, Feeding, Finding, Lookalike, Shows, Weight};
 pub use load::load;

@@ -74,6 +74,7 @@ impl Advisor<'_> {
             },
             verdict: d.review.verdict,
             headline: headline(d, feeds, dose.as_ref()),
+            echo: self.echoes(&d.sheet),
             findings: self.findings(d),
             next: self.next(d, feeds, &cautions),
             advice: self.advice(walk, d, &amounts),

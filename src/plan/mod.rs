@@ -2,10 +2,12 @@
 
 mod advisor;
 mod build;
+mod echo;
 mod portion;
 mod text;
 
 pub use advisor::{Advisor, Decision};
+pub use echo::{Echo, in_other_words};
 pub use portion::{Portion, SmallDose, Spoons};
 
 use crate::dose::Figure;
@@ -31,6 +33,8 @@ pub struct Plan {
     pub verdict: Verdict,
     /// The verdict in one line.
     pub headline: String,
+    /// What was typed, said back in other words, so that a slip is seen.
+    pub echo: Vec<Echo>,
     /// The shortlist.
     pub findings: Vec<PlanFinding>,
     /// The dose, where there is one.

@@ -13,6 +13,8 @@ use serde_json::json;
 pub struct Page<'a> {
     /// What goes in, in words.
     pub names: &'a [String],
+    /// The amounts and the water as they were typed, in other words.
+    pub echo: &'a str,
     /// What a litre holds.
     pub contents: &'a Contents,
     /// The verdict.
@@ -75,6 +77,7 @@ pub fn text(page: &Page<'_>, style: Style) -> String {
         ),
         "",
     );
+    line(&format!("You typed: {}.", page.echo), "");
     line("", "");
     line(
         &format!("Nitrogen {} mg/L, all forms counted", range(c.n)),
@@ -196,6 +199,7 @@ pub fn json(page: &Page<'_>) -> Result<String, serde_json::Error> {
         "format": "tubgrove.strength/1",
         "verdict": if refused { "stop" } else { id(page.judged.worst()) },
         "feeds": page.names,
+        "echo": page.echo,
         "contents": page.contents,
         "judged": {
             "nitrogen": id(page.judged.nitrogen),

@@ -2,7 +2,7 @@
 
 use super::style::{Style, Tone, harmless};
 use crate::knowledge::{AdvicePart, Feeding, Level};
-use crate::plan::{Plan, PlanFinding, Portion};
+use crate::plan::{Echo, Plan, PlanFinding, Portion};
 use crate::quantity::{show_grams_down, show_litres, show_litres_down, show_number};
 use crate::safety::Verdict;
 
@@ -26,6 +26,7 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
         waiting: plan.verdict >= Verdict::Hold,
     };
     page.verdict(plan);
+    page.echo(plan);
     let why: Vec<_> = plan
         .cautions
         .iter()
@@ -234,6 +235,26 @@ impl Page {
         // Colour only the word, after wrapping, so that the width stays right.
         let coloured = wrapped.replacen(&word_shown, &self.style.tone(&word_shown, tone), 1);
         self.line(&coloured);
+    }
+
+    /// What was typed, in other words: the amount in one line, the rest in another.
+    fn echo(&mut self, plan: &Plan) {
+        let (amounts, rest): (Vec<&Echo>, Vec<&Echo>) =
+            plan.echo.iter().partition(|e| e.is_amount());
+        let second = if amounts.is_empty() {
+            "You typed"
+        } else {
+            "Also"
+        };
+        for (opening, list) in [("You typed", amounts), (second, rest)] {
+            let said: Vec<String> = list
+                .into_iter()
+                .map(|e| format!("{}, {}", e.typed, e.text))
+                .collect();
+            if !said.is_empty() {
+                self.text(&format!("{opening}: {}.", said.join("; ")));
+            }
+        }
     }
 
     fn finding(&mut self, f: &PlanFinding) {

@@ -112,7 +112,15 @@ impl<'k> Session<'k> {
     pub fn progress(&self) -> (usize, usize) {
         let asked = self.confirmed.len();
         let (_, sheet) = self.replay();
-        let open = |question: usize| self.is_open(question, &sheet);
+        // After a question was opened again the later answers are out of sight, but they are not asked for anew.
+        let confirmed: Vec<usize> = self
+            .walk
+            .questions()
+            .filter(|(at, ..)| self.confirmed.contains(at))
+            .map(|(_, question, _)| question)
+            .collect();
+        let open =
+            |question: usize| !confirmed.contains(&question) && self.is_open(question, &sheet);
         let left = count_at_most(self.knowledge, self.walk, &sheet, &open);
         (
             asked.saturating_add(1),

@@ -1,0 +1,530 @@
+//! What was typed, said back in a second unit and beside an everyday thing, so that a slip of the decimal point, of the
+//! spoon or of the unit catches the eye before anything is poured.
+//!
+//! A typed mass comes back in level spoons, a typed spoon in grams; water and mix come back in buckets and the like; a
+//! grade comes back as the elements that it holds. The words are rounded and no dose is worked out from them.
+
+use super::advisor::Advisor;
+use crate::dose::feed;
+use crate::facts::{FactId, Origin, Sheet, Value};
+use crate::knowledge::{Thing, ThingUnit};
+use crate::quantity::units::US_GALLON_ML;
+use crate::quantity::{
+    Grade, Interval, K_IN_K2O, LabelRate, Measure, P_IN_P2O5, Per, PlannedAmount, SpoonSystem,
+    round_sig, show_grams, show_litres, show_number,
+};
+use serde::Serialize;
+
+/// A thing is named where nearly half of it, or nearly all of it and more, was typed; else the next smaller one (own
+/// choice).
+const HALF_OF_IT: (f64, f64) = (0.45, 0.55);
+const NEARLY_ALL: f64 = 0.9;
+/// A label's rate is told for so many litres: a bucket.
+const BUCKET_LITRES: f64 = 10.0;
+
+/// One thing that was typed, said back.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Echo {
+    /// The fact.
+    pub fact: String,
+    /// What was typed, as it was understood.
+    pub typed: String,
+    /// The same in a second unit and beside an everyday thing.
+    pub text: String,
+    /// Grams, least and most; where there are any.
+    pub g: Option<[f64; 2]>,
+    /// Litres of water or mix, least and most; where there are any.
+    pub litres: Option<[f64; 2]>,
+    /// Grams (or mL of what was typed in mL) in 100 mL of water, about: the strength of the can in per cent.
+    pub percent: Option<f64>,
+}
+
+impl Echo {
+    /// Whether it is the amount the grower means to give.
+    #[must_use]
+    pub fn is_amount(&self) -> bool {
+        self.fact == "planned_amount"
+    }
+}
+
+/// What the words need to know of the feed and of the world.
+struct Teller<'k> {
+    things: &'k [Thing],
+    density: Option<Interval>,
+    system: SpoonSystem,
+}
+
+/// An amount in another unit, and the water it goes into beside an everyday thing: `3 level teaspoons`, `half a bucket`.
+#[must_use]
+pub fn in_other_words(
+    things: &[Thing],
+    amount: Measure,
+    litres: f64,
+    density: Interval,
+    system: SpoonSystem,
+) -> (String, String) {
+    let tell = Teller {
+        things,
+        density: Some(density),
+        system,
+    };
+    (
+        tell.measure(amount).0,
+        tell.beside(litres, ThingUnit::Litres),
+    )
+}
+
+impl Advisor<'_> {
+    /// Everything typed for this plan, said back: the amount first, then label, grade and pot. What the record knew is
+    /// not repeated.
+    pub(super) fn echoes(&self, sheet: &Sheet) -> Vec<Echo> {
+        let tell = Teller {
+            things: &self.knowledge.things,
+            density: feed::main(&self.ids, self.knowledge, sheet).map(|f| f.density),
+            system: feed::spoons(&self.ids, self.knowledge, sheet).unwrap_or(SpoonSystem::Metric),
+        };
+        let typed = |fact: FactId| {
+            sheet
+                .entry(fact)
+                .filter(|e| matches!(e.from, Origin::Asked | Origin::Flag | Origin::File))
+                .map_or(Value::NotSure, |e| e.value)
+        };
+        let id = |fact: FactId| self.knowledge.vocabulary.get(fact).id.clone();
+        let mut echoes = Vec::new();
+        if let Value::Amount(amount) = typed(self.ids.planned_amount) {
+            echoes.push(tell.amount(id(self.ids.planned_amount), amount));
+        }
+        if let Value::Rate(rate) = typed(self.ids.label_rate) {
+            echoes.push(tell.label(id(self.ids.label_rate), rate));
+        }
+        if let Value::Grade(grade) = typed(self.ids.product_grade) {
+            let elements = matches!(sheet.value(self.ids.grade_basis), Value::Choice(c)
+                if self.knowledge.vocabulary.get(self.ids.grade_basis).choice_index("element") == Some(c));
+            echoes.extend(grade_back(id(self.ids.product_grade), grade, elements));
+        }
+        if let Value::Number(pot) = typed(self.ids.pot_volume) {
+            echoes.extend(tell.pot(id(self.ids.pot_volume), pot));
+        }
+        echoes
+    }
+}
+
+impl Teller<'_> {
+    fn amount(&self, fact: String, planned: PlannedAmount) -> Echo {
+        let (text, grams) = self.measure(planned.amount);
+        let litres = planned.water_litres;
+        let percent = litres.map(|l| self.per_litre(planned.amount, grams) / l / 10.0);
+        let into = match (litres, planned.amount) {
+            (Some(l), _) => format!(" in {}", self.beside(l, ThingUnit::Litres)),
+            (None, Measure::Grams(g)) if self.density.is_some() => {
+                format!(", as heavy as {}", self.beside(g, ThingUnit::Grams))
+            }
+            (None, _) => String::new(),
+        };
+        let strength = percent.map_or_else(String::new, |p| {
+            let unit = match planned.amount {
+                Measure::Millilitres(_) => "mL",
+                _ => "g",
+            };
+            format!("; {} {unit} a litre ({} %)", short(p * 10.0), short(p))
+        });
+        Echo {
+            fact,
+            typed: litres.map_or_else(
+                || written(planned.amount),
+                |l| format!("{} in {}", written(planned.amount), show_litres(l)),
+            ),
+            text: format!("about {text}{into}{strength}"),
+            g: grams.map(ends),
+            litres: litres.map(|l| [l, l]),
+            percent,
+        }
+    }
+
+    fn label(&self, fact: String, rate: LabelRate) -> Echo {
+        let amount = written(rate.amount);
+        let (per, scaled, of) = match rate.per {
+            Per::LitresOfWater(l) => (
+                per_so_much(l),
+                Some((l, scale(rate.amount, BUCKET_LITRES / l))),
+                "a bucket",
+            ),
+            Per::LitresOfMix(l) => (
+                format!("{} of mix", per_so_much(l)),
+                Some((l, scale(rate.amount, BUCKET_LITRES / l))),
+                "a bucket of mix",
+            ),
+            Per::Pot => ("pot".to_owned(), None, ""),
+            Per::Tree => ("tree".to_owned(), None, ""),
+        };
+        let (_, grams) = self.measure(rate.amount);
+        let per_litre = |l: f64| self.per_litre(rate.amount, grams) / l / 10.0;
+        let percent = match rate.per {
+            Per::LitresOfWater(l) => Some(per_litre(l)),
+            _ => None,
+        };
+        let text = match scaled {
+            Some((_, bucket)) => format!("about {} to {of}", self.measure(bucket).0),
+            None if rate.per == Per::Tree => format!(
+                "about {}; a rate per tree is for the ground",
+                self.measure(rate.amount).0
+            ),
+            None => format!("about {}", self.measure(rate.amount).0),
+        };
+        Echo {
+            fact,
+            typed: format!("label {amount} per {per}"),
+            text: percent.map_or(text.clone(), |p| format!("{text} ({} %)", short(p))),
+            g: grams.map(ends),
+            litres: scaled.map(|(l, _)| [l, l]),
+            percent,
+        }
+    }
+
+    fn pot(&self, fact: String, litres: Interval) -> Option<Echo> {
+        let (lo, hi) = (litres.lo(), litres.hi());
+        if !hi.is_finite() || lo <= 0.0 {
+            return None;
+        }
+        let gallons = |l: f64| short(l * 1000.0 / US_GALLON_ML);
+        let words = |l: f64| self.beside(l, ThingUnit::Litres);
+        let (typed, text) = if litres.is_point() {
+            (
+                format!("pot {}", show_litres(hi)),
+                format!("about {} ({} US gal)", words(hi), gallons(hi)),
+            )
+        } else {
+            (
+                format!("pot {} to {}", show_litres(lo), show_litres(hi)),
+                format!(
+                    "about {} ({} to {} US gal)",
+                    from_to(&words(lo), &words(hi)),
+                    gallons(lo),
+                    gallons(hi)
+                ),
+            )
+        };
+        Some(Echo {
+            fact,
+            typed,
+            text,
+            g: None,
+            litres: Some([lo, hi]),
+            percent: None,
+        })
+    }
+
+    /// An amount in the other unit and beside a thing, and its grams where they can be told.
+    fn measure(&self, measure: Measure) -> (String, Option<Interval>) {
+        let grams = match (measure, self.density) {
+            (Measure::Grams(g), _) => Some(Interval::point(g)),
+            (_, Some(density)) => Some(measure.grams(density, self.system)),
+            (_, None) => None,
+        };
+        let text = match (measure, self.density) {
+            (Measure::Grams(g), Some(density)) => {
+                let ml = g / middle(density);
+                if ml >= self.system.teaspoon_ml() / 8.0 {
+                    self.spoons(ml)
+                } else {
+                    self.beside(g, ThingUnit::Grams)
+                }
+            }
+            (Measure::Grams(g), None) => self.beside(g, ThingUnit::Grams),
+            (Measure::Millilitres(ml), _) => self.spoons(ml),
+            (Measure::Spoons { .. }, _) => match (grams, measure.millilitres(self.system)) {
+                (Some(grams), _) => {
+                    let g = middle(grams);
+                    format!("{} g ({})", two_digits(g), self.beside(g, ThingUnit::Grams))
+                }
+                (None, Some(ml)) => format!("{} mL", short(ml)),
+                (None, None) => written(measure),
+            },
+        };
+        (text, grams)
+    }
+
+    /// Grams, or mL of what was typed in mL.
+    fn per_litre(&self, measure: Measure, grams: Option<Interval>) -> f64 {
+        match (measure, grams) {
+            (Measure::Millilitres(ml), _) => ml,
+            (_, Some(grams)) => middle(grams),
+            (_, None) => measure.millilitres(self.system).unwrap_or(0.0),
+        }
+    }
+
+    /// Level spoons and cups, to the nearest that one would say.
+    fn spoons(&self, ml: f64) -> String {
+        let teaspoons = ml / self.system.teaspoon_ml();
+        let tablespoons = ml / self.system.tablespoon_ml();
+        let cups = ml / self.system.cup_ml();
+        if cups >= 0.95 {
+            count(cups, "a cup", "cups")
+        } else if teaspoons > 5.5 {
+            count(tablespoons, "a level tablespoon", "level tablespoons")
+        } else if teaspoons >= 0.1875 {
+            count(teaspoons, "a level teaspoon", "level teaspoons")
+        } else {
+            "⅛ of a level teaspoon".to_owned()
+        }
+    }
+
+    /// So many of the largest everyday thing that fits, at least by half.
+    fn beside(&self, size: f64, unit: ThingUnit) -> String {
+        let mut of_unit = self.things.iter().filter(|t| t.unit == unit);
+        let smallest = of_unit.next();
+        let thing = of_unit
+            .rfind(|t| fits(size / t.size))
+            .or(smallest)
+            .filter(|t| t.size > 0.0);
+        match thing {
+            Some(t) if size / t.size >= 0.2 => count(size / t.size, &t.a, &t.many),
+            Some(t) => format!("less than {}", t.a),
+            None => match unit {
+                ThingUnit::Litres => show_litres(size),
+                ThingUnit::Grams => show_grams(size),
+            },
+        }
+    }
+}
+
+/// The grade in its other reading; nothing where it brings neither P nor K.
+fn grade_back(fact: String, grade: Grade, elements: bool) -> Option<Echo> {
+    let (p, k) = (grade.p2o5(), grade.k2o());
+    if p <= 0.0 && k <= 0.0 {
+        return None;
+    }
+    let basis = if elements { "elements" } else { "oxides" };
+    let text = if elements {
+        format!(
+            "{}-{}-{} in oxides",
+            short(grade.n()),
+            short(p / P_IN_P2O5),
+            short(k / K_IN_K2O)
+        )
+    } else {
+        format!(
+            "{}-{}-{} in elements",
+            short(grade.n()),
+            short(p * P_IN_P2O5),
+            short(k * K_IN_K2O)
+        )
+    };
+    Some(Echo {
+        fact,
+        typed: format!("{grade} in {basis}"),
+        text,
+        g: None,
+        litres: None,
+        percent: None,
+    })
+}
+
+/// `1½ to 2 buckets`, `half a bucket to 2 buckets`.
+fn from_to(low: &str, high: &str) -> String {
+    match (low.split_once(' '), high.split_once(' ')) {
+        (Some((count, thing)), Some((_, same))) if thing == same => format!("{count} to {high}"),
+        _ => format!("{low} to {high}"),
+    }
+}
+
+fn fits(share: f64) -> bool {
+    share >= NEARLY_ALL || (HALF_OF_IT.0..=HALF_OF_IT.1).contains(&share)
+}
+
+/// So many, as one would say it: quarters below one, halves below three, then whole ones.
+fn count(times: f64, a: &str, many: &str) -> String {
+    let quarters = (times * 4.0).round().max(1.0);
+    let halves = (times * 2.0).round() / 2.0;
+    if quarters <= 1.0 {
+        format!("a quarter of {a}")
+    } else if quarters <= 2.0 {
+        format!("half {a}")
+    } else if quarters <= 3.0 {
+        format!("three quarters of {a}")
+    } else if times < 1.25 {
+        a.to_owned()
+    } else if times < 2.75 {
+        let whole = halves.floor();
+        let half = if halves > whole { "½" } else { "" };
+        format!("{}{half} {many}", show_number(whole))
+    } else {
+        format!("{} {many}", short(times.round()))
+    }
+}
+
+/// An amount as it was typed, with spoons in their short names.
+fn written(measure: Measure) -> String {
+    match measure {
+        Measure::Grams(g) => format!("{} g", short(g)),
+        Measure::Millilitres(ml) => format!("{} mL", short(ml)),
+        spoons @ Measure::Spoons { .. } => spoons.to_string(),
+    }
+}
+
+fn scale(measure: Measure, factor: f64) -> Measure {
+    match measure {
+        Measure::Grams(g) => Measure::Grams(g * factor),
+        Measure::Millilitres(ml) => Measure::Millilitres(ml * factor),
+        Measure::Spoons {
+            count,
+            unit,
+            system,
+        } => Measure::Spoons {
+            count: count * factor,
+            unit,
+            system,
+        },
+    }
+}
+
+/// The middle of what a density or a spoon leaves open.
+fn middle(interval: Interval) -> f64 {
+    (interval.lo() * interval.hi()).sqrt()
+}
+
+fn ends(interval: Interval) -> [f64; 2] {
+    [interval.lo(), interval.hi()]
+}
+
+/// "L" for one litre, "3.8 L" for more.
+fn per_so_much(litres: f64) -> String {
+    if (litres - 1.0).abs() < 1e-9 {
+        "L".to_owned()
+    } else {
+        show_litres(litres)
+    }
+}
+
+/// What a density leaves open is not told to the third digit.
+fn two_digits(x: f64) -> String {
+    show_number(round_sig(x, 2))
+}
+
+fn short(x: f64) -> String {
+    show_number(round_sig(x, if x.abs() < 10.0 { 2 } else { 3 }))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::knowledge::{Files, load};
+
+    fn told(density: Option<(f64, f64)>, say: impl Fn(&Teller<'_>) -> Echo) -> (String, String) {
+        let k = load(&Files::shipped(), &[]).unwrap();
+        let echo = say(&Teller {
+            things: &k.things,
+            density: density.map(|(lo, hi)| Interval::spanning(lo, hi)),
+            system: SpoonSystem::Metric,
+        });
+        (echo.typed, echo.text)
+    }
+
+    // By hand: 15 g at about 1.06 g/mL is 14.1 mL, 2.8 metric teaspoons; 15 g in 5 L is 3 g a litre. 1 US gallon is
+    // 3.785 L (UCUM); a metric tablespoon of 15 mL weighs 15.9 g, 3.2 sheets of 5 g, 4.2 g a litre.
+    #[test]
+    fn an_amount_comes_back_in_another_unit() {
+        let powder = Some((0.9, 1.25));
+        for (typed, density, back) in [
+            (
+                "15 g in 5 L",
+                powder,
+                "about 3 level teaspoons in half a bucket; 3 g a litre (0.3 %)",
+            ),
+            (
+                "1.5 g in 5 L",
+                powder,
+                "about a quarter of a level teaspoon in half a bucket; 0.3 g a litre (0.03 %)",
+            ),
+            (
+                "15 g in 50 L",
+                powder,
+                "about 3 level teaspoons in 5 buckets; 0.3 g a litre (0.03 %)",
+            ),
+            (
+                "1 tbsp per gallon",
+                powder,
+                "about 16 g (3 sheets of paper) in 4 milk cartons; 4.2 g a litre (0.42 %)",
+            ),
+            (
+                "1 tsp per gallon",
+                powder,
+                "about 5.3 g (a sheet of paper) in 4 milk cartons; 1.4 g a litre (0.14 %)",
+            ),
+            (
+                "1 tsp per L",
+                powder,
+                "about 5.3 g (a sheet of paper) in a milk carton; 5.3 g a litre (0.53 %)",
+            ),
+            (
+                "25 mL in 5 L",
+                Some((1.0, 1.3)),
+                "about 5 level teaspoons in half a bucket; 5 mL a litre (0.5 %)",
+            ),
+            (
+                "40 g",
+                Some((0.55, 1.0)),
+                "about 4 level tablespoons, as heavy as 8 sheets of paper",
+            ),
+            (
+                "1 oz",
+                Some((0.55, 1.0)),
+                "about 2½ level tablespoons, as heavy as half an egg",
+            ),
+            ("400 g", None, "about 7 eggs"),
+        ] {
+            let planned = PlannedAmount::parse(typed).unwrap();
+            let (_, text) = told(density, |t| t.amount("planned_amount".into(), planned));
+            assert_eq!(text, back, "{typed}");
+        }
+    }
+
+    // Class #5 holds 12.9 to 20.4 L (785 to 1242 cubic inches), never 18.9.
+    #[test]
+    fn pots_labels_and_grades_come_back() {
+        let pot = |typed: &str| {
+            let litres = crate::quantity::parse_volume(typed, None).unwrap();
+            told(None, |t| t.pot(String::new(), litres).unwrap()).1
+        };
+        assert_eq!(pot("20 L"), "about 2 buckets (5.3 US gal)");
+        assert_eq!(pot("20 gal"), "about half a bathtub (20 US gal)");
+        assert_eq!(pot("#5"), "about 1½ to 2 buckets (3.4 to 5.4 US gal)");
+        let label = |typed: &str| {
+            let rate = LabelRate::parse(typed).unwrap();
+            told(Some((0.9, 1.25)), |t| t.label(String::new(), rate))
+        };
+        assert_eq!(label("1 g per L").0, "label 1 g per L");
+        assert_eq!(
+            label("1 g per L").1,
+            "about 2 level teaspoons to a bucket (0.1 %)"
+        );
+        assert_eq!(
+            label("1 tbsp per L").1,
+            "about 160 g (2½ eggs) to a bucket (1.6 %)"
+        );
+        assert_eq!(label("40 g per pot").1, "about 2½ level tablespoons");
+        // 8 x 0.43643 and 16 x 0.83015 (CIAAW 2021 weights).
+        let grade = Grade::new([24.0, 8.0, 16.0], crate::quantity::GradeBasis::Oxide).unwrap();
+        let back = grade_back(String::new(), grade, false).unwrap();
+        assert_eq!(back.typed, "24-8-16 in oxides");
+        assert_eq!(back.text, "24-3.5-13.3 in elements");
+        let urea = Grade::new([46.0, 0.0, 0.0], crate::quantity::GradeBasis::Oxide).unwrap();
+        assert_eq!(grade_back(String::new(), urea, false), None);
+    }
+
+    #[test]
+    fn numbers_are_said_as_one_would() {
+        for (times, said) in [
+            (0.2, "a quarter of a mug"),
+            (0.5, "half a mug"),
+            (0.74, "three quarters of a mug"),
+            (1.1, "a mug"),
+            (1.4, "1½ mugs"),
+            (2.1, "2 mugs"),
+            (2.9, "3 mugs"),
+            (11.6, "12 mugs"),
+        ] {
+            assert_eq!(count(times, "a mug", "mugs"), said, "{times}");
+        }
+    }
+}
