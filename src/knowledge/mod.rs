@@ -7,10 +7,12 @@
 mod citrus;
 mod files;
 mod finding;
+mod link;
 mod load;
 mod material;
 mod model;
 mod overlay;
+mod parse;
 mod problem;
 mod rates;
 mod raw;
