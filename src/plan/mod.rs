@@ -2,10 +2,12 @@
 
 mod advisor;
 mod build;
+mod given;
 mod portion;
 mod text;
 
 pub use advisor::{Advisor, Decision};
+pub use given::{contradiction, prefer_spoons};
 pub use portion::{Portion, SmallDose, Spoons};
 
 use crate::dose::Figure;
