@@ -14,6 +14,7 @@
 //!
 //! The library never reads the clock, the environment or the terminal.
 
+pub mod batch;
 pub mod blend;
 pub mod chemistry;
 pub mod cli;

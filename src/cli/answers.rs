@@ -4,7 +4,6 @@ use super::args::Common;
 use super::context::read_text;
 use super::fail::Failure;
 use crate::facts::{FactId, Origin, Sheet, Value, Vocabulary};
-use crate::knowledge::Knowledge;
 use std::path::Path;
 
 /// Largest answers file.
@@ -46,30 +45,6 @@ pub(super) fn beforehand(vocabulary: &Vocabulary, common: &Common) -> Result<She
         sheet.set(fact, value, Origin::Flag);
     }
     Ok(sheet)
-}
-
-/// A plain material and a kind of feed that contradict each other: which one is in the bag cannot be guessed.
-///
-/// # Errors
-/// Names both.
-pub(super) fn contradiction(knowledge: &Knowledge, sheet: &Sheet) -> Result<(), Failure> {
-    let vocabulary = &knowledge.vocabulary;
-    let chosen = |id: &str| match vocabulary.find(id).map(|f| sheet.value(f)) {
-        Some(Value::Choice(c)) => Some(usize::from(c)),
-        _ => None,
-    };
-    let material = chosen("material").and_then(|m| knowledge.materials.get(m));
-    let kind = chosen("product_kind").and_then(|k| {
-        let fact = vocabulary.find("product_kind")?;
-        vocabulary.get(fact).choices().get(k).map(|c| c.id.as_str())
-    });
-    match (material, kind) {
-        (Some(material), Some(kind)) if material.kind != kind => Err(Failure::Usage(format!(
-            "material {} is {}, but product_kind says {kind}; take one of them out",
-            material.id, material.kind
-        ))),
-        _ => Ok(()),
-    }
 }
 
 /// Reads one answers file into a sheet.
@@ -120,13 +95,7 @@ fn find(vocabulary: &Vocabulary, id: &str) -> Result<FactId, String> {
     let found = vocabulary
         .find(id)
         .filter(|f| vocabulary.get(*f).role != crate::facts::Role::Worked);
-    found.ok_or_else(|| {
-        let shown: String = id.chars().take(60).collect();
-        match vocabulary.nearest(id) {
-            Some(near) => format!("there is no fact {shown}; did you mean {near}?"),
-            None => format!("there is no fact {shown}; tubgrove show facts lists them"),
-        }
-    })
+    found.ok_or_else(|| vocabulary.no_such_fact(id))
 }
 
 /// Reads a YAML value as an answer.

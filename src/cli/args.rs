@@ -38,6 +38,16 @@ pub(super) enum Units {
     Metric,
 }
 
+impl Units {
+    /// The choice of `spoon_system` that goes with it.
+    pub(super) fn spoons(self) -> &'static str {
+        match self {
+            Self::Us => "us",
+            Self::Metric => "metric",
+        }
+    }
+}
+
 /// Options of every command.
 #[derive(Debug, Clone, Args)]
 pub(super) struct Common {
@@ -92,11 +102,11 @@ pub(super) struct Common {
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
     /// A struggling tree: what it may be, what to do, and a dose or a clear no.
-    Diagnose(WalkArgs),
+    Diagnose(CaseArgs),
     /// A beginner's first feeding, explained step by step.
     FirstFeed(WalkArgs),
     /// May I give this, now, to this tree? At most eight questions, one screen.
-    Precheck(WalkArgs),
+    Precheck(CaseArgs),
     /// I gave too much: what to do now, and when to feed again.
     Rescue(WalkArgs),
     /// Mix what is on the shelf toward a ratio, in whole scoops.
@@ -125,6 +135,17 @@ pub(super) enum Command {
 /// Options of a walk.
 #[derive(Debug, Clone, Args, Default)]
 pub(super) struct WalkArgs {}
+
+/// Options of a walk that may also be run over many cases.
+#[derive(Debug, Clone, Args)]
+pub(super) struct CaseArgs {
+    #[command(flatten)]
+    pub(super) walk: WalkArgs,
+    /// Answer many cases: each line of FILE (- for standard input) is a JSON object of "fact": value, with an "id" if you
+    /// like. Prints one plan a line, in the same order; a line that cannot be read gives an error object instead.
+    #[arg(long, value_name = "FILE", conflicts_with = "save_answers")]
+    pub(super) batch: Option<PathBuf>,
+}
 
 /// Commands about the knowledge.
 #[derive(Debug, Subcommand)]

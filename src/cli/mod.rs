@@ -3,6 +3,7 @@
 mod answers;
 mod args;
 mod ask;
+mod batch_command;
 mod blend_command;
 mod context;
 mod draft;
@@ -13,7 +14,7 @@ mod run_walk;
 mod shells;
 mod strength_command;
 
-use args::{Cli, Command};
+use args::{CaseArgs, Cli, Command, Common};
 use clap::Parser;
 use context::Context;
 use fail::Failure;
@@ -42,9 +43,9 @@ pub fn run() -> u8 {
 
 fn dispatch(cli: &Cli, context: &mut Context) -> Result<u8, Failure> {
     match &cli.command {
-        Some(Command::Diagnose(walk)) => run_walk::run("diagnose", walk, &cli.common, context),
+        Some(Command::Diagnose(case)) => one_or_many("diagnose", case, &cli.common, context),
         Some(Command::FirstFeed(walk)) => run_walk::run("first-feed", walk, &cli.common, context),
-        Some(Command::Precheck(walk)) => run_walk::run("precheck", walk, &cli.common, context),
+        Some(Command::Precheck(case)) => one_or_many("precheck", case, &cli.common, context),
         Some(Command::Rescue(walk)) => run_walk::run("rescue", walk, &cli.common, context),
         Some(Command::Blend(args)) => blend_command::run(args, &cli.common, context),
         Some(Command::Strength(args)) => strength_command::run(args, &cli.common, context),
@@ -54,5 +55,18 @@ fn dispatch(cli: &Cli, context: &mut Context) -> Result<u8, Failure> {
         Some(Command::Completions { shell }) => shells::completions(*shell, context),
         Some(Command::Man) => shells::man(context),
         None => menu::run(&cli.common, context),
+    }
+}
+
+/// A walk for one tree, or over the many cases of `--batch`.
+fn one_or_many(
+    walk: &str,
+    args: &CaseArgs,
+    common: &Common,
+    context: &mut Context,
+) -> Result<u8, Failure> {
+    match &args.batch {
+        Some(path) => batch_command::run(walk, path, common),
+        None => run_walk::run(walk, &args.walk, common, context),
     }
 }

@@ -7,7 +7,7 @@ use super::fail::Failure;
 use super::{answers, draft};
 use crate::facts::{Origin, Sheet, Value, View};
 use crate::knowledge::Knowledge;
-use crate::plan::Advisor;
+use crate::plan::{Advisor, contradiction, prefer_spoons};
 use crate::quantity::Truth;
 use crate::report;
 use crate::report::text::Detail;
@@ -35,8 +35,10 @@ pub(super) fn run(
         ))
     })?;
     let mut known = answers::beforehand(&knowledge.vocabulary, common)?;
-    answers::contradiction(&knowledge, &known)?;
-    prefer_units(&knowledge, common, &mut known);
+    if let Some(what) = contradiction(&knowledge, &known) {
+        return Err(Failure::Usage(what));
+    }
+    prefer_spoons(&knowledge, common.units.map(Units::spoons), &mut known);
 
     let (sheet, all) = answer_all(&advisor, walk, known, common, context)?;
     let plan = advisor.plan(walk, &sheet);
@@ -77,25 +79,6 @@ pub(super) fn run(
     })
 }
 
-/// `--units` says which spoons are used, unless an answer does.
-fn prefer_units(knowledge: &Knowledge, common: &Common, known: &mut Sheet) {
-    let Some(units) = common.units else {
-        return;
-    };
-    let Some(fact) = knowledge.vocabulary.find("spoon_system") else {
-        return;
-    };
-    let id = match units {
-        Units::Us => "us",
-        Units::Metric => "metric",
-    };
-    if !known.answered(fact)
-        && let Some(c) = knowledge.vocabulary.get(fact).choice_index(id)
-    {
-        known.set(fact, Value::Choice(c), Origin::Flag);
-    }
-}
-
 /// Answers every question of the walk; returns the answers that count, and all that were given.
 fn answer_all(
     advisor: &Advisor<'_>,
@@ -109,16 +92,14 @@ fn answer_all(
     let complete = |sheet: &mut Sheet| advisor.complete(sheet);
     let mut session = Session::new(knowledge, walk, known, &opens, &complete);
     if common.rest_not_sure {
-        while let Next::Ask { step, .. } = session.next() {
-            session.answer(step, &[]);
-        }
+        session.rest_not_sure();
     }
-    if matches!(session.next(), Next::Done { .. }) {
-        return Ok((session.sheet(), session.answers().clone()));
+    if let (Next::Done { .. }, sheet) = session.state() {
+        return Ok((sheet, session.answers().clone()));
     }
     let somebody = context.can_ask || context.piped || common.plain;
     if common.no_input || !somebody {
-        return Err(Failure::Missing(missing(knowledge, walk, &session)));
+        return Err(Failure::Missing(missing(knowledge, &session)));
     }
     let mut asker: Box<dyn Asker> = if context.plain {
         Box::new(Plain::new(
@@ -243,7 +224,7 @@ fn ask_all(
                     }
                     Reply::Leave => return Err(left(kept)),
                     Reply::End => {
-                        return Err(Failure::Missing(missing(knowledge, walk, session)));
+                        return Err(Failure::Missing(missing(knowledge, session)));
                     }
                 }
             }
@@ -313,31 +294,15 @@ fn left(kept: bool) -> Failure {
 }
 
 /// What is still missing, in words.
-fn missing(knowledge: &Knowledge, walk: &Walk, session: &Session<'_>) -> Vec<String> {
-    let sheet = session.sheet();
-    let mut list = Vec::new();
-    let Next::Ask { step: first, .. } = session.next() else {
-        return list;
-    };
-    for (at, question, step) in walk.questions() {
-        let skipped = step
-            .when
-            .as_ref()
-            .is_some_and(|w| w.test(View::of(&sheet)) == Truth::No);
-        if at < first || skipped {
-            continue;
-        }
-        let Some(question) = knowledge.questions.get(question) else {
-            continue;
-        };
-        for fact in question.facts() {
-            if !sheet.answered(fact) && !question.is_optional(fact) {
-                let fact = knowledge.vocabulary.get(fact);
-                list.push(format!("{}  ({})", fact.id, fact.short));
-            }
-        }
-    }
-    list
+fn missing(knowledge: &Knowledge, session: &Session<'_>) -> Vec<String> {
+    session
+        .missing()
+        .into_iter()
+        .map(|fact| {
+            let fact = knowledge.vocabulary.get(fact);
+            format!("{}  ({})", fact.id, fact.short)
+        })
+        .collect()
 }
 
 /// Writes a file beside itself first and then renames it, so that a failure never leaves half a file.

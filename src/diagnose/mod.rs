@@ -7,6 +7,6 @@ mod next_check;
 mod reach;
 mod shortlist;
 
-pub use next_check::{Check, best_checks};
+pub use next_check::{Check, Readers, best_checks};
 pub use reach::unreachable;
 pub use shortlist::{Candidate, Shortlist, weigh};

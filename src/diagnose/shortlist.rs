@@ -86,6 +86,25 @@ pub fn weigh(knowledge: &Knowledge, sheet: &Sheet) -> Shortlist {
 }
 
 fn score(knowledge: &Knowledge, at: usize, finding: &Finding, view: View<'_>) -> Option<Candidate> {
+    let score = points(knowledge, finding, view)?;
+    let speaking = |list: &[Evidence]| -> Vec<usize> {
+        list.iter()
+            .enumerate()
+            .filter(|(_, e)| e.when.test(view) == Truth::Yes)
+            .map(|(i, _)| i)
+            .collect()
+    };
+    Some(Candidate {
+        finding: at,
+        standing: Standing::Possible,
+        score,
+        fits: speaking(&finding.fits),
+        against: speaking(&finding.against),
+    })
+}
+
+/// The score of a finding, `None` where its needs do not hold.
+pub(super) fn points(knowledge: &Knowledge, finding: &Finding, view: View<'_>) -> Option<f64> {
     if finding.needs.test(view) != Truth::Yes {
         return None;
     }
@@ -95,22 +114,82 @@ fn score(knowledge: &Knowledge, at: usize, finding: &Finding, view: View<'_>) ->
         Weight::Some => rates.weight_some,
         Weight::Weak => rates.weight_weak,
     };
-    let speaking = |list: &[Evidence]| -> (f64, Vec<usize>) {
+    let speaking = |list: &[Evidence]| -> f64 {
         list.iter()
-            .enumerate()
-            .filter(|(_, e)| e.when.test(view) == Truth::Yes)
-            .fold((0.0, Vec::new()), |(sum, mut which), (i, e)| {
-                which.push(i);
-                (sum + weight(e), which)
-            })
+            .filter(|e| e.when.test(view) == Truth::Yes)
+            .fold(0.0, |sum, e| sum + weight(e))
     };
-    let (plus, fits) = speaking(&finding.fits);
-    let (minus, against) = speaking(&finding.against);
-    Some(Candidate {
-        finding: at,
-        standing: Standing::Possible,
-        score: rates.weight_needs + plus - minus,
-        fits,
-        against,
-    })
+    Some(rates.weight_needs + speaking(&finding.fits) - speaking(&finding.against))
+}
+
+/// The findings that [`weigh`] would call likely, from scores by finding.
+pub(super) fn likely(knowledge: &Knowledge, scores: &[Option<f64>]) -> Vec<usize> {
+    let rates = &knowledge.rates;
+    let least = |s: &f64| *s >= rates.possible_least;
+    let leader = scores
+        .iter()
+        .flatten()
+        .copied()
+        .filter(least)
+        .fold(0.0, f64::max);
+    let mut strong: Vec<(usize, f64)> = scores
+        .iter()
+        .enumerate()
+        .filter_map(|(at, score)| score.filter(least).map(|s| (at, s)))
+        .filter(|(_, s)| *s >= rates.likely_least && *s >= rates.likely_share * leader)
+        .collect();
+    strong.sort_by(|a, b| b.1.total_cmp(&a.1));
+    let mut count = 0.0;
+    strong.retain(|_| {
+        let room = count < rates.most_likely;
+        count += 1.0;
+        room
+    });
+    strong.into_iter().map(|(at, _)| at).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::facts::Origin;
+    use crate::knowledge::{Files, load};
+    use crate::walk::proof::cells;
+
+    /// Both ways to the likely findings agree, whatever is answered.
+    #[test]
+    fn likely_findings_by_score_are_those_of_the_shortlist() {
+        let k = load(&Files::shipped(), &[]).unwrap();
+        let mut seed = 7_u64;
+        let mut several = 0;
+        for _ in 0..3000 {
+            let mut sheet = Sheet::new(k.vocabulary.len());
+            for (fact, _) in k.vocabulary.iter() {
+                seed = seed
+                    .wrapping_mul(6_364_136_223_846_793_005)
+                    .wrapping_add(11);
+                let values = cells(&k, fact);
+                let at = (seed >> 33) as usize;
+                if at % 3 > 0 {
+                    sheet.set(fact, values[at / 3 % values.len()], Origin::Asked);
+                }
+            }
+            let scores: Vec<Option<f64>> = k
+                .findings
+                .iter()
+                .map(|f| points(&k, f, View::of(&sheet)))
+                .collect();
+            let listed: Vec<usize> = weigh(&k, &sheet)
+                .candidates
+                .iter()
+                .filter(|c| c.standing == Standing::Likely)
+                .map(|c| c.finding)
+                .collect();
+            several += usize::from(listed.len() > 1);
+            assert_eq!(likely(&k, &scores), listed);
+        }
+        assert!(
+            several > 100,
+            "only {several} sheets had several likely findings"
+        );
+    }
 }

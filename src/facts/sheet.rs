@@ -84,6 +84,14 @@ impl Sheet {
         }
     }
 
+    /// Makes the answer to a fact what it is on another sheet.
+    pub fn restore(&mut self, fact: FactId, from: &Self) {
+        match from.entry(fact) {
+            Some(entry) => self.set(fact, entry.value, entry.from),
+            None => self.clear(fact),
+        }
+    }
+
     /// Takes an answer away.
     pub fn clear(&mut self, fact: FactId) {
         if let Some(slot) = self.entries.get_mut(fact.index()) {

@@ -243,6 +243,9 @@ fn say_number(n: Interval, range: &NumberRange) -> String {
 }
 
 fn read_choice(fact: &Fact, lower: &str) -> Result<u8, String> {
+    if let Some(at) = fact.choice_index(lower) {
+        return Ok(at);
+    }
     let spaced = lower.replace('_', " ");
     let found = fact.choices().iter().position(|c| {
         c.id == lower

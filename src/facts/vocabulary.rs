@@ -209,6 +209,17 @@ impl Vocabulary {
         self.facts.is_empty()
     }
 
+    /// Says that there is no such fact, with the id that is spelled most like it.
+    #[must_use]
+    pub fn no_such_fact(&self, wanted: &str) -> String {
+        let shown: String = wanted.chars().take(60).collect();
+        // Only so much of a wrong name is compared: nobody misspells at length.
+        match self.nearest(&shown) {
+            Some(near) => format!("there is no fact {shown}; did you mean {near}?"),
+            None => format!("there is no fact {shown}; tubgrove show facts lists them"),
+        }
+    }
+
     /// The known id that is spelled most like `wanted`, for "did you mean".
     #[must_use]
     pub fn nearest(&self, wanted: &str) -> Option<&str> {

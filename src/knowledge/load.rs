@@ -1,5 +1,9 @@
-//! From texts to the checked model: read with `serde_yaml`, link every id, prove the walks.
+//! From texts to the checked model: read, link every id, prove the walks.
+//!
+//! Three stages, and each reports all its problems in one go: shape (a file that cannot be read cannot be linked), links,
+//! proofs.
 
+<<<<<<< HEAD
 use std::collections::HashSet;
 
 use super::everyday::EverydayFile;
@@ -18,16 +22,13 @@ use crate::facts::{
     Value, Vocabulary, parse_condition,
 };
 use crate::walk::graph::expand;
+=======
+use super::link::Reader;
+use super::model::Knowledge;
+use super::problem::{Place, Problems};
+use super::{Files, overlay};
+>>>>>>> speed
 use crate::walk::proof::prove;
-use crate::walk::{Ending, Step, StepKind, Walk};
-use serde::de::DeserializeOwned;
-
-/// A condition may name at most so many facts, so that everything about it can be enumerated.
-const MOST_FACTS: usize = 5;
-/// Longest one-line summary of a caution, in characters.
-const SUMMARY: usize = 140;
-/// Files larger than this are refused before they are parsed.
-const LARGEST: usize = 4 << 20;
 
 /// Reads, links and proves the files, then lays the overlays over them.
 ///
@@ -106,6 +107,7 @@ pub fn load(files: &Files, overlays: &[Files]) -> Result<Knowledge, Problems> {
         Err(problems)
     }
 }
+<<<<<<< HEAD
 
 /// Parses one file; a problem of syntax or shape comes with line and column.
 pub(super) fn parse<T: DeserializeOwned>(file: &File, problems: &mut Problems) -> Option<T> {
@@ -1073,3 +1075,5 @@ pub(super) fn scalar(value: &serde_yaml::Value) -> Option<String> {
         _ => None,
     }
 }
+=======
+>>>>>>> speed

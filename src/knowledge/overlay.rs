@@ -1,9 +1,10 @@
 //! Local rules: an overlay that adds and tightens, and never loosens.
 
 use super::files::Files;
-use super::load::{caution, parse};
+use super::link::caution;
 use super::material::Material;
 use super::model::Knowledge;
+use super::parse::parse;
 use super::problem::{Place, Problem, Problems};
 use super::rates::{Rates, Tighter};
 use super::raw::{CautionsFile, MaterialsFile, RatesFile, RawText, SourcesFile, TextsFile};

@@ -1,6 +1,6 @@
 //! The advisor: knowledge and formulas put together. Every command goes through it.
 
-use crate::diagnose::{Shortlist, weigh};
+use crate::diagnose::{Readers, Shortlist, weigh};
 use crate::dose::{self, Dose, Ids, Proposal};
 use crate::facts::{Sheet, Standing};
 use crate::knowledge::{Feeding, Gate, Knowledge, Level};
@@ -17,6 +17,8 @@ pub struct Advisor<'k> {
     pub ids: Ids,
     /// The day.
     pub today: Date,
+    /// Which findings read which fact.
+    pub(crate) readers: Readers,
 }
 
 /// What is decided for one tree: everything a plan says, before it is put into words.
@@ -44,6 +46,7 @@ impl<'k> Advisor<'k> {
             knowledge,
             ids: Ids::find(&knowledge.vocabulary)?,
             today,
+            readers: Readers::of(knowledge),
         })
     }
 

@@ -446,7 +446,7 @@ impl Advisor<'_> {
 
     fn checks(&self, d: &Decision) -> Vec<PlanCheck> {
         let k = self.knowledge;
-        best_checks(k, &d.sheet, &d.shortlist, 2)
+        best_checks(k, &self.readers, &d.sheet, &d.shortlist, 2)
             .into_iter()
             .map(|c| {
                 let fact = k.vocabulary.get(c.fact);

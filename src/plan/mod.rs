@@ -3,11 +3,13 @@
 mod advisor;
 mod build;
 mod echo;
+mod given;
 mod portion;
 mod text;
 
 pub use advisor::{Advisor, Decision};
 pub use echo::{Echo, in_other_words};
+pub use given::{contradiction, prefer_spoons};
 pub use portion::{Portion, SmallDose, Spoons};
 
 use crate::dose::Figure;

@@ -62,17 +62,17 @@ impl Style {
     }
 }
 
+/// Whether a character can steer a terminal or turn the direction of the text around it.
+#[must_use]
+pub fn steers_terminal(c: char) -> bool {
+    c.is_control()
+        || matches!(c, '\u{200e}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+}
+
 /// A text from outside (a name, a file) without anything that could steer a terminal.
 #[must_use]
 pub fn harmless(text: &str) -> String {
     text.chars()
-        .map(|c| {
-            if c.is_control() || matches!(c, '\u{200e}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
-            {
-                '\u{fffd}'
-            } else {
-                c
-            }
-        })
+        .map(|c| if steers_terminal(c) { '\u{fffd}' } else { c })
         .collect()
 }

@@ -34,6 +34,8 @@ pub struct Session<'k> {
     answers: Sheet,
     /// Steps whose question was answered by the grower in this session, in order.
     confirmed: Vec<usize>,
+    /// Facts that the walk asks for, by place.
+    asked_here: Vec<bool>,
     /// Says whether a gate opens for these answers.
     opens: &'k dyn Fn(&Sheet, Gate) -> bool,
     /// Fills in what follows from other answers.
@@ -49,11 +51,25 @@ impl<'k> Session<'k> {
         opens: &'k dyn Fn(&Sheet, Gate) -> bool,
         complete: &'k dyn Fn(&mut Sheet),
     ) -> Self {
+        let mut asked_here = vec![false; knowledge.vocabulary.len()];
+        for (_, question, _) in walk.questions() {
+            for fact in knowledge
+                .questions
+                .get(question)
+                .map(Question::facts)
+                .unwrap_or_default()
+            {
+                if let Some(asked) = asked_here.get_mut(fact.index()) {
+                    *asked = true;
+                }
+            }
+        }
         Self {
             knowledge,
             walk,
             answers: known,
             confirmed: Vec::new(),
+            asked_here,
             opens,
             complete,
         }
@@ -75,6 +91,54 @@ impl<'k> Session<'k> {
     #[must_use]
     pub fn next(&self) -> Next {
         self.replay().0
+    }
+
+    /// What comes next, and the answers that count: [`Session::next`] and [`Session::sheet`] from one replay.
+    #[must_use]
+    pub fn state(&self) -> (Next, Sheet) {
+        self.replay()
+    }
+
+    /// Answers every question that is still open with "not sure"; returns the answers that count. The same as answering
+    /// each with nothing in turn, in one replay.
+    pub fn rest_not_sure(&mut self) -> Sheet {
+        let mut filled = Vec::new();
+        let (_, sheet) = self.replay_filling(Some(&mut filled));
+        for (step, facts) in filled {
+            for fact in facts {
+                self.answers.set(fact, Value::NotSure, Origin::Asked);
+            }
+            self.confirmed.push(step);
+        }
+        sheet
+    }
+
+    /// The facts that questions from the next one on still ask for.
+    #[must_use]
+    pub fn missing(&self) -> Vec<FactId> {
+        let (next, sheet) = self.replay();
+        let mut list = Vec::new();
+        let Next::Ask { step: first, .. } = next else {
+            return list;
+        };
+        for (at, question, step) in self.walk.questions() {
+            let skipped = step
+                .when
+                .as_ref()
+                .is_some_and(|w| w.test(View::of(&sheet)) == Truth::No);
+            if at < first || skipped {
+                continue;
+            }
+            let Some(question) = self.knowledge.questions.get(question) else {
+                continue;
+            };
+            for fact in question.facts() {
+                if !sheet.answered(fact) && !question.is_optional(fact) {
+                    list.push(fact);
+                }
+            }
+        }
+        list
     }
 
     /// The questions on the present path that are answered, in order: step and question.
@@ -200,15 +264,16 @@ impl<'k> Session<'k> {
 
     /// Walks the steps from the start with the present answers.
     fn replay(&self) -> (Next, Sheet) {
+        self.replay_filling(None)
+    }
+
+    /// The same; where `filled` is given, open questions are answered with "not sure" on the way and put on that list with
+    /// the facts that were set.
+    fn replay_filling(&self, mut filled: Option<&mut Vec<(usize, Vec<FactId>)>>) -> (Next, Sheet) {
         let mut sheet = Sheet::new(self.knowledge.vocabulary.len());
-        let asked_here: Vec<FactId> = self
-            .walk
-            .questions()
-            .filter_map(|(_, q, _)| self.knowledge.questions.get(q))
-            .flat_map(Question::facts)
-            .collect();
         for (fact, entry) in self.answers.iter() {
-            if entry.from != Origin::Asked || !asked_here.contains(&fact) {
+            let asked_here = self.asked_here.get(fact.index()).copied();
+            if entry.from != Origin::Asked || asked_here != Some(true) {
                 sheet.set(fact, entry.value, entry.from);
             }
         }
@@ -226,23 +291,43 @@ impl<'k> Session<'k> {
                     let Some(q) = self.knowledge.questions.get(question) else {
                         continue;
                     };
-                    let confirmed = self.confirmed.contains(&at);
-                    if confirmed {
-                        for fact in q.facts() {
-                            let wanted = q
-                                .part_condition(fact)
-                                .is_none_or(|w| w.test(View::of(&sheet)) != Truth::No);
-                            if let Some(entry) = self.answers.entry(fact)
-                                && wanted
-                                && entry.from == Origin::Asked
-                            {
-                                sheet.set(fact, entry.value, entry.from);
-                            }
+                    let mut not_sure = Vec::new();
+                    if !self.confirmed.contains(&at) {
+                        if !self.is_open(question, &sheet) {
+                            continue;
                         }
-                        (self.complete)(&mut sheet);
-                    } else if self.is_open(question, &sheet) {
-                        return (Next::Ask { step: at, question }, sheet);
+                        let Some(filled) = &mut filled else {
+                            return (Next::Ask { step: at, question }, sheet);
+                        };
+                        not_sure = q.facts();
+                        not_sure.retain(|f| {
+                            is_wanted(q, *f, &sheet)
+                                && !self.answers.answered(*f)
+                                && !filled.iter().any(|(_, facts)| facts.contains(f))
+                        });
+                        filled.push((at, not_sure.clone()));
                     }
+                    let was_filled = |fact| {
+                        filled
+                            .iter()
+                            .any(|f| f.iter().any(|(_, facts)| facts.contains(&fact)))
+                    };
+                    for fact in q.facts() {
+                        let given = if not_sure.contains(&fact) || was_filled(fact) {
+                            Some(Value::NotSure)
+                        } else {
+                            self.answers
+                                .entry(fact)
+                                .filter(|e| e.from == Origin::Asked)
+                                .map(|e| e.value)
+                        };
+                        if let Some(value) = given
+                            && is_wanted(q, fact, &sheet)
+                        {
+                            sheet.set(fact, value, Origin::Asked);
+                        }
+                    }
+                    (self.complete)(&mut sheet);
                 }
                 StepKind::Gate(gate) => {
                     if !(self.opens)(&sheet, gate) {
@@ -260,6 +345,13 @@ impl<'k> Session<'k> {
         }
         (Next::Done { blocked: None }, sheet)
     }
+}
+
+/// Whether a question asks for this fact under these answers.
+fn is_wanted(question: &Question, fact: FactId, sheet: &Sheet) -> bool {
+    question
+        .part_condition(fact)
+        .is_none_or(|w| w.test(View::of(sheet)) != Truth::No)
 }
 
 /// The most questions that can still come under these answers: the longest path, over every value of the choices that

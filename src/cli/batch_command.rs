@@ -1,0 +1,57 @@
+//! `--batch`: many cases from a file or standard input, one plan a line to standard output.
+
+use super::answers;
+use super::args::{Common, Units};
+use super::context;
+use super::fail::Failure;
+use crate::batch::{Batch, Stopped, run as run_batch};
+use crate::plan::Advisor;
+use std::fs::File;
+use std::io::{self, Read};
+use std::path::Path;
+
+/// Runs a walk over every line. Code 2 if a line could not be read, else 5 if one lacks answers, else 0.
+pub(super) fn run(walk: &str, path: &Path, common: &Common) -> Result<u8, Failure> {
+    let knowledge = context::knowledge(common)?;
+    let today = context::today(common)?;
+    let walk = knowledge
+        .walk(walk)
+        .ok_or_else(|| Failure::Outside(format!("the knowledge has no walk {walk}")))?;
+    let advisor = Advisor::new(&knowledge, today).map_err(|lacking| {
+        Failure::Outside(format!(
+            "the knowledge lacks facts that formulas read: {}",
+            lacking.join(", ")
+        ))
+    })?;
+    let batch = Batch {
+        advisor: &advisor,
+        walk,
+        common: answers::beforehand(&knowledge.vocabulary, common)?,
+        spoons: common.units.map(Units::spoons),
+        rest_not_sure: common.rest_not_sure,
+    };
+    let shown = path.display();
+    let input: Box<dyn Read + Send> = if path == Path::new("-") {
+        Box::new(io::stdin())
+    } else {
+        let file = File::open(path)
+            .map_err(|e| Failure::Outside(format!("{shown}: {}", context::why(&e))))?;
+        Box::new(file)
+    };
+    let threads = std::thread::available_parallelism().map_or(1, usize::from);
+    let work = |line: &_, out: &mut _| batch.answer(line, out);
+    let tally =
+        run_batch(input, &mut io::stdout().lock(), threads, &work).map_err(
+            |stopped| match stopped {
+                Stopped::Input(error) => {
+                    Failure::Outside(format!("{shown}: {}", context::why(&error)))
+                }
+                Stopped::Output(error) => Failure::from(error),
+            },
+        )?;
+    Ok(match (tally.bad, tally.missing) {
+        (0, 0) => 0,
+        (0, _) => 5,
+        _ => 2,
+    })
+}

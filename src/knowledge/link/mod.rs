@@ -1,0 +1,172 @@
+//! Linking: plain structures become the model, and every id in them must exist.
+//!
+//! One file a thing that is linked. [`Reader`] holds the texts and finds places in them; [`Linker`] also holds the names
+//! that conditions may use.
+
+mod advice;
+mod findings;
+mod numbers;
+mod questions;
+mod references;
+mod rules;
+mod vocabulary;
+mod walks;
+
+use super::model::Knowledge;
+use super::parse::parse;
+use super::problem::{Place, Problem, Problems};
+use super::rates::Rates;
+use super::raw::{
+    AdviceFile, CautionsFile, CitrusFile, FactsFile, FindingsFile, MaterialsFile, QuestionsFile,
+    RatesFile, SourcesFile, WalkFile,
+};
+use super::{File, Files, Material};
+use crate::facts::{Condition, FactId, Names};
+pub(super) use rules::caution;
+use serde::de::DeserializeOwned;
+
+/// The texts of the set, and how to find places in them.
+pub(super) struct Reader<'a> {
+    pub(super) files: &'a Files,
+}
+
+impl<'a> Reader<'a> {
+    fn parse<T: DeserializeOwned>(&self, name: &str, problems: &mut Problems) -> Option<T> {
+        match self.files.files.iter().find(|f| f.name == name) {
+            Some(file) => parse(file, problems),
+            None => {
+                problems.add(Problem {
+                    file: name.into(),
+                    line: 0,
+                    column: 0,
+                    what: "the file is missing".into(),
+                    mend: "a knowledge directory holds every file of the shipped set".into(),
+                });
+                None
+            }
+        }
+    }
+
+    fn place<'b>(&'b self, file: &'b str, id: &'b str, key: &'b str) -> Place<'b> {
+        Place {
+            file,
+            text: self.files.text(file).unwrap_or(""),
+            id,
+            key,
+        }
+    }
+
+    /// Reads and links everything; `local` are materials that overlays add.
+    pub(super) fn knowledge(
+        &self,
+        local: Vec<Material>,
+        problems: &mut Problems,
+    ) -> Option<Knowledge> {
+        let facts: Option<FactsFile> = self.parse("facts.yaml", problems);
+        let questions: Option<QuestionsFile> = self.parse("questions.yaml", problems);
+        let cautions: Option<CautionsFile> = self.parse("cautions.yaml", problems);
+        let advice: Option<AdviceFile> = self.parse("advice.yaml", problems);
+        let rates: Option<RatesFile> = self.parse("rates.yaml", problems);
+        let materials: Option<MaterialsFile> = self.parse("materials.yaml", problems);
+        let citrus: Option<CitrusFile> = self.parse("citrus.yaml", problems);
+        let sources: Option<SourcesFile> = self.parse("sources.yaml", problems);
+        let mut walk_files: Vec<(&File, WalkFile)> = Vec::new();
+        let mut finding_files: Vec<(&File, FindingsFile)> = Vec::new();
+        let mut files: Vec<&File> = self.files.files.iter().collect();
+        files.sort_by(|a, b| a.name.cmp(&b.name));
+        for file in files {
+            if file.name.starts_with("walks/") {
+                walk_files.extend(parse(file, problems).map(|w| (file, w)));
+            } else if file.name.starts_with("findings/") {
+                finding_files.extend(parse(file, problems).map(|f| (file, f)));
+            }
+        }
+        let (facts, questions, cautions, advice) = (facts?, questions?, cautions?, advice?);
+        let (rates, mut materials, citrus, sources) = (rates?, materials?, citrus?, sources?);
+        materials.materials.extend(local);
+
+        let vocabulary = self.vocabulary(facts, &materials.materials, problems);
+        let finding_ids: Vec<String> = finding_files
+            .iter()
+            .flat_map(|(_, f)| f.findings.iter().map(|f| f.id.clone()))
+            .collect();
+        let names = Names {
+            vocabulary: &vocabulary,
+            findings: &finding_ids,
+        };
+        let link = Linker {
+            reader: self,
+            names: &names,
+        };
+        let questions = link.questions(questions, problems);
+        let findings = link.findings(finding_files, problems);
+        let walks = link.walks(&walk_files, &questions, problems);
+        let advice = link.advice(advice, problems);
+        let cautions = cautions
+            .cautions
+            .into_iter()
+            .filter_map(|c| link.caution("cautions.yaml", c, problems))
+            .collect();
+        let mut rates_model = Rates::default();
+        let temperature_source = self.rates(&rates, &mut rates_model, problems);
+        let knowledge = Knowledge {
+            version: self.files.version(),
+            origin: self.files.origin.clone(),
+            questions,
+            walks,
+            findings,
+            cautions,
+            advice,
+            rates: rates_model,
+            numbers: rates.numbers,
+            temperature_source,
+            materials: materials.materials,
+            reactions: materials.reactions,
+            types: citrus.types,
+            sources: sources.sources,
+            vocabulary,
+        };
+        self.references(&knowledge, problems);
+        Some(knowledge)
+    }
+}
+
+/// Links conditions and ids against the vocabulary.
+pub(super) struct Linker<'a> {
+    reader: &'a Reader<'a>,
+    names: &'a Names<'a>,
+}
+
+impl Linker<'_> {
+    fn condition(
+        &self,
+        file: &str,
+        id: &str,
+        text: &str,
+        problems: &mut Problems,
+    ) -> Option<Condition> {
+        rules::condition(
+            self.names,
+            self.reader.place(file, id, text),
+            text,
+            problems,
+        )
+    }
+
+    fn fact(&self, file: &str, id: &str, fact: &str, problems: &mut Problems) -> Option<FactId> {
+        let found = self.names.vocabulary.find(fact);
+        if found.is_none() {
+            let hint = self
+                .names
+                .vocabulary
+                .nearest(fact)
+                .map_or_else(String::new, |n| format!("; did you mean {n}?"));
+            problems.at(
+                self.reader.place(file, id, fact),
+                format!("{id}: there is no fact {fact}{hint}"),
+                "correct the id",
+            );
+        }
+        found
+    }
+}

@@ -1,0 +1,213 @@
+//! The vocabulary: facts with their choices, ranges and bands.
+
+use super::Reader;
+use crate::facts::{Band, Choice, Fact, Kind, NumberRange, Vocabulary};
+use crate::knowledge::Material;
+use crate::knowledge::problem::Problems;
+use crate::knowledge::raw::{FactsFile, RawFact, RawKind};
+use std::collections::HashSet;
+
+impl Reader<'_> {
+    pub(super) fn vocabulary(
+        &self,
+        file: FactsFile,
+        materials: &[Material],
+        problems: &mut Problems,
+    ) -> Vocabulary {
+        let mut vocabulary = Vocabulary::default();
+        let lists: Vec<(String, Vec<Choice>)> = file
+            .facts
+            .iter()
+            .map(|f| (f.id.clone(), choices(f)))
+            .collect();
+        for raw in file.facts {
+            let id = raw.id.clone();
+            let kind = match self.kind(&raw, &lists, materials, problems) {
+                Some(kind) => kind,
+                None => continue,
+            };
+            let fact = Fact {
+                id: raw.id,
+                role: raw.role,
+                kind,
+                short: raw.short,
+                ask: raw.ask,
+                why: raw.why,
+                find_out: raw.find_out,
+                picture: raw.picture,
+                picture_says: raw.picture_says,
+                fresh_for: raw.fresh_for,
+                optional: raw.optional,
+            };
+            if fact.role != crate::facts::Role::Worked
+                && (fact.ask.is_empty() || fact.why.is_empty() || fact.find_out.is_empty())
+            {
+                problems.at(
+                    self.place("facts.yaml", &id, ""),
+                    format!("{id} lacks ask, why or find_out"),
+                    "a question says what it asks, why, and how to find out",
+                );
+            }
+            if fact.picture.is_some() != fact.picture_says.is_some() {
+                problems.at(
+                    self.place("facts.yaml", &id, "picture"),
+                    format!("{id}: a picture and picture_says go together"),
+                    "describe the drawing in words",
+                );
+            }
+            if vocabulary.add(fact).is_none() {
+                problems.at(
+                    self.place("facts.yaml", &id, ""),
+                    format!("{id} stands there twice"),
+                    "give each fact an id of its own",
+                );
+            }
+        }
+        vocabulary
+    }
+
+    fn kind(
+        &self,
+        raw: &RawFact,
+        lists: &[(String, Vec<Choice>)],
+        materials: &[Material],
+        problems: &mut Problems,
+    ) -> Option<Kind> {
+        let place = self.place("facts.yaml", &raw.id, "kind");
+        let list = match &raw.choices_from {
+            Some(from) => lists
+                .iter()
+                .find(|(id, _)| id == from)
+                .map(|(_, list)| list.clone())
+                .unwrap_or_default(),
+            None => choices(raw),
+        };
+        let kind = match raw.kind {
+            RawKind::Choice | RawKind::YesNo => Kind::Choice(list),
+            RawKind::Material => Kind::Choice(
+                materials
+                    .iter()
+                    .map(|m| Choice {
+                        id: m.id.clone(),
+                        say: m.name.clone(),
+                        words: m.words.iter().map(|w| w.to_lowercase()).collect(),
+                    })
+                    .collect(),
+            ),
+            RawKind::Several => {
+                let none = raw
+                    .none
+                    .as_ref()
+                    .and_then(|none| list.iter().position(|c| &c.id == none))
+                    .and_then(|at| u8::try_from(at).ok());
+                if raw.none.is_some() != none.is_some() {
+                    problems.at(
+                        place,
+                        format!("{}: none names no choice of it", raw.id),
+                        "name one of its choices",
+                    );
+                }
+                Kind::Several { rows: list, none }
+            }
+            RawKind::Number => return self.number(raw, problems).map(Kind::Number),
+            RawKind::Grade => Kind::Grade,
+            RawKind::Rate => Kind::Rate,
+            RawKind::Amount => Kind::Amount,
+        };
+        if let Kind::Choice(list) | Kind::Several { rows: list, .. } = &kind {
+            if list.is_empty() || list.len() > 60 {
+                problems.at(
+                    place,
+                    format!("{} needs 1 to 60 choices", raw.id),
+                    "add choices",
+                );
+                return None;
+            }
+            let mut seen = HashSet::new();
+            for choice in list {
+                if !seen.insert(&choice.id) {
+                    problems.at(
+                        place,
+                        format!("{}: the choice {} stands there twice", raw.id, choice.id),
+                        "give each choice an id of its own",
+                    );
+                }
+            }
+        }
+        Some(kind)
+    }
+
+    fn number(&self, raw: &RawFact, problems: &mut Problems) -> Option<NumberRange> {
+        let place = self.place("facts.yaml", &raw.id, "min");
+        let (Some(min), Some(max)) = (raw.min, raw.max) else {
+            problems.at(
+                place,
+                format!("{} lacks min or max", raw.id),
+                "a number has a range",
+            );
+            return None;
+        };
+        let cuts = [min]
+            .into_iter()
+            .chain(raw.bins.iter().copied())
+            .chain([max]);
+        let rising = cuts.clone().zip(cuts.skip(1)).all(|(a, b)| a < b);
+        if !(min.is_finite() && max.is_finite() && rising) {
+            problems.at(
+                place,
+                format!("{}: min, bins and max must rise and be finite", raw.id),
+                "put them in rising order",
+            );
+            return None;
+        }
+        let mut next = min;
+        let mut bands = Vec::new();
+        for (i, band) in raw.bands.iter().enumerate() {
+            let last = i.saturating_add(1) == raw.bands.len();
+            let from = band.from.unwrap_or(min);
+            let below = band.below.unwrap_or(max);
+            let closes = !last || band.below.is_none();
+            if from.total_cmp(&next).is_ne() || below <= from || !closes {
+                problems.at(
+                    self.place("facts.yaml", &raw.id, &band.id),
+                    format!("{}: the band {} leaves a gap or overlaps", raw.id, band.id),
+                    "each band begins where the one before ends; the last has no end",
+                );
+            }
+            next = below;
+            bands.push(Band {
+                id: band.id.clone(),
+                say: band.say.clone(),
+                from,
+                below,
+            });
+        }
+        Some(NumberRange {
+            unit: raw.unit.clone(),
+            min,
+            max,
+            bins: raw.bins.clone(),
+            bands,
+        })
+    }
+}
+
+fn choices(raw: &RawFact) -> Vec<Choice> {
+    if raw.kind == RawKind::YesNo {
+        return [("yes", "Yes"), ("no", "No")]
+            .map(|(id, say)| Choice {
+                id: id.into(),
+                say: say.into(),
+                words: Vec::new(),
+            })
+            .into();
+    }
+    raw.choices
+        .iter()
+        .map(|c| Choice {
+            id: c.id.clone(),
+            say: c.say.clone(),
+            words: c.words.iter().map(|w| w.to_lowercase()).collect(),
+        })
+        .collect()
+}
