@@ -6,12 +6,12 @@ use super::model::{Advice, Caution, Knowledge, Level};
 use super::problem::{Place, Problem, Problems};
 use super::rates::Rates;
 use super::raw::{
-    AdviceFile, CautionsFile, CitrusFile, FactsFile, FindingsFile, MaterialsFile, QuestionsFile,
-    RatesFile, RawCaution, RawEvidence, RawFact, RawForm, RawKind, RawQuestion, RawStep,
-    SourcesFile, WalkFile,
+    AdviceFile, CautionsFile, CitrusFile, FactsFile, FindingsFile, LeafPicturesFile, MaterialsFile,
+    QuestionsFile, RatesFile, RawCaution, RawEvidence, RawFact, RawForm, RawKind, RawQuestion,
+    RawStep, SourcesFile, WalkFile,
 };
 use super::source::Mark;
-use super::{Evidence, File, Files, Finding, Material, overlay};
+use super::{Evidence, File, Files, Finding, LeafPicture, Material, overlay};
 use crate::facts::{
     Band, Choice, Condition, Fact, FactId, Form, Kind, Names, NumberRange, Part, Question, Row,
     Value, Vocabulary, parse_condition,
@@ -25,6 +25,8 @@ use serde::de::DeserializeOwned;
 const MOST_FACTS: usize = 5;
 /// Longest one-line summary of a caution, in characters.
 const SUMMARY: usize = 140;
+/// The file of the leaf pictures.
+const LEAF_PICTURES: &str = "leaf_pictures.yaml";
 /// Files larger than this are refused before they are parsed.
 const LARGEST: usize = 4 << 20;
 
@@ -178,6 +180,7 @@ impl<'a> Reader<'a> {
         let materials: Option<MaterialsFile> = self.parse("materials.yaml", problems);
         let citrus: Option<CitrusFile> = self.parse("citrus.yaml", problems);
         let sources: Option<SourcesFile> = self.parse("sources.yaml", problems);
+        let pictures: Option<LeafPicturesFile> = self.parse(LEAF_PICTURES, problems);
         let mut walk_files: Vec<(&File, WalkFile)> = Vec::new();
         let mut finding_files: Vec<(&File, FindingsFile)> = Vec::new();
         let mut files: Vec<&File> = self.files.files.iter().collect();
@@ -215,6 +218,12 @@ impl<'a> Reader<'a> {
             .into_iter()
             .filter_map(|c| link.caution("cautions.yaml", c, problems))
             .collect();
+        let pictures = pictures.map_or_else(Vec::new, |file| file.leaf_pictures);
+        let text = self.files.text(LEAF_PICTURES).unwrap_or("");
+        let leaf_pictures = pictures
+            .into_iter()
+            .filter_map(|p| LeafPicture::link(p, &vocabulary, LEAF_PICTURES, text, problems))
+            .collect();
         let mut rates_model = Rates::default();
         let temperature_source = self.rates(&rates, &mut rates_model, problems);
         let knowledge = Knowledge {
@@ -231,6 +240,7 @@ impl<'a> Reader<'a> {
             materials: materials.materials,
             reactions: materials.reactions,
             types: citrus.types,
+            leaf_pictures,
             sources: sources.sources,
             vocabulary,
         };
@@ -539,6 +549,9 @@ impl<'a> Reader<'a> {
         }
         for a in &k.advice {
             check("advice.yaml", &a.id, &a.source);
+        }
+        for p in &k.leaf_pictures {
+            check(LEAF_PICTURES, &p.name, &p.source);
         }
         for n in &k.numbers {
             check("rates.yaml", &n.id, &n.source);

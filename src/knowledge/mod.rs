@@ -7,6 +7,7 @@
 mod citrus;
 mod files;
 mod finding;
+mod leaf;
 mod load;
 mod material;
 mod model;
@@ -19,6 +20,7 @@ mod source;
 pub use citrus::CitrusType;
 pub use files::{File, Files};
 pub use finding::{After, Evidence, Feeding, Finding, Lookalike, Shows, Weight};
+pub use leaf::{Blade, Layer, LeafPicture};
 pub use load::load;
 pub use material::{Figure, Material, Reaction, Release};
 pub use model::{Advice, AdvicePart, Caution, Gate, Knowledge, Level};

@@ -1,6 +1,6 @@
 //! The checked model: everything the program knows, with every id linked.
 
-use super::{CitrusType, Finding, Mark, Material, Number, Rates, Reaction, Source};
+use super::{CitrusType, Finding, LeafPicture, Mark, Material, Number, Rates, Reaction, Source};
 use crate::facts::{Condition, FactId, Question, Vocabulary};
 use crate::walk::Walk;
 use serde::{Deserialize, Serialize};
@@ -130,6 +130,8 @@ pub struct Knowledge {
     pub reactions: Vec<Reaction>,
     /// Types of citrus.
     pub types: Vec<CitrusType>,
+    /// Leaf pictures, in the order of their file.
+    pub leaf_pictures: Vec<LeafPicture>,
     /// Sources.
     pub sources: Vec<Source>,
 }
