@@ -113,6 +113,8 @@ pub(super) enum Command {
     Blend(BlendArgs),
     /// What a can will contain: nutrients, salt, and whether it is too strong for this tree.
     Strength(StrengthArgs),
+    /// What pale and burnt leaves look like, and what each may mean.
+    LeafGuide(LeafGuideArgs),
     /// Check what the program knows.
     #[command(subcommand)]
     Knowledge(KnowledgeCommand),
@@ -145,6 +147,17 @@ pub(super) struct CaseArgs {
     /// like. Prints one plan a line, in the same order; a line that cannot be read gives an error object instead.
     #[arg(long, value_name = "FILE", conflicts_with = "save_answers")]
     pub(super) batch: Option<PathBuf>,
+}
+
+/// Options of the leaf guide.
+#[derive(Debug, Clone, Args)]
+pub(super) struct LeafGuideArgs {
+    /// Only this picture: its name below the drawing, such as "net", or the choice's id, such as green_v.
+    #[arg(value_name = "PICTURE")]
+    pub(super) pattern: Option<String>,
+    /// Write the guide as a page for browser and printer.
+    #[arg(long, value_name = "FILE")]
+    pub(super) html: Option<PathBuf>,
 }
 
 /// Commands about the knowledge.

@@ -85,8 +85,8 @@ pub(super) fn show(id: &str, common: &Common, context: &Context) -> Result<u8, F
         }
         found = true;
     }
-    if let Some(fact) = k.vocabulary.find(id) {
-        let fact = k.vocabulary.get(fact);
+    if let Some(fact_id) = k.vocabulary.find(id) {
+        let fact = k.vocabulary.get(fact_id);
         line(&format!("Fact {}: {}", fact.id, fact.short));
         line(&fact.ask);
         for choice in fact.choices() {
@@ -100,8 +100,11 @@ pub(super) fn show(id: &str, common: &Common, context: &Context) -> Result<u8, F
         }
         line(&format!("Why: {}", fact.why));
         line(&format!("How to find out: {}", fact.find_out));
-        if let Some(picture) = &fact.picture {
-            out.push_str(picture);
+        let picture = crate::report::leaf::question_picture(&k, fact_id, style.width);
+        if let Some((picture, says)) = picture {
+            let says = style.wrap(&says, "", "  ");
+            out.push_str(if style.plain { &says } else { &picture });
+            out.push('\n');
         }
         found = true;
     }

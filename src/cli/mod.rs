@@ -9,6 +9,7 @@ mod context;
 mod draft;
 mod fail;
 mod knowledge_command;
+mod leaf_guide_command;
 mod menu;
 mod run_walk;
 mod shells;
@@ -49,6 +50,7 @@ fn dispatch(cli: &Cli, context: &mut Context) -> Result<u8, Failure> {
         Some(Command::Rescue(walk)) => run_walk::run("rescue", walk, &cli.common, context),
         Some(Command::Blend(args)) => blend_command::run(args, &cli.common, context),
         Some(Command::Strength(args)) => strength_command::run(args, &cli.common, context),
+        Some(Command::LeafGuide(args)) => leaf_guide_command::run(args, &cli.common, context),
         Some(Command::Knowledge(command)) => knowledge_command::run(command, &cli.common, context),
         Some(Command::Show { id }) => knowledge_command::show(id, &cli.common, context),
         Some(Command::Sources) => knowledge_command::sources(&cli.common, context),

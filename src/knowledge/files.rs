@@ -38,6 +38,7 @@ const SHIPPED: &[(&str, &str)] = shipped![
     "findings/roots.yaml",
     "findings/weather.yaml",
     "landscape.yaml",
+    "leaf_pictures.yaml",
     "leaf_standards.yaml",
     "materials.yaml",
     "questions.yaml",

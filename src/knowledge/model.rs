@@ -1,6 +1,8 @@
 //! The checked model: everything the program knows, with every id linked.
 
-use super::{CitrusType, Finding, Mark, Material, Number, Rates, Reaction, Source, Thing};
+use super::{
+    CitrusType, Finding, LeafPicture, Mark, Material, Number, Rates, Reaction, Source, Thing,
+};
 use crate::facts::{Condition, FactId, Question, Vocabulary};
 use crate::walk::Walk;
 use serde::{Deserialize, Serialize};
@@ -132,6 +134,8 @@ pub struct Knowledge {
     pub types: Vec<CitrusType>,
     /// Everyday things, small to large within a unit.
     pub things: Vec<Thing>,
+    /// Leaf pictures, in the order of their file.
+    pub leaf_pictures: Vec<LeafPicture>,
     /// Sources.
     pub sources: Vec<Source>,
 }

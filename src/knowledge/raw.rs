@@ -1,6 +1,7 @@
 //! The files as written: plain structures for `serde_yaml`, before ids are linked.
 
 use super::finding::{After, Feeding, Lookalike, Shows, Weight};
+use super::leaf::{Blade, Layer};
 use super::model::{AdvicePart, Gate, Level};
 use super::rates::{Number, TemperatureRow};
 use super::source::{Mark, Source};
@@ -308,6 +309,26 @@ pub(super) struct SourcesFile {
 #[serde(deny_unknown_fields)]
 pub(super) struct TextsFile {
     pub(super) texts: Vec<RawText>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct LeafPicturesFile {
+    pub(super) leaf_pictures: Vec<RawLeafPicture>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct RawLeafPicture {
+    pub(super) fact: String,
+    pub(super) choice: String,
+    pub(super) name: String,
+    pub(super) says: String,
+    pub(super) blade: Blade,
+    pub(super) layers: Vec<Layer>,
+    pub(super) drawing: String,
+    pub(super) mark: Mark,
+    pub(super) source: Vec<String>,
 }
 
 /// Other words for one entry of an overlay.

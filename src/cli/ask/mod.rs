@@ -13,6 +13,7 @@ pub(super) use rich::Rich;
 use crate::facts::{FactId, Form, Question, Sheet, Value, View};
 use crate::knowledge::Knowledge;
 use crate::quantity::Truth;
+use crate::report::leaf;
 use crate::report::style::harmless;
 
 /// A question as it is put.
@@ -92,13 +93,12 @@ impl Prompt<'_> {
         lines
     }
 
-    /// The drawing that goes with it, and the drawing in words.
-    pub(super) fn picture(&self) -> Option<(&str, &str)> {
+    /// The drawing that goes with it, set for this width, and the drawing in words.
+    pub(super) fn picture(&self, width: usize) -> Option<(String, String)> {
         let Form::Single(fact) = &self.question.form else {
             return None;
         };
-        let fact = self.knowledge.vocabulary.get(*fact);
-        Some((fact.picture.as_deref()?, fact.picture_says.as_deref()?))
+        leaf::question_picture(self.knowledge, *fact, width)
     }
 
     /// Parts of a line question that are still to be asked for, given what was read so far.

@@ -94,7 +94,7 @@ impl<R: BufRead, W: Write> Plain<R, W> {
         for text in prompt.why() {
             self.print(&text);
         }
-        if let Some((_, says)) = prompt.picture() {
+        if let Some((_, says)) = prompt.picture(self.style.width) {
             self.print(&format!("The drawing shows: {says}"));
         }
     }

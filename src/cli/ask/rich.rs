@@ -19,6 +19,8 @@ use unicode_width::UnicodeWidthStr;
 const NOT_SURE: &str = "Not sure";
 pub(super) const WHY: &str = "Why do you ask? How do I tell?";
 const FIGURE: &str = "Type a figure";
+/// Rows that a question with a list takes beside its drawing.
+const BESIDE_PICTURE: usize = 20;
 /// What a list draws before a row: the arrow and a space.
 const ARROW: usize = 2;
 
@@ -137,11 +139,11 @@ impl Rich {
     }
 
     pub(super) fn why(&self, prompt: &Prompt<'_>) {
-        if let Some((picture, says)) = prompt.picture() {
+        if let Some((picture, says)) = prompt.picture(self.style.width) {
             if self.style.width >= 40 {
-                self.put(picture);
+                self.put(&picture);
             } else {
-                self.print(says);
+                self.print(&says);
             }
         }
         for text in prompt.why() {
@@ -321,11 +323,12 @@ impl Asker for Rich {
         }
         let asked = self.style.wrap(&prompt.question.ask, "", "");
         self.put(&self.style.tone(&asked, Tone::Heading));
-        if let Some((picture, _)) = prompt.picture()
+        // Unasked only where the list below still has room.
+        if let Some((picture, _)) = prompt.picture(self.style.width)
             && self.style.width >= 40
-            && self.rows >= 36
+            && self.rows >= picture.lines().count().saturating_add(BESIDE_PICTURE)
         {
-            self.put(picture);
+            self.put(&picture);
         }
         if let Some(before) = prompt.before() {
             self.put(&self.style.wrap(&format!("Before: {before}"), "", "  "));

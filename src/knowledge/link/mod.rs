@@ -12,18 +12,22 @@ mod rules;
 mod vocabulary;
 mod walks;
 
+use super::everyday::EverydayFile;
 use super::model::Knowledge;
 use super::parse::parse;
 use super::problem::{Place, Problem, Problems};
 use super::rates::Rates;
 use super::raw::{
-    AdviceFile, CautionsFile, CitrusFile, FactsFile, FindingsFile, MaterialsFile, QuestionsFile,
+    AdviceFile, CautionsFile, CitrusFile, FactsFile, FindingsFile, LeafPicturesFile, MaterialsFile, QuestionsFile,
     RatesFile, SourcesFile, WalkFile,
 };
-use super::{File, Files, Material};
+use super::{File, Files, LeafPicture, Material};
 use crate::facts::{Condition, FactId, Names};
 pub(super) use rules::caution;
 use serde::de::DeserializeOwned;
+
+/// The file of the leaf pictures.
+const LEAF_PICTURES: &str = "leaf_pictures.yaml";
 
 /// The texts of the set, and how to find places in them.
 pub(super) struct Reader<'a> {
@@ -69,7 +73,9 @@ impl<'a> Reader<'a> {
         let rates: Option<RatesFile> = self.parse("rates.yaml", problems);
         let materials: Option<MaterialsFile> = self.parse("materials.yaml", problems);
         let citrus: Option<CitrusFile> = self.parse("citrus.yaml", problems);
+        let everyday: Option<EverydayFile> = self.parse("everyday.yaml", problems);
         let sources: Option<SourcesFile> = self.parse("sources.yaml", problems);
+        let pictures: Option<LeafPicturesFile> = self.parse(LEAF_PICTURES, problems);
         let mut walk_files: Vec<(&File, WalkFile)> = Vec::new();
         let mut finding_files: Vec<(&File, FindingsFile)> = Vec::new();
         let mut files: Vec<&File> = self.files.files.iter().collect();
@@ -83,6 +89,14 @@ impl<'a> Reader<'a> {
         }
         let (facts, questions, cautions, advice) = (facts?, questions?, cautions?, advice?);
         let (rates, mut materials, citrus, sources) = (rates?, materials?, citrus?, sources?);
+        let everyday = everyday?;
+        for id in everyday.out_of_order() {
+            problems.at(
+                self.place("everyday.yaml", id, "size"),
+                format!("{id} is not larger than the one before it, or lacks a word"),
+                "list the things of a unit from small to large, each with a and many",
+            );
+        }
         materials.materials.extend(local);
 
         let vocabulary = self.vocabulary(facts, &materials.materials, problems);
@@ -107,6 +121,12 @@ impl<'a> Reader<'a> {
             .into_iter()
             .filter_map(|c| link.caution("cautions.yaml", c, problems))
             .collect();
+        let text = self.files.text(LEAF_PICTURES).unwrap_or("");
+        let leaf_pictures = pictures
+            .map_or_else(Vec::new, |file| file.leaf_pictures)
+            .into_iter()
+            .filter_map(|p| LeafPicture::link(p, &vocabulary, LEAF_PICTURES, text, problems))
+            .collect();
         let mut rates_model = Rates::default();
         let temperature_source = self.rates(&rates, &mut rates_model, problems);
         let knowledge = Knowledge {
@@ -123,6 +143,8 @@ impl<'a> Reader<'a> {
             materials: materials.materials,
             reactions: materials.reactions,
             types: citrus.types,
+            things: everyday.things,
+            leaf_pictures,
             sources: sources.sources,
             vocabulary,
         };

@@ -33,6 +33,9 @@ impl Reader<'_> {
         for a in &k.advice {
             check("advice.yaml", &a.id, &a.source);
         }
+        for p in &k.leaf_pictures {
+            check("leaf_pictures.yaml", &p.name, &p.source);
+        }
         for n in &k.numbers {
             check("rates.yaml", &n.id, &n.source);
         }

@@ -1,0 +1,27 @@
+//! `leaf-guide`: what pale and burnt leaves look like and what each may mean.
+
+use super::args::{Common, LeafGuideArgs};
+use super::context::{self, Context};
+use super::fail::Failure;
+use crate::report::leaf::{groups, text};
+
+/// Runs the command.
+pub(super) fn run(args: &LeafGuideArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
+    let knowledge = context::knowledge(common)?;
+    let groups = groups(&knowledge);
+    let shown = text(&groups, context.style(), args.pattern.as_deref());
+    if shown.is_empty() {
+        let wanted = args.pattern.clone().unwrap_or_default().to_lowercase();
+        let names: Vec<String> = groups
+            .iter()
+            .flat_map(|g| g.entries.iter().map(|e| e.picture.name.to_lowercase()))
+            .collect();
+        let names: Vec<&str> = names.iter().map(String::as_str).collect();
+        return Err(Failure::Usage(format!(
+            "there is no leaf picture \"{wanted}\"{}; without a name the guide shows all",
+            crate::facts::nearest_of(&wanted, &names)
+        )));
+    }
+    context.print(&shown)?;
+    Ok(0)
+}
