@@ -2,7 +2,7 @@
 
 use super::args::{Colour, Common, Units};
 use super::fail::Failure;
-use crate::knowledge::{File, Files, Knowledge, load};
+pub(super) use super::sets::knowledge;
 use crate::report::style::Style;
 use jiff::civil::Date;
 use std::io::{self, IsTerminal, Write};
@@ -121,64 +121,6 @@ pub(super) fn today(common: &Common) -> Result<Date, Failure> {
         )));
     }
     Ok(date)
-}
-
-/// Loads the knowledge that the options name.
-pub(super) fn knowledge(common: &Common) -> Result<Knowledge, Failure> {
-    let files = match &common.knowledge {
-        Some(dir) => read_directory(dir)?,
-        None => Files::shipped(),
-    };
-    let mut overlays = Vec::new();
-    for dir in &common.local_rules {
-        overlays.push(read_directory(dir)?);
-    }
-    load(&files, &overlays).map_err(|problems| {
-        let mut from = vec![files.origin.clone()];
-        from.extend(overlays.iter().map(|o| o.origin.clone()));
-        Failure::Knowledge {
-            problems,
-            from: from.join(" and "),
-        }
-    })
-}
-
-/// Reads every YAML file of a directory and of the directories in it, one level deep.
-fn read_directory(dir: &Path) -> Result<Files, Failure> {
-    let mut files = Files {
-        files: Vec::new(),
-        origin: dir.display().to_string(),
-    };
-    read_into(dir, "", &mut files)?;
-    if files.files.is_empty() {
-        return Err(Failure::Outside(format!(
-            "{}: there is no YAML file in this directory",
-            dir.display()
-        )));
-    }
-    files.files.sort_by(|a, b| a.name.cmp(&b.name));
-    Ok(files)
-}
-
-fn read_into(dir: &Path, prefix: &str, files: &mut Files) -> Result<(), Failure> {
-    let entries = std::fs::read_dir(dir)
-        .map_err(|e| Failure::Outside(format!("{}: {}", dir.display(), why(&e))))?;
-    for entry in entries {
-        let entry = entry?;
-        let path = entry.path();
-        let name = entry.file_name().to_string_lossy().into_owned();
-        if path.is_dir() {
-            if prefix.is_empty() {
-                read_into(&path, &format!("{name}/"), files)?;
-            }
-        } else if path.extension().is_some_and(|e| e == "yaml" || e == "yml") {
-            files.files.push(File {
-                name: format!("{prefix}{name}"),
-                text: read_text(&path, 4 << 20)?,
-            });
-        }
-    }
-    Ok(())
 }
 
 /// What kept a file from being read or written, in plain words where there are any.

@@ -7,11 +7,13 @@ mod batch_command;
 mod blend_command;
 mod context;
 mod draft;
+mod draw_command;
 mod fail;
 mod knowledge_command;
 mod leaf_guide_command;
 mod menu;
 mod run_walk;
+mod sets;
 mod shells;
 mod strength_command;
 

@@ -10,6 +10,7 @@ mod question;
 mod sheet;
 mod value;
 mod vocabulary;
+mod wording;
 
 pub use condition::{Compare, Condition, Findings, NoFindings, Standing, View};
 pub use parse::{ConditionError, Names, parse_condition};
@@ -18,4 +19,5 @@ pub use sheet::{Entry, Origin, Sheet};
 pub use value::{Value, ValueError};
 pub use vocabulary::{Band, Choice, Fact, FactId, Kind, NumberRange, Role, Vocabulary};
 
-pub(crate) use vocabulary::{nearest, nearest_of};
+pub(crate) use vocabulary::nearest_of;
+pub use wording::write_condition;

@@ -1,6 +1,7 @@
 //! Plans as text for people and as JSON for programs.
 
 pub mod blend;
+pub mod knowledge;
 pub mod leaf;
 pub mod strength;
 pub mod style;
