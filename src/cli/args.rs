@@ -1,5 +1,8 @@
 //! What may be typed on the command line.
 
+use super::record_args::{
+    DueArgs, HistoryArgs, LogCommand, RecordCommand, ShelfCommand, SiteArgs, TreeCommand,
+};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -90,6 +93,9 @@ pub(super) struct Common {
     /// Show every figure with its formula and source.
     #[arg(long, global = true)]
     pub(super) working: bool,
+    /// Take another file as the record of trees, shelf and feeds.
+    #[arg(long, value_name = "FILE", global = true)]
+    pub(super) record: Option<PathBuf>,
     /// Add local rules from a directory; they may add and tighten, never loosen.
     #[arg(long, value_name = "DIR", global = true)]
     pub(super) local_rules: Vec<PathBuf>,
@@ -115,6 +121,24 @@ pub(super) enum Command {
     Strength(StrengthArgs),
     /// What pale and burnt leaves look like, and what each may mean.
     LeafGuide(LeafGuideArgs),
+    /// Trees of your record: add, list, show, change, retire.
+    #[command(subcommand)]
+    Tree(TreeCommand),
+    /// Products on your shelf: add, list, show, change, weigh, retire.
+    #[command(subcommand)]
+    Shelf(ShelfCommand),
+    /// The place: hemisphere, climate, water, local rules. Without options shows it.
+    Site(SiteArgs),
+    /// Enter what happened: feeds, rain, readings, repotting and more.
+    #[command(subcommand)]
+    Log(LogCommand),
+    /// The story of a tree.
+    History(HistoryArgs),
+    /// What is due for which tree, when and why.
+    Due(DueArgs),
+    /// The record as a whole: backup, check, export, import.
+    #[command(subcommand)]
+    Record(RecordCommand),
     /// Check what the program knows.
     #[command(subcommand)]
     Knowledge(KnowledgeCommand),
@@ -136,7 +160,14 @@ pub(super) enum Command {
 
 /// Options of a walk.
 #[derive(Debug, Clone, Args, Default)]
-pub(super) struct WalkArgs {}
+pub(super) struct WalkArgs {
+    /// A tree of the record: what it knows is not asked again, and the plan is kept there.
+    #[arg(long, value_name = "NAME")]
+    pub(super) tree: Option<String>,
+    /// A product on the record's shelf, for its label.
+    #[arg(long, value_name = "NAME", requires = "tree")]
+    pub(super) product: Option<String>,
+}
 
 /// Options of a walk that may also be run over many cases.
 #[derive(Debug, Clone, Args)]

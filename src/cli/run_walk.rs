@@ -4,7 +4,7 @@ use super::args::{Common, Units, WalkArgs};
 use super::ask::{Asker, Plain, Prompt, Reply, Reviewed, Rich, said};
 use super::context::{self, Context};
 use super::fail::Failure;
-use super::{answers, draft};
+use super::{answers, draft, record_walk};
 use crate::facts::{Origin, Sheet, Value, View};
 use crate::knowledge::Knowledge;
 use crate::plan::{Advisor, contradiction, prefer_spoons};
@@ -19,7 +19,7 @@ use std::path::Path;
 /// Runs the walk of this name.
 pub(super) fn run(
     name: &str,
-    _args: &WalkArgs,
+    args: &WalkArgs,
     common: &Common,
     context: &mut Context,
 ) -> Result<u8, Failure> {
@@ -38,10 +38,24 @@ pub(super) fn run(
     if let Some(what) = contradiction(&knowledge, &known) {
         return Err(Failure::Usage(what));
     }
+    let kept = match &args.tree {
+        Some(tree) => Some(record_walk::take(
+            tree,
+            args.product.as_deref(),
+            &knowledge,
+            common,
+            &mut known,
+        )?),
+        None => None,
+    };
     prefer_spoons(&knowledge, common.units.map(Units::spoons), &mut known);
 
     let (sheet, all) = answer_all(&advisor, walk, known, common, context)?;
     let plan = advisor.plan(walk, &sheet);
+    let stored = match kept {
+        Some(kept) => kept.keep(&knowledge, &plan, &sheet),
+        None => Ok(()),
+    };
     let text = if common.json {
         report::json(&plan).map_err(|e| Failure::Outside(e.to_string()))? + "\n"
     } else {
@@ -68,6 +82,7 @@ pub(super) fn run(
         })?;
     }
     printed?;
+    stored?;
     if context.can_ask {
         draft::remove(&walk.id)?;
     }

@@ -18,8 +18,8 @@ use super::parse::parse;
 use super::problem::{Place, Problem, Problems};
 use super::rates::Rates;
 use super::raw::{
-    AdviceFile, CautionsFile, CitrusFile, FactsFile, FindingsFile, LeafPicturesFile, MaterialsFile, QuestionsFile,
-    RatesFile, SourcesFile, WalkFile,
+    AdviceFile, CautionsFile, CitrusFile, FactsFile, FindingsFile, LeafPicturesFile, MaterialsFile,
+    QuestionsFile, RatesFile, SourcesFile, WalkFile,
 };
 use super::{File, Files, LeafPicture, Material};
 use crate::facts::{Condition, FactId, Names};
