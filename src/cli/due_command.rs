@@ -91,9 +91,8 @@ pub(super) fn run(args: &DueArgs, common: &Common, context: &Context) -> Result<
         out.push('\n');
     }
     if !later.is_empty() {
-        out.push_str(
-            &style.wrap(
-                &format!(
+        out.push_str(&style.wrap(
+            &format!(
                     "Later: {}.",
                     later
                         .iter()
@@ -109,10 +108,9 @@ pub(super) fn run(args: &DueArgs, common: &Common, context: &Context) -> Result<
                         .collect::<Vec<_>>()
                         .join("; ")
                 ),
-                "",
-                "  ",
-            ),
-        );
+            "",
+            "  ",
+        ));
         out.push('\n');
     }
     if !garden.trees.is_empty() {
