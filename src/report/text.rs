@@ -2,7 +2,7 @@
 
 use super::style::{Style, Tone, harmless};
 use crate::knowledge::{AdvicePart, Feeding, Level};
-use crate::plan::{Echo, Plan, PlanFinding, Portion};
+use crate::plan::{Plan, PlanFinding, Portion};
 use crate::quantity::{show_grams_down, show_litres, show_litres_down, show_number};
 use crate::safety::Verdict;
 
@@ -145,6 +145,14 @@ pub fn level_word(level: Level) -> &'static str {
     }
 }
 
+/// A text with a capital at its start.
+fn upper_first(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |c| {
+        c.to_uppercase().chain(chars).collect::<String>()
+    })
+}
+
 /// A text with a full stop at its end.
 fn sentence(text: &str) -> String {
     let text = text.trim();
@@ -237,23 +245,23 @@ impl Page {
         self.line(&coloured);
     }
 
-    /// What was typed, in other words: the amount in one line, the rest in another.
+    /// What was typed, in other words: the amount in one line, label and pot in another. The grade in its other reading
+    /// stands with the feed.
     fn echo(&mut self, plan: &Plan) {
-        let (amounts, rest): (Vec<&Echo>, Vec<&Echo>) =
-            plan.echo.iter().partition(|e| e.is_amount());
-        let second = if amounts.is_empty() {
-            "You typed"
-        } else {
-            "Also"
-        };
-        for (opening, list) in [("You typed", amounts), (second, rest)] {
-            let said: Vec<String> = list
-                .into_iter()
-                .map(|e| format!("{}, {}", e.typed, e.text))
-                .collect();
-            if !said.is_empty() {
-                self.text(&format!("{opening}: {}.", said.join("; ")));
-            }
+        for amount in plan.echo.iter().filter(|e| e.is_amount()) {
+            self.text(&format!(
+                "You typed {}: about {}.",
+                amount.typed, amount.text
+            ));
+        }
+        let rest: Vec<String> = plan
+            .echo
+            .iter()
+            .filter(|e| !e.is_amount() && !e.is_grade())
+            .map(|e| format!("{}: {}.", upper_first(&e.typed), e.text))
+            .collect();
+        if !rest.is_empty() {
+            self.text(&rest.join(" "));
         }
     }
 
@@ -316,8 +324,14 @@ impl Page {
             return;
         };
         self.heading("How much, for this tree");
+        let grade = plan.echo.iter().find(|e| e.is_grade());
         for p in &dose.portions {
-            self.portion(p, detail);
+            // The three numbers in their other reading, beside the feed that bears them.
+            let feed = match grade {
+                Some(g) if p.feed.ends_with(g.typed_grade()) => format!("{} ({})", p.feed, g.text),
+                _ => p.feed.clone(),
+            };
+            self.portion(p, &feed, detail);
         }
         if dose.nitrogen_mg > 0.0 {
             self.under(&format!(
@@ -336,7 +350,7 @@ impl Page {
         }
     }
 
-    fn portion(&mut self, p: &Portion, detail: Detail) {
+    fn portion(&mut self, p: &Portion, feed: &str, detail: Detail) {
         let grams = show_grams_down(p.g);
         let water = |litres: f64| {
             let shown = show_litres_down(litres);
@@ -352,7 +366,7 @@ impl Page {
         if let Some(typed) = &p.as_typed {
             let at_most = format!(
                 "{}: {typed}, as planned; at most {grams} for this tree",
-                p.feed
+                feed
             );
             self.item(&match p.can_litres {
                 Some(litres) => format!("{at_most}. Pour {} of it.", water(litres)),
@@ -364,14 +378,14 @@ impl Page {
                 None => grams,
             };
             self.item(&match (p.how, p.can_litres) {
-                ("top_dress", _) => format!("{}: {amount} worked into the top.", p.feed),
+                ("top_dress", _) => format!("{}: {amount} worked into the top.", feed),
                 ("dry_ready", Some(litres)) => format!(
                     "{}: {amount}, spread thinly and watered in with {}.",
-                    p.feed,
+                    feed,
                     water(litres)
                 ),
-                (_, Some(litres)) => format!("{}: {amount} in {} of water.", p.feed, water(litres)),
-                _ => format!("{}: {amount}.", p.feed),
+                (_, Some(litres)) => format!("{}: {amount} in {} of water.", feed, water(litres)),
+                _ => format!("{}: {amount}.", feed),
             });
         }
         if let Some(s) = &p.spoons {
