@@ -167,6 +167,9 @@ pub(super) struct WalkArgs {
     /// A product on the record's shelf, for its label.
     #[arg(long, value_name = "NAME", requires = "tree")]
     pub(super) product: Option<String>,
+    /// Write the plan as a page, too: for browser and printer, one file, nothing fetched.
+    #[arg(long, value_name = "FILE")]
+    pub(super) html: Option<PathBuf>,
 }
 
 /// Options of a walk that may also be run over many cases.

@@ -10,6 +10,7 @@ use crate::knowledge::Knowledge;
 use crate::plan::{Advisor, contradiction, prefer_spoons};
 use crate::quantity::Truth;
 use crate::report;
+use crate::report::html;
 use crate::report::text::Detail;
 use crate::safety::Verdict;
 use crate::walk::{Next, Session, Walk};
@@ -80,6 +81,14 @@ pub(super) fn run(
                 context::why(&e)
             ))
         })?;
+    }
+    if let Some(path) = &args.html {
+        let sheet = html::Sheet {
+            knowledge: &knowledge,
+            tree: args.tree.as_deref(),
+            us: context.us,
+        };
+        write_page(path, &html::plan(&plan, sheet), "the plan itself holds")?;
     }
     printed?;
     stored?;
@@ -318,6 +327,17 @@ fn missing(knowledge: &Knowledge, session: &Session<'_>) -> Vec<String> {
             format!("{}  ({})", fact.id, fact.short)
         })
         .collect()
+}
+
+/// Writes a page; `holds` says what a failure does not spoil.
+pub(super) fn write_page(path: &Path, page: &str, holds: &str) -> Result<(), Failure> {
+    write_file(path, page).map_err(|e| {
+        Failure::Outside(format!(
+            "the page could not be written to {}: {}; {holds}",
+            path.display(),
+            context::why(&e)
+        ))
+    })
 }
 
 /// Writes a file beside itself first and then renames it, so that a failure never leaves half a file.

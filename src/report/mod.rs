@@ -1,6 +1,8 @@
-//! Plans as text for people and as JSON for programs.
+//! Plans as text and pages for people, and as JSON for programs.
 
+pub mod amounts;
 pub mod blend;
+pub mod html;
 pub mod leaf;
 pub mod strength;
 pub mod style;

@@ -1,9 +1,10 @@
 //! A plan as text: the verdict first and last, what to do, how much, what to mind, when again.
 
+use super::amounts;
 use super::style::{Style, Tone, harmless};
 use crate::knowledge::{AdvicePart, Feeding, Level};
-use crate::plan::{Plan, PlanFinding, Portion};
-use crate::quantity::{show_grams_down, show_litres, show_litres_down, show_number};
+use crate::plan::{Plan, PlanFinding};
+use crate::quantity::show_number;
 use crate::safety::Verdict;
 
 /// How much to tell.
@@ -81,11 +82,7 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
     }
     page.advice(plan, AdvicePart::Practice, "What people commonly do");
     page.heading("When again");
-    let in_days = match plan.next.days {
-        0 => "today".to_owned(),
-        1 => "tomorrow".to_owned(),
-        n => format!("in {n} days"),
-    };
+    let in_days = in_days(plan.next.days);
     page.item(&format!(
         "{} ({in_days}): {}.",
         plan.next.date,
@@ -131,6 +128,30 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
     page.gap();
     page.verdict(plan);
     page.out
+}
+
+/// The word for the verdict of a plan.
+#[must_use]
+pub fn verdict_word(plan: &Plan) -> &'static str {
+    if plan.walk == "rescue" {
+        return "FIRST AID";
+    }
+    match plan.verdict {
+        Verdict::Go => "GO",
+        Verdict::Reduce => "LESS",
+        Verdict::Hold => "WAIT",
+        Verdict::Stop => "STOP",
+    }
+}
+
+/// When something is due, in words.
+#[must_use]
+pub fn in_days(days: u16) -> String {
+    match days {
+        0 => "today".to_owned(),
+        1 => "tomorrow".to_owned(),
+        n => format!("in {n} days"),
+    }
 }
 
 /// The word for a level.
@@ -214,14 +235,15 @@ impl Page {
     }
 
     fn verdict(&mut self, plan: &Plan) {
-        let (word, tone) = if plan.walk == "rescue" {
-            ("FIRST AID", Tone::Mind)
+        let word = verdict_word(plan);
+        let tone = if plan.walk == "rescue" {
+            Tone::Mind
         } else {
             match plan.verdict {
-                Verdict::Go => ("GO", Tone::Good),
-                Verdict::Reduce => ("LESS", Tone::Mind),
-                Verdict::Hold => ("WAIT", Tone::Wait),
-                Verdict::Stop => ("STOP", Tone::Stop),
+                Verdict::Go => Tone::Good,
+                Verdict::Reduce => Tone::Mind,
+                Verdict::Hold => Tone::Wait,
+                Verdict::Stop => Tone::Stop,
             }
         };
         let reason = plan
@@ -324,108 +346,15 @@ impl Page {
             return;
         };
         self.heading("How much, for this tree");
-        let grade = plan.echo.iter().find(|e| e.is_grade());
         for p in &dose.portions {
-            // The three numbers in their other reading, beside the feed that bears them.
-            let feed = match grade {
-                Some(g) if p.feed.ends_with(g.typed_grade()) => format!("{} ({})", p.feed, g.text),
-                _ => p.feed.clone(),
-            };
-            self.portion(p, &feed, detail);
-        }
-        if dose.nitrogen_mg > 0.0 {
-            self.under(&format!(
-                "That is {} mg of nitrogen for {} of mix.",
-                show_number(dose.nitrogen_mg),
-                show_litres(dose.litres_counted)
-            ));
-        }
-        if !dose.band_met {
-            let ready_only = dose.portions.iter().all(|p| p.how != "top_dress");
-            self.under(if ready_only {
-                "That is enough for today. The tree could use more by the next feed; never make the can stronger for it."
-            } else {
-                "That is enough for today, though the tree could use more; never make up for it with more at once."
-            });
-        }
-    }
-
-    fn portion(&mut self, p: &Portion, feed: &str, detail: Detail) {
-        let grams = show_grams_down(p.g);
-        let water = |litres: f64| {
-            let shown = show_litres_down(litres);
-            if detail.us {
-                format!(
-                    "{shown} ({} US gal)",
-                    show_number((litres / 3.785_411_784 * 100.0).floor() / 100.0)
-                )
-            } else {
-                shown
-            }
-        };
-        if let Some(typed) = &p.as_typed {
-            let at_most = format!(
-                "{}: {typed}, as planned; at most {grams} for this tree",
-                feed
-            );
-            self.item(&match p.can_litres {
-                Some(litres) => format!("{at_most}. Pour {} of it.", water(litres)),
-                None => format!("{at_most}."),
-            });
-        } else {
-            let amount = match p.ml {
-                Some(ml) => format!("{grams} (about {} mL)", show_number(ml)),
-                None => grams,
-            };
-            self.item(&match (p.how, p.can_litres) {
-                ("top_dress", _) => format!("{}: {amount} worked into the top.", feed),
-                ("dry_ready", Some(litres)) => format!(
-                    "{}: {amount}, spread thinly and watered in with {}.",
-                    feed,
-                    water(litres)
-                ),
-                (_, Some(litres)) => format!("{}: {amount} in {} of water.", feed, water(litres)),
-                _ => format!("{}: {amount}.", feed),
-            });
-        }
-        if let Some(s) = &p.spoons {
-            if let Some(small) = &p.small {
-                self.under(&format!(
-                    "Too little for a spoon: stir {} ({} spoons) into {}, give this tree {} mL of it; keep the rest for other trees today; never pour it into a drain.",
-                    small.spoon,
-                    s.system.name(),
-                    show_litres(small.litres),
-                    show_number(small.ml_for_tree)
-                ));
-            } else if s.ml > 0.0 {
-                self.under(&format!(
-                    "In spoons ({}, tablespoon {} mL): {}, level. They may weigh {} to {}, on purpose not more; scales are better.",
-                    s.system.name(),
-                    show_number((s.system.tablespoon_ml() * 10.0).round() / 10.0),
-                    s.text,
-                    show_grams_down(s.grams[0]),
-                    show_grams_down(s.grams[1])
-                ));
-            } else {
-                self.under("Too little for a spoon: weigh it.");
+            let amount = amounts::amount(plan, p, detail.us);
+            self.item(&amount.what);
+            for remark in &amount.remarks {
+                self.under(remark);
             }
         }
-        if let Some(n) = p.n_mg_per_litre {
-            let ec = p.ec.map_or_else(String::new, |[low, high]| {
-                if high - low < 0.05 {
-                    format!(", about {} dS/m with the water", show_number(high))
-                } else {
-                    format!(
-                        ", {} to {} dS/m with the water",
-                        show_number(low),
-                        show_number(high)
-                    )
-                }
-            });
-            self.under(&format!(
-                "Strength: {} mg of nitrogen a litre{ec}.",
-                show_number(n)
-            ));
+        for remark in amounts::remarks(dose) {
+            self.under(&remark);
         }
     }
 
