@@ -62,7 +62,11 @@ pub(super) fn run(args: &BlendArgs, common: &Common, context: &Context) -> Resul
     } else {
         report::blend::text(&answer, &sheet, context.style())
     };
-    context.print(&text)?;
+    if common.json {
+        context.print_exact(&text)?;
+    } else {
+        context.print(&text)?;
+    }
     Ok(match answer {
         Answer::Mix(_) | Answer::Cannot(_) => 0,
     })

@@ -3,6 +3,7 @@
 use super::args::{Colour, Common, Units};
 use super::fail::Failure;
 use crate::knowledge::{File, Files, Knowledge, load};
+use crate::report::ascii::shows_utf8;
 use crate::report::style::Style;
 use jiff::civil::Date;
 use std::io::{self, IsTerminal, Write};
@@ -25,6 +26,8 @@ pub(super) struct Context {
     pub(super) colour: bool,
     /// Colour of stderr.
     pub(super) colour_questions: bool,
+    /// Whether signs beyond ASCII are spelt out.
+    pub(super) ascii: bool,
     /// Columns.
     pub(super) width: usize,
     /// Rows.
@@ -67,6 +70,7 @@ impl Context {
             plain,
             colour: out,
             colour_questions: err,
+            ascii: !utf8(),
             width: width.clamp(20, WIDEST),
             rows: rows.max(4),
             us: common.units == Some(Units::Us),
@@ -79,6 +83,7 @@ impl Context {
             width: self.width,
             colour: self.colour,
             plain: self.plain && !self.colour && self.plain_output(),
+            ascii: self.ascii,
         }
     }
 
@@ -92,16 +97,29 @@ impl Context {
             width: self.width,
             colour: self.colour_questions,
             plain: self.plain,
+            ascii: self.ascii,
         }
     }
 
-    /// Writes a result to stdout.
+    /// Writes a text for people to stdout.
     pub(super) fn print(&self, text: &str) -> Result<(), Failure> {
+        self.print_exact(&self.style().spell(text))
+    }
+
+    /// Writes a result for programs to stdout, to the letter.
+    pub(super) fn print_exact(&self, text: &str) -> Result<(), Failure> {
         let mut out = io::stdout().lock();
         out.write_all(text.as_bytes())?;
         out.flush()?;
         Ok(())
     }
+}
+
+/// Whether the locale shows UTF-8.
+fn utf8() -> bool {
+    let read = |name: &str| std::env::var_os(name).map(|v| v.to_string_lossy().into_owned());
+    let (all, ctype, lang) = (read("LC_ALL"), read("LC_CTYPE"), read("LANG"));
+    shows_utf8(all.as_deref(), ctype.as_deref(), lang.as_deref())
 }
 
 /// The day: `--today`, or the clock's.

@@ -68,7 +68,8 @@ impl Failure {
                 }
             })
             .collect();
-        let _ = writeln!(io::stderr(), "{}", safe.join("\n"));
+        let style = context.question_style();
+        let _ = writeln!(io::stderr(), "{}", style.spell(&safe.join("\n")));
     }
 }
 

@@ -71,7 +71,11 @@ pub(super) fn run(
     };
     // The plan first: an answers file that cannot be written must not cost the grower the result, nor a reader that went
     // away the file. The draft goes only when nothing more can be lost.
-    let printed = context.print(&text);
+    let printed = if common.json {
+        context.print_exact(&text)
+    } else {
+        context.print(&text)
+    };
     if let Some(path) = &common.save_answers {
         let text = answers::write(&knowledge.vocabulary, &sheet, &all);
         write_file(path, &text).map_err(|e| {

@@ -79,7 +79,11 @@ pub(super) fn run(args: &StrengthArgs, common: &Common, context: &Context) -> Re
     } else {
         text(&page, context.style())
     };
-    context.print(&printed)?;
+    if common.json {
+        context.print_exact(&printed)?;
+    } else {
+        context.print(&printed)?;
+    }
     let refused = reacting.iter().any(|r| r.verdict == "refuse");
     Ok(if refused || judged.worst() >= Strength::Reduce {
         4

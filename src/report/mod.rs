@@ -1,6 +1,7 @@
 //! Plans as text and pages for people, and as JSON for programs.
 
 pub mod amounts;
+pub mod ascii;
 pub mod blend;
 pub mod html;
 pub mod leaf;

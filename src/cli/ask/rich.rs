@@ -54,7 +54,7 @@ impl Rich {
     fn put(&self, text: &str) {
         let lines = text.lines().count().max(1);
         self.printed.set(self.printed.get().saturating_add(lines));
-        let _ = writeln!(std::io::stderr(), "{text}");
+        let _ = writeln!(std::io::stderr(), "{}", self.style.spell(text));
     }
 
     pub(super) fn config(&self) -> RenderConfig<'static> {
@@ -76,7 +76,7 @@ impl Rich {
 
     pub(super) fn set(&self, rows: &[String], lead: usize) -> Vec<String> {
         rows.iter()
-            .map(|r| rows::set(r, self.style.width, lead))
+            .map(|r| rows::set(&self.style.spell(r), self.style.width, lead))
             .collect()
     }
 
@@ -85,7 +85,7 @@ impl Rich {
         if short.is_empty() || short.width().saturating_add(6) > self.style.width {
             String::new()
         } else {
-            format!("{short}:")
+            format!("{}:", self.style.spell(short))
         }
     }
 
@@ -95,7 +95,7 @@ impl Rich {
             0 => 2,
             n => n.saturating_add(3),
         };
-        rows::answer(text, self.style.width, before)
+        rows::answer(&self.style.spell(text), self.style.width, before)
     }
 
     /// Lets one of some rows be picked, the cursor on `start`.

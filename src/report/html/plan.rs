@@ -34,6 +34,9 @@ pub fn plan(plan: &Plan, sheet: Sheet<'_>) -> String {
         h1 { @if let Some(tree) = sheet.tree { (tree) ": " } (what) }
         p.when { "Made on " (plan.today) "." }
         (verdict(plan))
+        @if !plan.echo.is_empty() {
+            p { "You typed: " (plan.echo.iter().map(|e| format!("{}, {}", e.typed, e.text)).collect::<Vec<_>>().join("; ")) "." }
+        }
         (why(plan))
         (dose(plan, sheet.us))
         (advice(plan, AdvicePart::Apply, "How to give it"))

@@ -217,6 +217,7 @@ mod tests {
             width,
             colour: false,
             plain,
+            ascii: false,
         };
         text(&groups(&k), style, None)
     }
