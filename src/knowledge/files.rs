@@ -29,6 +29,7 @@ const SHIPPED: &[(&str, &str)] = shipped![
     "advice.yaml",
     "cautions.yaml",
     "citrus.yaml",
+    "climates.yaml",
     "everyday.yaml",
     "facts.yaml",
     "findings/fruit.yaml",

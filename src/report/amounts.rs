@@ -68,9 +68,7 @@ pub fn remarks(dose: &PlanDose) -> Vec<String> {
 fn what(p: &Portion, feed: &str, us: bool) -> String {
     let grams = show_grams_down(p.g);
     if let Some(typed) = &p.as_typed {
-        let at_most = format!(
-            "{feed}: {typed}, as planned; at most {grams} for this tree"
-        );
+        let at_most = format!("{feed}: {typed}, as planned; at most {grams} for this tree");
         return match p.can_litres {
             Some(litres) => format!("{at_most}. Pour {} of it.", water(litres, us)),
             None => format!("{at_most}."),
