@@ -9,7 +9,8 @@ use super::shelf_command::grams;
 use crate::knowledge::Knowledge;
 use crate::quantity::{Grade, GradeBasis, Interval, Measure, SpoonSystem, parse_volume};
 use crate::record::{
-    About, Event, Garden, Kind, List, Product, Record, Subject, Word, add_event, note, say,
+    About, Event, Garden, Kind, List, Product, Record, Subject, Word, add_event, days_between,
+    note, say,
 };
 use jiff::civil::Date;
 
@@ -335,7 +336,7 @@ fn taken_over(
     for tree in trees {
         let advice = record.last_advice(Some(tree.id))?;
         let plan = advice
-            .filter(|a| (0..=7).contains(&(day - a.day).get_days()))
+            .filter(|a| (0..=7).contains(&days_between(a.day, day)))
             .and_then(|a| serde_json::from_str::<serde_json::Value>(&a.plan).ok());
         let portions = plan
             .as_ref()

@@ -169,7 +169,7 @@ mod tests {
                     .wrapping_add(11);
                 let values = cells(&k, fact);
                 let at = (seed >> 33) as usize;
-                if at % 3 > 0 {
+                if !at.is_multiple_of(3) {
                     sheet.set(fact, values[at / 3 % values.len()], Origin::Asked);
                 }
             }

@@ -3,6 +3,7 @@
 //! Where a grower has no figures of the place, a broad pattern stands in (`knowledge/climates.yaml`, own choice). Between the
 //! middles of two months the mean runs straight; rain falls evenly through its month.
 
+use super::between::days_between;
 use jiff::ToSpan;
 use jiff::civil::Date;
 use serde::Deserialize;
@@ -151,21 +152,11 @@ pub fn season(hemisphere: Hemisphere, months: Option<&Months>, day: Date) -> &'s
     if months.is_some_and(|m| m.iter().all(|t| *t >= WARM)) {
         return "warm_all_year";
     }
-    let north = match day.month() {
-        3..=5 => 0,
-        6..=8 => 1,
-        9..=11 => 2,
-        _ => 3,
-    };
-    let shift = if hemisphere == Hemisphere::South {
-        2
-    } else {
-        0
-    };
-    match (north + shift) % 4 {
-        0 => "spring",
-        1 => "summer",
-        2 => "autumn",
+    let south = hemisphere == Hemisphere::South;
+    match (day.month(), south) {
+        (3..=5, false) | (9..=11, true) => "spring",
+        (6..=8, false) | (12 | 1 | 2, true) => "summer",
+        (9..=11, false) | (3..=5, true) => "autumn",
         _ => "winter",
     }
 }
@@ -173,7 +164,7 @@ pub fn season(hemisphere: Hemisphere, months: Option<&Months>, day: Date) -> &'s
 /// Id of how far the cold season is off.
 #[must_use]
 pub(super) fn cold_ahead(months: &Months, day: Date) -> &'static str {
-    match first_cold(months, day).map(|cold| (cold - day).get_days()) {
+    match first_cold(months, day).map(|cold| days_between(day, cold)) {
         Some(days) if days <= 42 => "within_six_weeks",
         Some(days) if days <= 56 => "six_to_eight_weeks",
         _ => "later",

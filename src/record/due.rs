@@ -5,6 +5,7 @@
 //! feed: when the last one is used up. Then whatever bars the day moves it on: cold, the weeks before it, a repotting,
 //! a flush, a local ban. A tree with nothing on record is due today, for a look.
 
+use super::between::days_between;
 use super::climate::first_cold;
 use super::event::{Event, Kind};
 use super::garden::{Garden, Product, Story};
@@ -170,8 +171,8 @@ impl<'a> Tree<'a> {
                 Some("organic_granular" | "coated" | "compost_manure")
             )
         };
-        let ready = feeds().filter(|e| !slow(e)).next_back();
-        let top = feeds().filter(slow).next_back();
+        let ready = feeds().rfind(|e| !slow(e));
+        let top = feeds().rfind(slow);
         let mut list = Vec::new();
         if ready.is_none() && top.is_none() {
             let (day, bar) = self.open_day(self.garden.today);
@@ -260,7 +261,7 @@ impl<'a> Tree<'a> {
         let since = |kind: Kind| {
             self.story
                 .last(kind)
-                .map(|e| (day - e.day).get_days())
+                .map(|e| days_between(e.day, day))
                 .filter(|d| *d >= 0)
         };
         if since(Kind::Repot).is_some_and(|d| d < SIX_WEEKS) {
@@ -280,7 +281,7 @@ impl<'a> Tree<'a> {
         if mean < 13.0 {
             return Some("too cold: below 13 °C it rests".into());
         }
-        let cold = first_cold(months, day).map(|c| (c - day).get_days());
+        let cold = first_cold(months, day).map(|c| days_between(day, c));
         cold.is_some_and(|d| d <= SIX_WEEKS)
             .then(|| "the cold is less than six weeks off".into())
     }
@@ -415,7 +416,7 @@ mod tests {
         let k = load(&Files::shipped(), &[]).unwrap();
         let list = due(&k.rates, g, &[]);
         let feed = list.iter().find(|d| d.wants == Wants::Feed).unwrap();
-        feed.day.map(|d| (d - fed).get_days())
+        feed.day.map(|d| crate::record::days_between(fed, d))
     }
 
     /// Common practice: about 14 days in months of 150 to 175 mm, about 30 when dry. Nothing but the washout says so.

@@ -4,13 +4,13 @@
 //! follows from events (days since the last feed, Epsom salt this year) is worked out. Where the record does not
 //! reach back far enough the answer is left open, and the walk asks: silence in a record never counts as "nothing happened".
 
+use super::between::days_between as days;
 use super::climate::{cold_ahead, season};
 use super::event::Kind;
 use super::garden::{Garden, Product, Story};
 use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
 use crate::quantity::Interval;
-use jiff::civil::Date;
 
 /// An organic top-dress works for so many days (eight weeks, as in the question about it).
 const ORGANIC_DAYS: i32 = 56;
@@ -66,10 +66,6 @@ pub fn facts(knowledge: &Knowledge, garden: &Garden, story: &Story) -> Sheet {
     feeds(&mut fill, garden, story);
     happened(&mut fill, garden, story);
     fill.sheet
-}
-
-fn days(from: Date, to: Date) -> i32 {
-    (to - from).get_days()
 }
 
 fn point(days: i32) -> Interval {

@@ -1,5 +1,6 @@
 //! Everything in a record as of one day: the site, the trees with their stories, the shelf.
 
+use super::between::days_between;
 use super::climate::{Hemisphere, Months, read_months};
 use super::error::RecordError;
 use super::event::{Event, Kind};
@@ -242,9 +243,9 @@ impl Garden {
                 .as_deref()
                 .and_then(|d| d.parse::<Date>().ok())
                 .or(before);
-            let days = since.map_or(1, |s| (event.day - s).get_days()).clamp(1, 31);
+            let days = since.map_or(1, |s| days_between(s, event.day)).clamp(1, 31);
             before = Some(event.day);
-            let back = (event.day - day).get_days();
+            let back = days_between(day, event.day);
             if (0..days).contains(&back) {
                 return event.amount.unwrap_or(0.0) / f64::from(days);
             }

@@ -1,5 +1,6 @@
 //! A tree's season in figures: nitrogen per litre of mix, Epsom salt, by month.
 
+use super::between::days_between;
 use super::event::Kind;
 use super::garden::{Garden, Story};
 use jiff::civil::Date;
@@ -64,7 +65,7 @@ pub fn season_of(garden: &Garden, story: &Story) -> Season {
         epsom: story
             .events
             .iter()
-            .filter(|e| e.kind == Kind::Epsom && (garden.today - e.day).get_days() < 365)
+            .filter(|e| e.kind == Kind::Epsom && days_between(e.day, garden.today) < 365)
             .count(),
         months,
     }

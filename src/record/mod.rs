@@ -5,6 +5,7 @@
 //! when each tree wants what; [`calendar`] writes that for a phone.
 
 mod advice;
+mod between;
 mod calendar;
 mod climate;
 mod due;
@@ -21,6 +22,7 @@ mod store;
 mod subject;
 
 pub use advice::{Advice, keep};
+pub use between::days_between;
 pub use calendar::{Entry, calendar};
 pub use climate::{
     Climate, Hemisphere, Months, climates, placed, read_months, season, write_months,
