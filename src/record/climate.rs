@@ -217,11 +217,12 @@ mod tests {
             23.0, 23.0, 21.0, 18.0, 14.0, 11.0, 10.0, 12.0, 15.0, 18.0, 20.0, 22.0,
         ];
         let cold = first_cold(&months, date(2026, 1, 1)).unwrap();
-        // From 14 in the middle of May to 11 in the middle of June: 13 is a third of the way.
-        assert_eq!(cold, date(2026, 5, 26));
-        assert_eq!(cold_ahead(&months, date(2026, 4, 14)), "within_six_weeks");
-        assert_eq!(cold_ahead(&months, date(2026, 4, 13)), "six_to_eight_weeks");
-        assert_eq!(cold_ahead(&months, date(2026, 3, 30)), "later");
+        // From 14 in the middle of May to 11 in the middle of June: 13 is a third of the way, passed when
+        // (day − 0.5) ÷ 31 − 0.5 exceeds 1/3: after the 26th.
+        assert_eq!(cold, date(2026, 5, 27));
+        assert_eq!(cold_ahead(&months, date(2026, 4, 15)), "within_six_weeks");
+        assert_eq!(cold_ahead(&months, date(2026, 4, 14)), "six_to_eight_weeks");
+        assert_eq!(cold_ahead(&months, date(2026, 3, 31)), "later");
         assert_eq!(first_cold(&[20.0; 12], date(2026, 1, 1)), None);
     }
 
