@@ -24,7 +24,8 @@ impl Season {
     /// mg of nitrogen in all.
     #[must_use]
     pub fn total_mg(&self) -> f64 {
-        self.n_mg.iter().sum()
+        // An empty sum of floats is -0.
+        self.n_mg.iter().fold(0.0, |a, b| a + b)
     }
 }
 
@@ -47,7 +48,7 @@ pub fn season_of(garden: &Garden, story: &Story) -> Season {
                 feeds()
                     .filter(|e| same(e.day, *m))
                     .filter_map(|e| e.n_mg)
-                    .sum()
+                    .fold(0.0, |a, b| a + b)
             })
             .collect(),
         rain: months
