@@ -63,9 +63,9 @@ pub(super) fn run(args: &BlendArgs, common: &Common, context: &Context) -> Resul
         report::blend::text(&answer, &sheet, context.style())
     };
     if common.json {
-        context.print_exact(&text)?;
-    } else {
         context.print(&text)?;
+    } else {
+        context.print_text(&text)?;
     }
     Ok(match answer {
         Answer::Mix(_) | Answer::Cannot(_) => 0,

@@ -101,13 +101,13 @@ impl Context {
         }
     }
 
-    /// Writes a text for people to stdout.
-    pub(super) fn print(&self, text: &str) -> Result<(), Failure> {
-        self.print_exact(&self.style().spell(text))
+    /// Writes a text for people to stdout, spelt out where the terminal shows no more than ASCII.
+    pub(super) fn print_text(&self, text: &str) -> Result<(), Failure> {
+        self.print(&self.style().spell(text))
     }
 
-    /// Writes a result for programs to stdout, to the letter.
-    pub(super) fn print_exact(&self, text: &str) -> Result<(), Failure> {
+    /// Writes a result to stdout, to the letter.
+    pub(super) fn print(&self, text: &str) -> Result<(), Failure> {
         let mut out = io::stdout().lock();
         out.write_all(text.as_bytes())?;
         out.flush()?;

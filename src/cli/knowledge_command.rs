@@ -65,7 +65,7 @@ fn check(common: &Common, context: &Context) -> Result<u8, Failure> {
         k.sources.len()
     );
     let _ = writeln!(out, "Numbers behind the dose: {}", marks.join(", "));
-    context.print(&out)?;
+    context.print_text(&out)?;
     Ok(0)
 }
 
@@ -202,7 +202,7 @@ pub(super) fn show(id: &str, common: &Common, context: &Context) -> Result<u8, F
         let hint = crate::facts::nearest_of(id, &ids);
         return Err(Failure::Usage(format!("nothing here is called {id}{hint}")));
     }
-    context.print(&out)?;
+    context.print_text(&out)?;
     Ok(0)
 }
 
@@ -243,6 +243,6 @@ pub(super) fn sources(common: &Common, context: &Context) -> Result<u8, Failure>
             ids.join(", ")
         );
     }
-    context.print(&out)?;
+    context.print_text(&out)?;
     Ok(0)
 }

@@ -27,7 +27,7 @@ pub(super) fn run(args: &LeafGuideArgs, common: &Common, context: &Context) -> R
     // With a page asked for, the page is the answer.
     match &args.html {
         Some(path) => write_page(path, &html::leaf_guide(&knowledge), "nothing was changed")?,
-        None => context.print(&shown)?,
+        None => context.print_text(&shown)?,
     }
     Ok(0)
 }

@@ -72,9 +72,9 @@ pub(super) fn run(
     // The plan first: an answers file that cannot be written must not cost the grower the result, nor a reader that went
     // away the file. The draft goes only when nothing more can be lost.
     let printed = if common.json {
-        context.print_exact(&text)
-    } else {
         context.print(&text)
+    } else {
+        context.print_text(&text)
     };
     if let Some(path) = &common.save_answers {
         let text = answers::write(&knowledge.vocabulary, &sheet, &all);

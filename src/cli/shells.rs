@@ -9,7 +9,7 @@ use clap::CommandFactory;
 pub(super) fn completions(shell: clap_complete::Shell, context: &Context) -> Result<u8, Failure> {
     let mut out = Vec::new();
     clap_complete::generate(shell, &mut Cli::command(), "tubgrove", &mut out);
-    context.print_exact(&String::from_utf8_lossy(&out))?;
+    context.print(&String::from_utf8_lossy(&out))?;
     Ok(0)
 }
 
@@ -17,6 +17,6 @@ pub(super) fn completions(shell: clap_complete::Shell, context: &Context) -> Res
 pub(super) fn man(context: &Context) -> Result<u8, Failure> {
     let mut out = Vec::new();
     clap_mangen::Man::new(Cli::command()).render(&mut out)?;
-    context.print_exact(&String::from_utf8_lossy(&out))?;
+    context.print(&String::from_utf8_lossy(&out))?;
     Ok(0)
 }

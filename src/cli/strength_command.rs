@@ -80,9 +80,9 @@ pub(super) fn run(args: &StrengthArgs, common: &Common, context: &Context) -> Re
         text(&page, context.style())
     };
     if common.json {
-        context.print_exact(&printed)?;
-    } else {
         context.print(&printed)?;
+    } else {
+        context.print_text(&printed)?;
     }
     let refused = reacting.iter().any(|r| r.verdict == "refuse");
     Ok(if refused || judged.worst() >= Strength::Reduce {

@@ -144,6 +144,28 @@ pub fn verdict_word(plan: &Plan) -> &'static str {
     }
 }
 
+/// What was typed, in other words: the amount in one line, label and pot in another. The grade in its other reading stands
+/// with the feed.
+#[must_use]
+pub fn echoes(plan: &Plan) -> Vec<String> {
+    let mut lines: Vec<String> = plan
+        .echo
+        .iter()
+        .filter(|e| e.is_amount())
+        .map(|e| format!("You typed {}: about {}.", e.typed, e.text))
+        .collect();
+    let rest: Vec<String> = plan
+        .echo
+        .iter()
+        .filter(|e| !e.is_amount() && !e.is_grade())
+        .map(|e| format!("{}: {}.", upper_first(&e.typed), e.text))
+        .collect();
+    if !rest.is_empty() {
+        lines.push(rest.join(" "));
+    }
+    lines
+}
+
 /// When something is due, in words.
 #[must_use]
 pub fn in_days(days: u16) -> String {
@@ -267,23 +289,9 @@ impl Page {
         self.line(&coloured);
     }
 
-    /// What was typed, in other words: the amount in one line, label and pot in another. The grade in its other reading
-    /// stands with the feed.
     fn echo(&mut self, plan: &Plan) {
-        for amount in plan.echo.iter().filter(|e| e.is_amount()) {
-            self.text(&format!(
-                "You typed {}: about {}.",
-                amount.typed, amount.text
-            ));
-        }
-        let rest: Vec<String> = plan
-            .echo
-            .iter()
-            .filter(|e| !e.is_amount() && !e.is_grade())
-            .map(|e| format!("{}: {}.", upper_first(&e.typed), e.text))
-            .collect();
-        if !rest.is_empty() {
-            self.text(&rest.join(" "));
+        for line in echoes(plan) {
+            self.text(&line);
         }
     }
 

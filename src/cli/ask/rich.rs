@@ -9,7 +9,7 @@ use super::{Asker, Prompt, Reply, Reviewed};
 use crate::facts::{Fact, FactId, Form, Kind, Value};
 use crate::report::style::{Style, Tone};
 use inquire::list_option::ListOption;
-use inquire::ui::{RenderConfig, Styled};
+use inquire::ui::{Attributes, Color, RenderConfig, StyleSheet, Styled};
 use inquire::{InquireError, Select, Text};
 use std::cell::Cell;
 use std::io::Write;
@@ -59,7 +59,12 @@ impl Rich {
 
     pub(super) fn config(&self) -> RenderConfig<'static> {
         let config = if self.style.colour {
-            RenderConfig::default_colored()
+            // No bright colour and no ground of its own: it must be read on light and on dark screens.
+            RenderConfig::empty()
+                .with_prompt_prefix(Styled::new("?").with_fg(Color::DarkGreen))
+                .with_highlighted_option_prefix(Styled::new(">").with_fg(Color::DarkCyan))
+                .with_selected_option(Some(StyleSheet::new().with_fg(Color::DarkCyan)))
+                .with_answer(StyleSheet::new().with_attr(Attributes::BOLD))
         } else {
             RenderConfig::empty()
         };

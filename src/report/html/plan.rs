@@ -6,7 +6,7 @@ use crate::plan::{Plan, PlanFinding};
 use crate::quantity::show_number;
 use crate::report::amounts;
 use crate::report::leaf::{meanings, picture_of};
-use crate::report::text::{in_days, level_word, verdict_word};
+use crate::report::text::{echoes, in_days, level_word, verdict_word};
 use crate::safety::Verdict;
 use maud::{Markup, html};
 
@@ -34,9 +34,7 @@ pub fn plan(plan: &Plan, sheet: Sheet<'_>) -> String {
         h1 { @if let Some(tree) = sheet.tree { (tree) ": " } (what) }
         p.when { "Made on " (plan.today) "." }
         (verdict(plan))
-        @if !plan.echo.is_empty() {
-            p { "You typed: " (plan.echo.iter().map(|e| format!("{}, {}", e.typed, e.text)).collect::<Vec<_>>().join("; ")) "." }
-        }
+        @for line in echoes(plan) { p { (line) } }
         (why(plan))
         (dose(plan, sheet.us))
         (advice(plan, AdvicePart::Apply, "How to give it"))
