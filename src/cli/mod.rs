@@ -9,6 +9,7 @@ mod context;
 mod draft;
 mod due_command;
 mod fail;
+mod feed_line;
 mod history_command;
 mod knowledge_command;
 mod leaf_guide_command;
