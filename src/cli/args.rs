@@ -120,6 +120,8 @@ pub(super) enum Command {
     Blend(BlendArgs),
     /// What a can will contain: nutrients, salt, and whether it is too strong for this tree.
     Strength(StrengthArgs),
+    /// What a figure of a meter or laboratory means: salt or pH of the mix, or a leaf analysis.
+    Reading(ReadingArgs),
     /// What pale and burnt leaves look like, and what each may mean.
     LeafGuide(LeafGuideArgs),
     /// Trees of your record: add, list, show, change, retire.
@@ -225,6 +227,20 @@ pub(super) struct BlendArgs {
     /// ",as=element" behind one material says it for that one.
     #[arg(long, value_name = "BASIS", value_parser = basis)]
     pub(super) label_as: Option<GradeBasis>,
+}
+
+/// Options of a reading.
+#[derive(Debug, Clone, Args)]
+pub(super) struct ReadingArgs {
+    /// Figures: EC=1.2 (dS/m), pH=6.5, or of leaves N=2.4, K=0.9 (per cent), Zn=18 (mg/kg) and so on.
+    #[arg(required = true, value_name = "NAME=VALUE")]
+    pub(super) readings: Vec<String>,
+    /// How the EC was measured: 1:2, saturated or pour-through. The same mix reads three times as high by the last.
+    #[arg(long, value_name = "METHOD")]
+    pub(super) method: Option<String>,
+    /// Whose words the laboratory uses: greenhouse or nursery.
+    #[arg(long, value_name = "SCALE")]
+    pub(super) scale: Option<String>,
 }
 
 /// What the second and third number of a label stand for.

@@ -105,6 +105,8 @@ pub struct Limit {
     pub salt: strength::Limits,
     /// dS/m that the feed may add.
     pub added: f64,
+    /// me/L of chloride.
+    pub chloride: strength::Limits,
 }
 
 impl Limit {
@@ -113,6 +115,7 @@ impl Limit {
             nitrogen: strength::nitrogen(rates, s),
             salt: strength::salt(rates, s),
             added: strength::salt_added(rates, s),
+            chloride: strength::chloride(rates),
         }
     }
 }

@@ -53,10 +53,11 @@ pub(super) fn pot(page: &Page<'_>, pot: &Pot) -> Vec<String> {
     }
     let here = &page.limits.here;
     out.push(format!(
-        "Fine here: nitrogen up to {} mg/L, salt up to {} dS/m in all and {} from the feed, chloride up to 4 me/L",
+        "Fine here: nitrogen up to {} mg/L, salt up to {} dS/m in all and {} from the feed, chloride up to {} me/L",
         n(here.nitrogen.fine),
         n(here.salt.fine),
-        n(here.added)
+        n(here.added),
+        n(here.chloride.fine)
     ));
     out
 }
