@@ -25,6 +25,7 @@ pub mod facts;
 pub mod knowledge;
 pub mod plan;
 pub mod quantity;
+pub mod reading;
 pub mod record;
 pub mod report;
 pub mod safety;

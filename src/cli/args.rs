@@ -3,6 +3,7 @@
 use super::record_args::{
     DueArgs, HistoryArgs, LogCommand, RecordCommand, ShelfCommand, SiteArgs, TreeCommand,
 };
+use crate::quantity::GradeBasis;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -119,6 +120,8 @@ pub(super) enum Command {
     Blend(BlendArgs),
     /// What a can will contain: nutrients, salt, and whether it is too strong for this tree.
     Strength(StrengthArgs),
+    /// What a figure of a meter or laboratory means: salt or pH of the mix, or a leaf analysis.
+    Reading(ReadingArgs),
     /// What pale and burnt leaves look like, and what each may mean.
     LeafGuide(LeafGuideArgs),
     /// Trees of your record: add, list, show, change, retire.
@@ -220,16 +223,59 @@ pub(super) struct BlendArgs {
     /// Size of a batch: "2 kg", "500 g", "3 L".
     #[arg(long, value_name = "SIZE")]
     pub(super) batch: Option<String>,
+    /// What P and K of the three numbers stand for: oxide (P2O5, K2O; most countries) or element (Australia, New Zealand);
+    /// ",as=element" behind one material says it for that one.
+    #[arg(long, value_name = "BASIS", value_parser = basis)]
+    pub(super) label_as: Option<GradeBasis>,
+}
+
+/// Options of a reading.
+#[derive(Debug, Clone, Args)]
+pub(super) struct ReadingArgs {
+    /// Figures: EC=1.2 (dS/m), pH=6.5, or of leaves N=2.4, K=0.9 (per cent), Zn=18 (mg/kg) and so on.
+    #[arg(required = true, value_name = "NAME=VALUE")]
+    pub(super) readings: Vec<String>,
+    /// How the EC was measured: 1:2, saturated or pour-through. The same mix reads three times as high by the last.
+    #[arg(long, value_name = "METHOD")]
+    pub(super) method: Option<String>,
+    /// Whose words the laboratory uses: greenhouse or nursery.
+    #[arg(long, value_name = "SCALE")]
+    pub(super) scale: Option<String>,
+}
+
+/// What the second and third number of a label stand for.
+fn basis(typed: &str) -> Result<GradeBasis, String> {
+    match typed.trim().to_lowercase().as_str() {
+        "oxide" | "oxides" => Ok(GradeBasis::Oxide),
+        "element" | "elements" => Ok(GradeBasis::Element),
+        _ => Err("write oxide (P2O5, K2O) or element (P, K)".to_owned()),
+    }
 }
 
 /// Options of a can.
 #[derive(Debug, Clone, Args)]
 pub(super) struct StrengthArgs {
-    /// What goes into the can: "24-8-16 = 15 g", "Epsom salt = 5 g", or with the label's forms of nitrogen in per cent
-    /// "24-8-16, nitrate=1.5, ammonium=3, urea=19.5 = 1 tbsp".
+    /// What goes into the can: "24-8-16 = 15 g", "Epsom salt = 5 g", "20-20-20 = 1 g per L", or with lines of the label in
+    /// per cent "24-8-16, nitrate=1.5, ammonium=3, urea=19.5, MgO=1, Fe=0.1 = 1 tbsp". Other lines: P2O5 or P, K2O or K, Ca,
+    /// Mg, S, Cl, Na, Mn, Zn, Cu, B, Mo or their oxides, density (g per mL), as=element, kind=organic or coated, weeks.
     #[arg(required = true, value_name = "FEED = AMOUNT")]
     pub(super) feeds: Vec<String>,
     /// Water in the can, such as "5 L" or "1 gal".
     #[arg(long, value_name = "VOLUME")]
     pub(super) can: String,
+    /// What P and K of the three numbers stand for: oxide (P2O5, K2O; most countries) or element (Australia, New Zealand).
+    #[arg(long, value_name = "BASIS", value_parser = basis)]
+    pub(super) label_as: Option<GradeBasis>,
+    /// EC of the water in dS/m, as --set water_ec.
+    #[arg(long, value_name = "dS/m", allow_negative_numbers = true)]
+    pub(super) water_ec: Option<String>,
+    /// Hardness of the water in mg per litre as CaCO3.
+    #[arg(long, value_name = "mg/L", allow_negative_numbers = true)]
+    pub(super) water_hardness: Option<String>,
+    /// Alkalinity of the water in mg per litre as CaCO3.
+    #[arg(long, value_name = "mg/L", allow_negative_numbers = true)]
+    pub(super) water_alkalinity: Option<String>,
+    /// Chloride of the water in mg per litre.
+    #[arg(long, value_name = "mg/L", allow_negative_numbers = true)]
+    pub(super) water_chloride: Option<String>,
 }

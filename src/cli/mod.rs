@@ -9,11 +9,13 @@ mod context;
 mod draft;
 mod due_command;
 mod fail;
+mod feed_line;
 mod history_command;
 mod knowledge_command;
 mod leaf_guide_command;
 mod log_command;
 mod menu;
+mod reading_command;
 mod record_args;
 mod record_command;
 mod record_file;
@@ -60,6 +62,7 @@ fn dispatch(cli: &Cli, context: &mut Context) -> Result<u8, Failure> {
         Some(Command::Rescue(walk)) => run_walk::run("rescue", walk, &cli.common, context),
         Some(Command::Blend(args)) => blend_command::run(args, &cli.common, context),
         Some(Command::Strength(args)) => strength_command::run(args, &cli.common, context),
+        Some(Command::Reading(args)) => reading_command::run(args, &cli.common, context),
         Some(Command::LeafGuide(args)) => leaf_guide_command::run(args, &cli.common, context),
         Some(Command::Tree(command)) => tree_command::run(command, &cli.common, context),
         Some(Command::Shelf(command)) => shelf_command::run(command, &cli.common, context),

@@ -5,6 +5,7 @@ pub mod ascii;
 pub mod blend;
 pub mod html;
 pub mod leaf;
+pub mod reading;
 pub mod strength;
 pub mod style;
 pub mod text;
