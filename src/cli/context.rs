@@ -7,6 +7,7 @@ use crate::report::ascii::shows_utf8;
 use crate::report::style::Style;
 use jiff::civil::Date;
 use std::io::{self, IsTerminal, Write};
+use std::mem::ManuallyDrop;
 use std::path::Path;
 
 /// Widest text that reads well.
@@ -152,8 +153,9 @@ fn here() -> jiff::tz::TimeZone {
 }
 
 /// Loads the knowledge that the options name. The shipped set was proved by enumeration when the program was tested; any
-/// other is proved here. It lasts as long as the program: taking it apart at the end would cost as much as a plan.
-pub(super) fn knowledge(common: &Common) -> Result<&'static Knowledge, Failure> {
+/// other is proved here. It is not taken apart at the
+/// end, which would cost as much as a plan.
+pub(super) fn knowledge(common: &Common) -> Result<ManuallyDrop<Knowledge>, Failure> {
     knowledge_with(common, Proofs::Start)
 }
 
@@ -161,7 +163,7 @@ pub(super) fn knowledge(common: &Common) -> Result<&'static Knowledge, Failure> 
 pub(super) fn knowledge_with(
     common: &Common,
     proofs: Proofs,
-) -> Result<&'static Knowledge, Failure> {
+) -> Result<ManuallyDrop<Knowledge>, Failure> {
     let files = match &common.knowledge {
         Some(dir) => read_directory(dir)?,
         None => Files::shipped(),
@@ -178,7 +180,7 @@ pub(super) fn knowledge_with(
             from: from.join(" and "),
         }
     })?;
-    Ok(Box::leak(Box::new(loaded)))
+    Ok(ManuallyDrop::new(loaded))
 }
 
 /// Reads every YAML file of a directory and of the directories in it, one level deep.

@@ -143,6 +143,8 @@ mod tests {
         told.extend(k.reactions.iter().map(|r| format!("{r:?}")));
         told.extend(k.types.iter().map(|t| format!("{t:?}")));
         told.extend(k.sources.iter().map(|s| format!("{s:?}")));
+        told.extend(k.things.iter().map(|t| format!("{t:?}")));
+        told.extend(k.leaf_pictures.iter().map(|p| format!("{p:?}")));
         told.push(format!("{:?} {:?}", k.rates, k.temperature_source));
         told.push(format!("{} {}", k.version, k.origin));
         told
