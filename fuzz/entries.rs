@@ -101,19 +101,12 @@ pub fn quantities(data: &[u8]) {
     for (_, fact) in KNOWLEDGE.vocabulary.iter() {
         match Value::read(fact, text) {
             Ok(value) => {
-                // What is written reads back: numbers to the eight digits that are written, all else as it was.
-                let once = Value::read(fact, &value.write(fact)).expect("what is written");
-                match (value, once) {
-                    (Value::Number(a), Value::Number(b)) => {
-                        let near = |a: f64, b: f64| (a - b).abs() <= a.abs() * 1e-6 + 1e-9;
-                        assert!(near(a.lo(), b.lo()) && near(a.hi(), b.hi()), "{a:?} {b:?}");
-                    }
-                    _ => assert_eq!(value, once),
-                }
-                assert_eq!(
-                    Value::read(fact, &once.write(fact)),
-                    Ok(once),
-                    "{}",
+                // What is written reads back the same, but for the last digits of figures.
+                let written = value.write(fact);
+                let again = Value::read(fact, &written).expect("what is written");
+                assert!(
+                    alike(&written, &again.write(fact)),
+                    "{}: {written}, {again:?}",
                     fact.id
                 );
                 let _ = value.say(fact);
@@ -124,6 +117,24 @@ pub fn quantities(data: &[u8]) {
     let _ = tubgrove::quantity::parse_number(text);
     let _ = tubgrove::quantity::parse_volume(text, None);
     let _ = tubgrove::quantity::Measure::parse(text);
+}
+
+/// Whether two texts are the same word for word, figures to a millionth.
+fn alike(a: &str, b: &str) -> bool {
+    let words = |text: &str| -> Vec<String> {
+        text.replace("..", " .. ")
+            .split([' ', '-'])
+            .map(str::to_owned)
+            .collect()
+    };
+    let (a, b) = (words(a), words(b));
+    a.len() == b.len()
+        && a.iter()
+            .zip(&b)
+            .all(|(a, b)| match (a.parse::<f64>(), b.parse::<f64>()) {
+                (Ok(a), Ok(b)) => (a - b).abs() <= a.abs() * 1e-6,
+                _ => a == b,
+            })
 }
 
 /// A line of label text typed at the questions about the feed.
@@ -179,8 +190,11 @@ pub fn plain(data: &[u8]) {
     }
 }
 
+/// A function that is fuzzed.
+pub type Target = fn(&[u8]);
+
 /// All of them by name.
-pub const ALL: [(&str, fn(&[u8])); 7] = [
+pub const ALL: [(&str, Target); 7] = [
     ("knowledge", knowledge),
     ("overlay", overlay),
     ("answers", answers),

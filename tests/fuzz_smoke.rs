@@ -80,7 +80,9 @@ const PIECES: [&str; 44] = [
 fn corpus(name: &str) -> Vec<Vec<u8>> {
     let demo = std::fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/docs/demo"))
         .unwrap()
-        .map(|f| std::fs::read(f.unwrap().path()).unwrap());
+        .map(|f| f.unwrap().path())
+        .filter(|path| path.is_file())
+        .map(|path| std::fs::read(path).unwrap());
     let texts: &[&str] = match name {
         "knowledge" => {
             let files = Files::shipped().files;

@@ -44,6 +44,7 @@ pub fn plain_walk(advisor: &Advisor<'_>, walk: &Walk, typed: &[u8]) -> (Option<S
         width: 80,
         colour: false,
         plain: true,
+        ascii: false,
     };
     let mut asker = Plain::new(typed, &mut shown, style);
     let went = ask_all(knowledge, walk, &mut session, &mut asker, false);
