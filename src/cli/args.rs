@@ -11,7 +11,7 @@ use std::path::PathBuf;
 #[derive(Debug, Parser)]
 #[command(
     name = "tubgrove",
-    version,
+    version = concat!(env!("CARGO_PKG_VERSION"), " (knowledge ", env!("TUBGROVE_KNOWLEDGE"), ")"),
     propagate_version = true,
     after_help = "Examples:\n  tubgrove                      asks what brings you here\n  tubgrove precheck             may I give this, now, to this tree?\n  tubgrove precheck --answers my-kumquat.yaml --json\n\nExit codes: 0 answered, 1 failure, 2 wrong usage, 3 knowledge not valid,\n4 precheck says not as planned, 5 an answer is missing, 130 interrupted."
 )]

@@ -2,11 +2,12 @@
 
 use super::args::{Colour, Common, Units};
 use super::fail::Failure;
-use crate::knowledge::{File, Files, Knowledge, load};
+use crate::knowledge::{File, Files, Knowledge, Proofs, load_with};
 use crate::report::ascii::shows_utf8;
 use crate::report::style::Style;
 use jiff::civil::Date;
 use std::io::{self, IsTerminal, Write};
+use std::mem::ManuallyDrop;
 use std::path::Path;
 
 /// Widest text that reads well.
@@ -124,9 +125,8 @@ fn utf8() -> bool {
 
 /// The day: `--today`, or the clock's.
 pub(super) fn today(common: &Common) -> Result<Date, Failure> {
-    let clock = jiff::ZonedDateTime::now().date();
     let Some(text) = &common.today else {
-        return Ok(clock);
+        return Ok(jiff::ZonedDateTime::new(jiff::Timestamp::now(), here()).date());
     };
     let date: Date = text.parse().map_err(|_| {
         Failure::Usage(format!(
@@ -141,8 +141,29 @@ pub(super) fn today(common: &Common) -> Result<Date, Failure> {
     Ok(date)
 }
 
-/// Loads the knowledge that the options name.
-pub(super) fn knowledge(common: &Common) -> Result<Knowledge, Failure> {
+/// The time zone of this place. Where `TZ` is not set, Unix systems keep it in one small file; looking it up by name
+/// would list every zone there is.
+fn here() -> jiff::tz::TimeZone {
+    let usual = std::env::var_os("TZ").is_none();
+    usual
+        .then(|| std::fs::read("/etc/localtime").ok())
+        .flatten()
+        .and_then(|file| jiff::tz::TimeZone::tzif("local", &file).ok())
+        .unwrap_or_else(jiff::tz::TimeZone::system)
+}
+
+/// Loads the knowledge that the options name. The shipped set was proved by enumeration when the program was tested; any
+/// other is proved here. It is not taken apart at the
+/// end, which would cost as much as a plan.
+pub(super) fn knowledge(common: &Common) -> Result<ManuallyDrop<Knowledge>, Failure> {
+    knowledge_with(common, Proofs::Start)
+}
+
+/// Loads the knowledge that the options name, with proofs.
+pub(super) fn knowledge_with(
+    common: &Common,
+    proofs: Proofs,
+) -> Result<ManuallyDrop<Knowledge>, Failure> {
     let files = match &common.knowledge {
         Some(dir) => read_directory(dir)?,
         None => Files::shipped(),
@@ -151,14 +172,15 @@ pub(super) fn knowledge(common: &Common) -> Result<Knowledge, Failure> {
     for dir in &common.local_rules {
         overlays.push(read_directory(dir)?);
     }
-    load(&files, &overlays).map_err(|problems| {
+    let loaded = load_with(&files, &overlays, proofs).map_err(|problems| {
         let mut from = vec![files.origin.clone()];
         from.extend(overlays.iter().map(|o| o.origin.clone()));
         Failure::Knowledge {
             problems,
             from: from.join(" and "),
         }
-    })
+    })?;
+    Ok(ManuallyDrop::new(loaded))
 }
 
 /// Reads every YAML file of a directory and of the directories in it, one level deep.
@@ -192,7 +214,7 @@ fn read_into(dir: &Path, prefix: &str, files: &mut Files) -> Result<(), Failure>
         } else if path.extension().is_some_and(|e| e == "yaml" || e == "yml") {
             files.files.push(File {
                 name: format!("{prefix}{name}"),
-                text: read_text(&path, 4 << 20)?,
+                text: read_text(&path, 4 << 20)?.into(),
             });
         }
     }

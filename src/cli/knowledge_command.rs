@@ -3,7 +3,7 @@
 use super::args::{Common, KnowledgeCommand};
 use super::context::{self, Context};
 use super::fail::Failure;
-use crate::knowledge::Mark;
+use crate::knowledge::{Mark, Proofs};
 use crate::quantity::show_number;
 use crate::walk::proof::figures;
 use std::collections::BTreeMap;
@@ -21,7 +21,7 @@ pub(super) fn run(
 }
 
 fn check(common: &Common, context: &Context) -> Result<u8, Failure> {
-    let k = context::knowledge(common)?;
+    let k = context::knowledge_with(common, Proofs::All)?;
     let mut out = String::new();
     let _ = writeln!(out, "The knowledge is valid: {} ({}).", k.origin, k.version);
     let _ = writeln!(

@@ -26,6 +26,7 @@ mod shells;
 mod site_command;
 mod strength_command;
 mod tree_command;
+pub mod trial;
 
 use args::{CaseArgs, Cli, Command, Common};
 use clap::Parser;

@@ -189,7 +189,7 @@ fn resume(session: &mut Session<'_>, saved: &Sheet) {
     }
 }
 
-fn ask_all(
+pub(super) fn ask_all(
     knowledge: &Knowledge,
     walk: &Walk,
     session: &mut Session<'_>,

@@ -22,10 +22,10 @@ mod source;
 
 pub use citrus::CitrusType;
 pub use everyday::{Thing, ThingUnit};
-pub use files::{File, Files};
+pub use files::{File, Files, SHIPPED_VERSION};
 pub use finding::{After, Evidence, Feeding, Finding, Lookalike, Shows, Weight};
 pub use leaf::{Blade, Layer, LeafPicture};
-pub use load::load;
+pub use load::{Proofs, load, load_with};
 pub use material::{Figure, Material, Reaction, Release};
 pub use model::{Advice, AdvicePart, Caution, Gate, Knowledge, Level};
 pub use problem::{Problem, Problems};

@@ -32,6 +32,8 @@ const LEAF_PICTURES: &str = "leaf_pictures.yaml";
 /// The texts of the set, and how to find places in them.
 pub(super) struct Reader<'a> {
     pub(super) files: &'a Files,
+    /// Whether names of sources and other references are followed too.
+    pub(super) thorough: bool,
 }
 
 impl<'a> Reader<'a> {
@@ -148,7 +150,9 @@ impl<'a> Reader<'a> {
             sources: sources.sources,
             vocabulary,
         };
-        self.references(&knowledge, problems);
+        if self.thorough {
+            self.references(&knowledge, problems);
+        }
         Some(knowledge)
     }
 }
