@@ -171,7 +171,7 @@ mod tests {
         for file in &mut files.files {
             if file.name == "leaf_pictures.yaml" {
                 assert!(file.text.contains(from));
-                file.text = file.text.replacen(from, to, 1);
+                file.text = file.text.replacen(from, to, 1).into();
             }
         }
         load(&files, &[]).map_or_else(|p| p.to_string(), |_| String::new())
