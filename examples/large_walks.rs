@@ -63,7 +63,7 @@ fn with_a_walk_of(steps: usize) -> Files {
         .unwrap();
     for id in ["a", "b"] {
         let _ = write!(
-            facts.text,
+            facts.text.to_mut(),
             "\n  - {{id: {id}, role: sign, kind: yes_no, short: A sign, ask: Is it there?, why: For size., find_out: Look.}}\n"
         );
     }
@@ -78,7 +78,7 @@ fn with_a_walk_of(steps: usize) -> Files {
         .replacen("  - gate: tree\n", &format!("{more}  - gate: tree\n"), 1);
     files.files.push(File {
         name: "walks/large.yaml".into(),
-        text,
+        text: text.into(),
     });
     files
 }

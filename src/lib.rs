@@ -10,6 +10,7 @@
 //! - [`quantity`]: litres, grams, days and grades as people type them
 //! - [`facts`]: answers, conditions over them, and where each came from
 //! - [`knowledge`]: what the trade knows, from YAML to a checked model
+//! - [`record`]: the grower's own trees, shelf and days, and what is due
 //! - [`walk`]: the order of the questions as a proved graph, and the session that replays answers
 //!
 //! The library never reads the clock, the environment or the terminal.
@@ -25,6 +26,8 @@ pub mod facts;
 pub mod knowledge;
 pub mod plan;
 pub mod quantity;
+pub mod reading;
+pub mod record;
 pub mod report;
 pub mod safety;
 pub mod walk;

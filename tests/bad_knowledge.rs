@@ -108,7 +108,7 @@ fn run(name: &str, case: &Case) -> (Vec<Problem>, Option<Expected>) {
         };
         let file = File {
             name: change.file.clone(),
-            text,
+            text: text.into(),
         };
         match at {
             Some(at) => set.files[at] = file,
@@ -266,7 +266,7 @@ fn all_problems_come_in_one_go_and_in_order() {
     ] {
         let file = files.files.iter_mut().find(|f| f.name == name).unwrap();
         assert!(file.text.contains(from));
-        file.text = file.text.replacen(from, to, 1);
+        file.text = file.text.replacen(from, to, 1).into();
     }
     let problems = load(&files, &[]).unwrap_err();
     let files: Vec<&str> = problems.list().iter().map(|p| p.file.as_str()).collect();

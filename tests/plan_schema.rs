@@ -103,7 +103,14 @@ fn every_object_of_the_schema_is_closed() {
                         .map(|k| k.as_str().unwrap())
                         .collect();
                     assert_eq!(map["additionalProperties"], json!(false), "{path}");
-                    assert_eq!(keys, required, "{path}");
+                    // Only the plan of a batch carries the id of its case.
+                    let optional: BTreeSet<&str> = if path.is_empty() {
+                        BTreeSet::from(["id"])
+                    } else {
+                        BTreeSet::new()
+                    };
+                    let always: BTreeSet<&str> = keys.difference(&optional).copied().collect();
+                    assert_eq!(always, required, "{path}");
                     seen = 1;
                 }
                 seen + map

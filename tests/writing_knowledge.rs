@@ -62,15 +62,15 @@ fn taught() -> Files {
         match block.after {
             None => {
                 if !file.text.ends_with('\n') {
-                    file.text.push('\n');
+                    file.text.to_mut().push('\n');
                 }
-                file.text.push_str(&block.text);
+                file.text.to_mut().push_str(&block.text);
             }
             Some(line) => {
                 let found = file.text.lines().filter(|l| l.trim() == line).count();
                 assert_eq!(found, 1, "\"{line}\" stands once in {}", file.name);
                 let end = file.text.find(&line).unwrap() + line.len() + 1;
-                file.text.insert_str(end, &block.text);
+                file.text.to_mut().insert_str(end, &block.text);
             }
         }
     }
@@ -152,7 +152,8 @@ fn a_fact_that_no_walk_asks_is_reported() {
         .unwrap();
     walk.text = walk
         .text
-        .replace("  - ask: ants_in_mix\n    when: symptoms has wilting\n", "");
+        .replace("  - ask: ants_in_mix\n    when: symptoms has wilting\n", "")
+        .into();
     let problems = load(&files, &[])
         .expect_err("the finding is out of reach")
         .to_string();

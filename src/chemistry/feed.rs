@@ -238,6 +238,12 @@ impl FeedStrength {
         }
     }
 
+    /// What is dissolved in a can at both ends, mmol/L, without the water's own. Calcium and magnesium are in it only where
+    /// the forms of nitrogen are known.
+    pub fn solutions(&self, grams_per_l: f64) -> (Solution, Solution) {
+        (self.low.times(grams_per_l), self.high.times(grams_per_l))
+    }
+
     /// Share of the nitrogen that is urea or ammonium, 0 to 1; `None` where the label does not
     /// tell, or where there is no nitrogen.
     pub fn reduced_nitrogen_share(&self) -> Option<f64> {
@@ -250,8 +256,7 @@ impl FeedStrength {
 
 /// mmol per gram with the label's own chlorine and sulfur.
 fn filled(label: &Label, forms: &KnownForms, filler: Filler) -> Solution {
-    let (chlorine, sulfur) = (label.chloride.unwrap_or(0.0), label.sulfur.unwrap_or(0.0));
-    balance::per_gram(&label.grade, forms, chlorine, sulfur, filler)
+    balance::per_gram(label, forms, filler)
 }
 
 /// The two by their conductivity at 1 g/L and 25 °C.

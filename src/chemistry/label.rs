@@ -109,6 +109,10 @@ pub struct Label {
     pub chloride: Option<f64>,
     /// Sulfur, per cent of the product, taken to be sulfate.
     pub sulfur: Option<f64>,
+    /// Calcium and magnesium, per cent of the product, as elements.
+    pub calcium: Option<f64>,
+    /// Magnesium.
+    pub magnesium: Option<f64>,
 }
 
 /// How far the printed forms may miss the printed nitrogen, in percentage points (own choice:
@@ -123,6 +127,8 @@ impl Label {
             forms: NitrogenForms::default(),
             chloride: None,
             sulfur: None,
+            calcium: None,
+            magnesium: None,
         }
     }
 
@@ -140,6 +146,8 @@ impl Label {
             ("urea nitrogen", urea),
             ("chlorine", self.chloride),
             ("sulfur", self.sulfur),
+            ("calcium", self.calcium),
+            ("magnesium", self.magnesium),
         ] {
             in_range(what, percent.unwrap_or(0.0))?;
         }

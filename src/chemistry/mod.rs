@@ -12,18 +12,24 @@
 //! | [`corners`] | the weakest and the strongest mix of salts behind a label that does not say |
 //! | [`temperature`], [`extract`] | readings at other temperatures, readings by other methods |
 //! | [`water`], [`tolerance`], [`leaching`], [`mixing`] | water quality, what salt costs a tree, how it washes out |
+//! | [`analysis`], [`guarantee`], [`acidity`] | secondary and trace elements, what a bag may miss, how sour it is |
+//! | [`release`] | what slow feeds give off week by week |
 //! | [`precipitation`], [`solubility`], [`salt_index`] | what clouds, what dissolves, how salty a dry material is |
 
+pub mod acidity;
+pub mod analysis;
 mod balance;
 pub mod conductivity;
 pub mod corners;
 pub mod extract;
 pub mod feed;
+pub mod guarantee;
 pub mod ions;
 pub mod label;
 pub mod leaching;
 pub mod mixing;
 pub mod precipitation;
+pub mod release;
 pub mod salt_index;
 pub mod salts;
 pub mod solubility;
@@ -34,6 +40,7 @@ pub mod tolerance;
 pub mod water;
 pub mod weights;
 
+pub use analysis::{Mineral, Minerals};
 pub use conductivity::ec_ds_per_m;
 pub use feed::{FeedStrength, Range};
 pub use label::{Grade, Label, LabelError, NitrogenForms};

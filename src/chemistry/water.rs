@@ -5,6 +5,7 @@
 //! here are me/L. The table speaks of all water all season on field soil, not of one can.
 
 use super::feed::Range;
+use super::solution::Solution;
 use super::weights::Element;
 
 /// An irrigation water as far as it is known. Lines that are not known stay `None` and count as
@@ -39,6 +40,23 @@ impl Water {
     /// Chloride, me/L.
     pub fn chloride_me_per_l(&self) -> Option<f64> {
         self.chloride.map(|mg| mg / Element::Cl.weight())
+    }
+
+    /// Its ions as far as they are known, mmol/L. All of the hardness counts as calcium (own choice): that settles sooner
+    /// than magnesium and carries as much current.
+    pub fn solution(&self) -> Solution {
+        Solution {
+            calcium: self.hardness_me_per_l().unwrap_or(0.0) / 2.0,
+            bicarbonate: self.bicarbonate_me_per_l().unwrap_or(0.0),
+            chloride: self.chloride_me_per_l().unwrap_or(0.0),
+            ..Solution::default()
+        }
+    }
+
+    /// The least that a water with these figures conducts at 25 °C, dS/m: each known ion must be matched by others, and the
+    /// side with more charge alone carries this. 0 where nothing is known.
+    pub fn least_ec(&self) -> f64 {
+        self.solution().ec_ds_per_m(25.0)
     }
 
     /// Conductivity of the can: what the feed does in pure water and what the water brings, dS/m.

@@ -1,5 +1,9 @@
 //! What may be typed on the command line.
 
+use super::record_args::{
+    DueArgs, HistoryArgs, LogCommand, RecordCommand, ShelfCommand, SiteArgs, TreeCommand,
+};
+use crate::quantity::GradeBasis;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -7,7 +11,7 @@ use std::path::PathBuf;
 #[derive(Debug, Parser)]
 #[command(
     name = "tubgrove",
-    version,
+    version = concat!(env!("CARGO_PKG_VERSION"), " (knowledge ", env!("TUBGROVE_KNOWLEDGE"), ")"),
     propagate_version = true,
     after_help = "Examples:\n  tubgrove                      asks what brings you here\n  tubgrove precheck             may I give this, now, to this tree?\n  tubgrove precheck --answers my-kumquat.yaml --json\n\nExit codes: 0 answered, 1 failure, 2 wrong usage, 3 knowledge not valid,\n4 precheck says not as planned, 5 an answer is missing, 130 interrupted."
 )]
@@ -90,6 +94,9 @@ pub(super) struct Common {
     /// Show every figure with its formula and source.
     #[arg(long, global = true)]
     pub(super) working: bool,
+    /// Take another file as the record of trees, shelf and feeds.
+    #[arg(long, value_name = "FILE", global = true)]
+    pub(super) record: Option<PathBuf>,
     /// Add local rules from a directory; they may add and tighten, never loosen.
     #[arg(long, value_name = "DIR", global = true)]
     pub(super) local_rules: Vec<PathBuf>,
@@ -113,8 +120,28 @@ pub(super) enum Command {
     Blend(BlendArgs),
     /// What a can will contain: nutrients, salt, and whether it is too strong for this tree.
     Strength(StrengthArgs),
+    /// What a figure of a meter or laboratory means: salt or pH of the mix, or a leaf analysis.
+    Reading(ReadingArgs),
     /// What pale and burnt leaves look like, and what each may mean.
     LeafGuide(LeafGuideArgs),
+    /// Trees of your record: add, list, show, change, retire.
+    #[command(subcommand)]
+    Tree(TreeCommand),
+    /// Products on your shelf: add, list, show, change, weigh, retire.
+    #[command(subcommand)]
+    Shelf(ShelfCommand),
+    /// The place: hemisphere, climate, water, local rules. Without options shows it.
+    Site(SiteArgs),
+    /// Enter what happened: feeds, rain, readings, repotting and more.
+    #[command(subcommand)]
+    Log(LogCommand),
+    /// The story of a tree.
+    History(HistoryArgs),
+    /// What is due for which tree, when and why.
+    Due(DueArgs),
+    /// The record as a whole: backup, check, export, import.
+    #[command(subcommand)]
+    Record(RecordCommand),
     /// Check what the program knows.
     #[command(subcommand)]
     Knowledge(KnowledgeCommand),
@@ -136,7 +163,17 @@ pub(super) enum Command {
 
 /// Options of a walk.
 #[derive(Debug, Clone, Args, Default)]
-pub(super) struct WalkArgs {}
+pub(super) struct WalkArgs {
+    /// A tree of the record: what it knows is not asked again, and the plan is kept there.
+    #[arg(long, value_name = "NAME")]
+    pub(super) tree: Option<String>,
+    /// A product on the record's shelf, for its label.
+    #[arg(long, value_name = "NAME", requires = "tree")]
+    pub(super) product: Option<String>,
+    /// Write the plan as a page, too: for browser and printer, one file, nothing fetched.
+    #[arg(long, value_name = "FILE")]
+    pub(super) html: Option<PathBuf>,
+}
 
 /// Options of a walk that may also be run over many cases.
 #[derive(Debug, Clone, Args)]
@@ -202,16 +239,59 @@ pub(super) struct BlendArgs {
     /// Size of a batch: "2 kg", "500 g", "3 L".
     #[arg(long, value_name = "SIZE")]
     pub(super) batch: Option<String>,
+    /// What P and K of the three numbers stand for: oxide (P2O5, K2O; most countries) or element (Australia, New Zealand);
+    /// ",as=element" behind one material says it for that one.
+    #[arg(long, value_name = "BASIS", value_parser = basis)]
+    pub(super) label_as: Option<GradeBasis>,
+}
+
+/// Options of a reading.
+#[derive(Debug, Clone, Args)]
+pub(super) struct ReadingArgs {
+    /// Figures: EC=1.2 (dS/m), pH=6.5, or of leaves N=2.4, K=0.9 (per cent), Zn=18 (mg/kg) and so on.
+    #[arg(required = true, value_name = "NAME=VALUE")]
+    pub(super) readings: Vec<String>,
+    /// How the EC was measured: 1:2, saturated or pour-through. The same mix reads three times as high by the last.
+    #[arg(long, value_name = "METHOD")]
+    pub(super) method: Option<String>,
+    /// Whose words the laboratory uses: greenhouse or nursery.
+    #[arg(long, value_name = "SCALE")]
+    pub(super) scale: Option<String>,
+}
+
+/// What the second and third number of a label stand for.
+fn basis(typed: &str) -> Result<GradeBasis, String> {
+    match typed.trim().to_lowercase().as_str() {
+        "oxide" | "oxides" => Ok(GradeBasis::Oxide),
+        "element" | "elements" => Ok(GradeBasis::Element),
+        _ => Err("write oxide (P2O5, K2O) or element (P, K)".to_owned()),
+    }
 }
 
 /// Options of a can.
 #[derive(Debug, Clone, Args)]
 pub(super) struct StrengthArgs {
-    /// What goes into the can: "24-8-16 = 15 g", "Epsom salt = 5 g", or with the label's forms of nitrogen in per cent
-    /// "24-8-16, nitrate=1.5, ammonium=3, urea=19.5 = 1 tbsp".
+    /// What goes into the can: "24-8-16 = 15 g", "Epsom salt = 5 g", "20-20-20 = 1 g per L", or with lines of the label in
+    /// per cent "24-8-16, nitrate=1.5, ammonium=3, urea=19.5, MgO=1, Fe=0.1 = 1 tbsp". Other lines: P2O5 or P, K2O or K, Ca,
+    /// Mg, S, Cl, Na, Mn, Zn, Cu, B, Mo or their oxides, density (g per mL), as=element, kind=organic or coated, weeks.
     #[arg(required = true, value_name = "FEED = AMOUNT")]
     pub(super) feeds: Vec<String>,
     /// Water in the can, such as "5 L" or "1 gal".
     #[arg(long, value_name = "VOLUME")]
     pub(super) can: String,
+    /// What P and K of the three numbers stand for: oxide (P2O5, K2O; most countries) or element (Australia, New Zealand).
+    #[arg(long, value_name = "BASIS", value_parser = basis)]
+    pub(super) label_as: Option<GradeBasis>,
+    /// EC of the water in dS/m, as --set water_ec.
+    #[arg(long, value_name = "dS/m", allow_negative_numbers = true)]
+    pub(super) water_ec: Option<String>,
+    /// Hardness of the water in mg per litre as CaCO3.
+    #[arg(long, value_name = "mg/L", allow_negative_numbers = true)]
+    pub(super) water_hardness: Option<String>,
+    /// Alkalinity of the water in mg per litre as CaCO3.
+    #[arg(long, value_name = "mg/L", allow_negative_numbers = true)]
+    pub(super) water_alkalinity: Option<String>,
+    /// Chloride of the water in mg per litre.
+    #[arg(long, value_name = "mg/L", allow_negative_numbers = true)]
+    pub(super) water_chloride: Option<String>,
 }

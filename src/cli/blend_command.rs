@@ -3,11 +3,12 @@
 use super::args::{BlendArgs, Common};
 use super::context::{self, Context};
 use super::fail::Failure;
+use super::feed_line;
 use crate::blend::{
     Answer, BatchSize, DEFAULT_BAGS, MaterialOnShelf, Scoop, Shelf, Target, Wish, mix,
 };
 use crate::knowledge::Knowledge;
-use crate::quantity::{Grade, GradeBasis, Measure, SpoonSystem, parse_number};
+use crate::quantity::{GradeBasis, Measure, SpoonSystem, parse_number};
 use crate::report;
 
 /// Density where nothing better is known: the span of all published bulk densities, g/mL.
@@ -18,8 +19,11 @@ pub(super) fn run(args: &BlendArgs, common: &Common, context: &Context) -> Resul
     let knowledge = context::knowledge(common)?;
     let wrong = |e: &dyn std::fmt::Display| Failure::Usage(format!("blend: {e}"));
     let mut shelf_list = Vec::new();
+    let mut bases = Vec::new();
     for text in &args.materials {
-        shelf_list.push(material(&knowledge, text)?);
+        let (item, basis) = material(&knowledge, text, args.label_as)?;
+        shelf_list.push(item);
+        bases.extend(basis);
     }
     let mut shelf = Shelf::new(shelf_list).map_err(|e| wrong(&e))?;
     let mut spoken = Vec::new();
@@ -56,29 +60,36 @@ pub(super) fn run(args: &BlendArgs, common: &Common, context: &Context) -> Resul
         target: &args.target,
         pairs: &spoken,
         batch,
+        bases: &bases,
     };
     let text = if common.json {
         report::blend::json(&answer, &sheet).map_err(|e| Failure::Outside(e.to_string()))? + "\n"
     } else {
         report::blend::text(&answer, &sheet, context.style())
     };
-    context.print(&text)?;
+    if common.json {
+        context.print(&text)?;
+    } else {
+        context.print_text(&text)?;
+    }
     Ok(match answer {
         Answer::Mix(_) | Answer::Cannot(_) => 0,
     })
 }
 
-/// `blood meal`, `12-0-0`, or either with `,density=0.8,price=4,scoops=6,name=…` behind it.
-fn material(knowledge: &Knowledge, text: &str) -> Result<MaterialOnShelf, Failure> {
+/// `blood meal`, `12-0-0`, or either with `,density=0.8,price=4,scoops=6,name=…,as=element` behind it; and what P and K were
+/// taken as, where three numbers with one of them were typed.
+fn material(
+    knowledge: &Knowledge,
+    text: &str,
+    flag: Option<GradeBasis>,
+) -> Result<(MaterialOnShelf, Option<(GradeBasis, bool)>), Failure> {
     let wrong = |problem: String| Failure::Usage(format!("blend \"{text}\": {problem}"));
     let mut pieces = text.split(',').map(str::trim);
     let what = pieces.next().unwrap_or("").to_lowercase();
-    let plain = knowledge.materials.iter().find(|m| {
-        m.id == what.replace(' ', "_")
-            || m.name.to_lowercase() == what
-            || m.words.iter().any(|w| w.to_lowercase() == what)
-    });
-    let mut item = match plain {
+    let (basis, said) = feed_line::basis_of(pieces.clone(), flag).map_err(&wrong)?;
+    let mut taken = None;
+    let mut item = match feed_line::material_named(knowledge, &what) {
         Some(m) => MaterialOnShelf {
             name: m.name.clone(),
             n: m.n.value,
@@ -91,13 +102,10 @@ fn material(knowledge: &Knowledge, text: &str) -> Result<MaterialOnShelf, Failur
             tags: m.traits.clone(),
         },
         None => {
-            let grade = Grade::parse(&what, GradeBasis::Oxide).map_err(|e| {
-                let names: Vec<&str> = knowledge.materials.iter().map(|m| m.id.as_str()).collect();
-                let hint = crate::facts::nearest_of(&what.replace(' ', "_"), &names);
-                wrong(format!(
-                    "no plain material of this name{hint}, and no grade: {e}"
-                ))
-            })?;
+            let grade = feed_line::grade_of(knowledge, &what, basis).map_err(&wrong)?;
+            if grade.p2o5() > 0.0 || grade.k2o() > 0.0 {
+                taken = Some((basis, said));
+            }
             let mut item = MaterialOnShelf::new(
                 what.clone(),
                 [grade.n(), grade.p2o5(), grade.k2o()],
@@ -110,11 +118,12 @@ fn material(knowledge: &Knowledge, text: &str) -> Result<MaterialOnShelf, Failur
     for piece in pieces {
         let Some((key, value)) = piece.split_once('=') else {
             return Err(wrong(format!(
-                "\"{piece}\" is not understood; write density=0.8, price=4, scoops=6 or name=…"
+                "\"{piece}\" is not understood; write density=0.8, price=4, scoops=6, as=element or name=…"
             )));
         };
         let number = || parse_number(value).map_err(|e| wrong(format!("{key}: {e}")));
         match key.trim() {
+            "as" => {}
             "density" => {
                 let density = number()?;
                 item.density_lo = density;
@@ -131,12 +140,15 @@ fn material(knowledge: &Knowledge, text: &str) -> Result<MaterialOnShelf, Failur
             }
             "name" => item.name = report::style::harmless(value.trim()),
             other => {
-                let hint = crate::facts::nearest_of(other, &["density", "price", "scoops", "name"]);
-                return Err(wrong(format!("there is no {other}{hint}")));
+                let hint =
+                    crate::facts::nearest_of(other, &["density", "price", "scoops", "name", "as"]);
+                return Err(wrong(format!(
+                    "there is no {other}{hint}; known are density, price, scoops, as and name"
+                )));
             }
         }
     }
-    Ok(item)
+    Ok((item, taken))
 }
 
 /// `1/4 cup`, `1 tbsp`, `25 g`, `50 mL`.

@@ -2,7 +2,8 @@
 
 use super::args::{Colour, Common, Units};
 use super::fail::Failure;
-pub(super) use super::sets::knowledge;
+pub(super) use super::sets::{knowledge, knowledge_with};
+use crate::report::ascii::shows_utf8;
 use crate::report::style::Style;
 use jiff::civil::Date;
 use std::io::{self, IsTerminal, Write};
@@ -25,6 +26,8 @@ pub(super) struct Context {
     pub(super) colour: bool,
     /// Colour of stderr.
     pub(super) colour_questions: bool,
+    /// Whether signs beyond ASCII are spelt out.
+    pub(super) ascii: bool,
     /// Columns.
     pub(super) width: usize,
     /// Rows.
@@ -67,6 +70,7 @@ impl Context {
             plain,
             colour: out,
             colour_questions: err,
+            ascii: !utf8(),
             width: width.clamp(20, WIDEST),
             rows: rows.max(4),
             us: common.units == Some(Units::Us),
@@ -79,6 +83,7 @@ impl Context {
             width: self.width,
             colour: self.colour,
             plain: self.plain && !self.colour && self.plain_output(),
+            ascii: self.ascii,
         }
     }
 
@@ -92,10 +97,16 @@ impl Context {
             width: self.width,
             colour: self.colour_questions,
             plain: self.plain,
+            ascii: self.ascii,
         }
     }
 
-    /// Writes a result to stdout.
+    /// Writes a text for people to stdout, spelt out where the terminal shows no more than ASCII.
+    pub(super) fn print_text(&self, text: &str) -> Result<(), Failure> {
+        self.print(&self.style().spell(text))
+    }
+
+    /// Writes a result to stdout, to the letter.
     pub(super) fn print(&self, text: &str) -> Result<(), Failure> {
         let mut out = io::stdout().lock();
         out.write_all(text.as_bytes())?;
@@ -104,11 +115,17 @@ impl Context {
     }
 }
 
+/// Whether the locale shows UTF-8.
+fn utf8() -> bool {
+    let read = |name: &str| std::env::var_os(name).map(|v| v.to_string_lossy().into_owned());
+    let (all, ctype, lang) = (read("LC_ALL"), read("LC_CTYPE"), read("LANG"));
+    shows_utf8(all.as_deref(), ctype.as_deref(), lang.as_deref())
+}
+
 /// The day: `--today`, or the clock's.
 pub(super) fn today(common: &Common) -> Result<Date, Failure> {
-    let clock = jiff::ZonedDateTime::now().date();
     let Some(text) = &common.today else {
-        return Ok(clock);
+        return Ok(jiff::ZonedDateTime::new(jiff::Timestamp::now(), here()).date());
     };
     let date: Date = text.parse().map_err(|_| {
         Failure::Usage(format!(
@@ -121,6 +138,17 @@ pub(super) fn today(common: &Common) -> Result<Date, Failure> {
         )));
     }
     Ok(date)
+}
+
+/// The time zone of this place. Where `TZ` is not set, Unix systems keep it in one small file; looking it up by name
+/// would list every zone there is.
+fn here() -> jiff::tz::TimeZone {
+    let usual = std::env::var_os("TZ").is_none();
+    usual
+        .then(|| std::fs::read("/etc/localtime").ok())
+        .flatten()
+        .and_then(|file| jiff::tz::TimeZone::tzif("local", &file).ok())
+        .unwrap_or_else(jiff::tz::TimeZone::system)
 }
 
 /// What kept a file from being read or written, in plain words where there are any.

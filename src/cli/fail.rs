@@ -57,7 +57,8 @@ impl Failure {
             .lines()
             .map(|line| wrapped(line, "", context))
             .collect();
-        let _ = writeln!(io::stderr(), "{}", lines.join("\n"));
+        let style = context.question_style();
+        let _ = writeln!(io::stderr(), "{}", style.spell(&lines.join("\n")));
     }
 }
 
@@ -90,7 +91,8 @@ fn print_problems(problems: &Problems, from: &str, context: &Context) {
             lines.push(wrapped(&format!("mend: {}", problem.mend), "    ", context));
         }
     }
-    let _ = writeln!(io::stderr(), "{}", lines.join("\n"));
+    let style = context.question_style();
+    let _ = writeln!(io::stderr(), "{}", style.spell(&lines.join("\n")));
 }
 
 impl From<io::Error> for Failure {

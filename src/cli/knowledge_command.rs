@@ -3,6 +3,7 @@
 use super::args::{Common, KnowledgeCommand};
 use super::context::{self, Context};
 use super::fail::Failure;
+use crate::knowledge::Proofs;
 use crate::report::knowledge::{entry, proofs, rests};
 
 /// Runs a command about the knowledge.
@@ -13,8 +14,8 @@ pub(super) fn run(
 ) -> Result<u8, Failure> {
     match command {
         KnowledgeCommand::Check => {
-            let k = context::knowledge(common)?;
-            context.print(&proofs(&k, context.style()))?;
+            let k = context::knowledge_with(common, Proofs::All)?;
+            context.print_text(&proofs(&k, context.style()))?;
             Ok(0)
         }
         KnowledgeCommand::Draw(args) => super::draw_command::run(args, common, context),
@@ -25,13 +26,13 @@ pub(super) fn run(
 pub(super) fn show(id: &str, common: &Common, context: &Context) -> Result<u8, Failure> {
     let k = context::knowledge(common)?;
     let text = entry(&k, id, context.style()).map_err(Failure::Usage)?;
-    context.print(&text)?;
+    context.print_text(&text)?;
     Ok(0)
 }
 
 /// Lists what rests on which source, then what rests on none.
 pub(super) fn sources(common: &Common, context: &Context) -> Result<u8, Failure> {
     let k = context::knowledge(common)?;
-    context.print(&rests(&k, context.style()))?;
+    context.print_text(&rests(&k, context.style()))?;
     Ok(0)
 }

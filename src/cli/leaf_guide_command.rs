@@ -3,6 +3,8 @@
 use super::args::{Common, LeafGuideArgs};
 use super::context::{self, Context};
 use super::fail::Failure;
+use super::run_walk::write_page;
+use crate::report::html;
 use crate::report::leaf::{groups, text};
 
 /// Runs the command.
@@ -22,6 +24,10 @@ pub(super) fn run(args: &LeafGuideArgs, common: &Common, context: &Context) -> R
             crate::facts::nearest_of(&wanted, &names)
         )));
     }
-    context.print(&shown)?;
+    // With a page asked for, the page is the answer.
+    match &args.html {
+        Some(path) => write_page(path, &html::leaf_guide(&knowledge), "nothing was changed")?,
+        None => context.print_text(&shown)?,
+    }
     Ok(0)
 }

@@ -8,14 +8,27 @@ mod blend_command;
 mod context;
 mod draft;
 mod draw_command;
+mod due_command;
 mod fail;
+mod feed_line;
+mod history_command;
 mod knowledge_command;
 mod leaf_guide_command;
+mod log_command;
 mod menu;
+mod reading_command;
+mod record_args;
+mod record_command;
+mod record_file;
+mod record_walk;
 mod run_walk;
 mod sets;
+mod shelf_command;
 mod shells;
+mod site_command;
 mod strength_command;
+mod tree_command;
+pub mod trial;
 
 use args::{CaseArgs, Cli, Command, Common};
 use clap::Parser;
@@ -52,7 +65,15 @@ fn dispatch(cli: &Cli, context: &mut Context) -> Result<u8, Failure> {
         Some(Command::Rescue(walk)) => run_walk::run("rescue", walk, &cli.common, context),
         Some(Command::Blend(args)) => blend_command::run(args, &cli.common, context),
         Some(Command::Strength(args)) => strength_command::run(args, &cli.common, context),
+        Some(Command::Reading(args)) => reading_command::run(args, &cli.common, context),
         Some(Command::LeafGuide(args)) => leaf_guide_command::run(args, &cli.common, context),
+        Some(Command::Tree(command)) => tree_command::run(command, &cli.common, context),
+        Some(Command::Shelf(command)) => shelf_command::run(command, &cli.common, context),
+        Some(Command::Site(args)) => site_command::run(args, &cli.common, context),
+        Some(Command::Log(command)) => log_command::run(command, &cli.common, context),
+        Some(Command::History(args)) => history_command::run(args, &cli.common, context),
+        Some(Command::Due(args)) => due_command::run(args, &cli.common, context),
+        Some(Command::Record(command)) => record_command::run(command, &cli.common, context),
         Some(Command::Knowledge(command)) => knowledge_command::run(command, &cli.common, context),
         Some(Command::Show { id }) => knowledge_command::show(id, &cli.common, context),
         Some(Command::Sources) => knowledge_command::sources(&cli.common, context),

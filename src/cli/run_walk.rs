@@ -4,12 +4,13 @@ use super::args::{Common, Units, WalkArgs};
 use super::ask::{Asker, Plain, Prompt, Reply, Reviewed, Rich, said};
 use super::context::{self, Context};
 use super::fail::Failure;
-use super::{answers, draft};
+use super::{answers, draft, record_walk};
 use crate::facts::{Origin, Sheet, Value, View};
 use crate::knowledge::Knowledge;
 use crate::plan::{Advisor, contradiction, prefer_spoons};
 use crate::quantity::Truth;
 use crate::report;
+use crate::report::html;
 use crate::report::text::Detail;
 use crate::safety::Verdict;
 use crate::walk::{Next, Session, Walk};
@@ -19,7 +20,7 @@ use std::path::Path;
 /// Runs the walk of this name.
 pub(super) fn run(
     name: &str,
-    _args: &WalkArgs,
+    args: &WalkArgs,
     common: &Common,
     context: &mut Context,
 ) -> Result<u8, Failure> {
@@ -38,10 +39,24 @@ pub(super) fn run(
     if let Some(what) = contradiction(&knowledge, &known) {
         return Err(Failure::Usage(what));
     }
+    let kept = match &args.tree {
+        Some(tree) => Some(record_walk::take(
+            tree,
+            args.product.as_deref(),
+            &knowledge,
+            common,
+            &mut known,
+        )?),
+        None => None,
+    };
     prefer_spoons(&knowledge, common.units.map(Units::spoons), &mut known);
 
     let (sheet, all) = answer_all(&advisor, walk, known, common, context)?;
     let plan = advisor.plan(walk, &sheet);
+    let stored = match kept {
+        Some(kept) => kept.keep(&knowledge, &plan, &sheet),
+        None => Ok(()),
+    };
     let text = if common.json {
         report::json(&plan).map_err(|e| Failure::Outside(e.to_string()))? + "\n"
     } else {
@@ -56,7 +71,11 @@ pub(super) fn run(
     };
     // The plan first: an answers file that cannot be written must not cost the grower the result, nor a reader that went
     // away the file. The draft goes only when nothing more can be lost.
-    let printed = context.print(&text);
+    let printed = if common.json {
+        context.print(&text)
+    } else {
+        context.print_text(&text)
+    };
     if let Some(path) = &common.save_answers {
         let text = answers::write(&knowledge.vocabulary, &sheet, &all);
         write_file(path, &text).map_err(|e| {
@@ -67,7 +86,16 @@ pub(super) fn run(
             ))
         })?;
     }
+    if let Some(path) = &args.html {
+        let sheet = html::Sheet {
+            knowledge: &knowledge,
+            tree: args.tree.as_deref(),
+            us: context.us,
+        };
+        write_page(path, &html::plan(&plan, sheet), "the plan itself holds")?;
+    }
     printed?;
+    stored?;
     if context.can_ask {
         draft::remove(&walk.id)?;
     }
@@ -161,7 +189,7 @@ fn resume(session: &mut Session<'_>, saved: &Sheet) {
     }
 }
 
-fn ask_all(
+pub(super) fn ask_all(
     knowledge: &Knowledge,
     walk: &Walk,
     session: &mut Session<'_>,
@@ -303,6 +331,17 @@ fn missing(knowledge: &Knowledge, session: &Session<'_>) -> Vec<String> {
             format!("{}  ({})", fact.id, fact.short)
         })
         .collect()
+}
+
+/// Writes a page; `holds` says what a failure does not spoil.
+pub(super) fn write_page(path: &Path, page: &str, holds: &str) -> Result<(), Failure> {
+    write_file(path, page).map_err(|e| {
+        Failure::Outside(format!(
+            "the page could not be written to {}: {}; {holds}",
+            path.display(),
+            context::why(&e)
+        ))
+    })
 }
 
 /// Writes a file beside itself first and then renames it, so that a failure never leaves half a file.

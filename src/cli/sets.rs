@@ -3,9 +3,12 @@
 use super::args::Common;
 use super::context::why;
 use super::fail::Failure;
-use crate::knowledge::{File, Files, Knowledge, LARGEST, Problem, ProblemKind, Problems, load};
+use crate::knowledge::{
+    File, Files, Knowledge, LARGEST, Problem, ProblemKind, Problems, Proofs, load_with,
+};
 use etcetera::BaseStrategy;
 use std::io::Read;
+use std::mem::ManuallyDrop;
 use std::path::{Path, PathBuf};
 
 /// At most so many bytes in all files of one directory.
@@ -13,8 +16,18 @@ const MOST: usize = 4 * LARGEST;
 /// At most so many files in one directory.
 const FILES: usize = 500;
 
-/// Loads the knowledge that the options name, with the local rules that they and the configuration name.
-pub(super) fn knowledge(common: &Common) -> Result<Knowledge, Failure> {
+/// Loads the knowledge that the options name, with the local rules that they and the configuration name. The shipped set
+/// was proved by enumeration when the program was tested; any other is proved here. It is not taken apart at the end, which
+/// would cost as much as a plan.
+pub(super) fn knowledge(common: &Common) -> Result<ManuallyDrop<Knowledge>, Failure> {
+    knowledge_with(common, Proofs::Start)
+}
+
+/// [`knowledge`] with a say in how much is proved.
+pub(super) fn knowledge_with(
+    common: &Common,
+    proofs: Proofs,
+) -> Result<ManuallyDrop<Knowledge>, Failure> {
     let mut problems = Problems::default();
     let files = match &common.knowledge {
         Some(dir) => read_directory(dir, &mut problems)?,
@@ -33,7 +46,8 @@ pub(super) fn knowledge(common: &Common) -> Result<Knowledge, Failure> {
     if !problems.is_empty() {
         return Err(invalid(problems));
     }
-    load(&files, &overlays).map_err(invalid)
+    let loaded = load_with(&files, &overlays, proofs).map_err(invalid)?;
+    Ok(ManuallyDrop::new(loaded))
 }
 
 /// The grower's own directory of local rules, if there is one. Without a home there is none.

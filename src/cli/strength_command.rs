@@ -4,104 +4,218 @@ use super::answers;
 use super::args::{Common, StrengthArgs};
 use super::context::{self, Context};
 use super::fail::Failure;
-use crate::chemistry::NitrogenForms;
-use crate::dose::can::{Contents, InCan, Judged, contents, judge};
-use crate::dose::strength::Strength;
+use super::feed_line;
+use crate::chemistry::extract::Extraction;
+use crate::chemistry::water::Water;
+use crate::dose::can::{self, Can, InCan};
+use crate::dose::strength::{self, Strength};
 use crate::dose::{Ids, Situation, need, water};
+use crate::facts::{Sheet, Value};
 use crate::knowledge::{Knowledge, Reaction};
-use crate::plan::in_other_words;
 use crate::quantity::{
-    Grade, GradeBasis, Interval, Measure, SpoonSystem, VolumeUnit, parse_number, parse_volume,
+    GradeBasis, Interval, LabelRate, Measure, Per, SpoonSystem, VolumeUnit, parse_number,
+    parse_volume,
 };
-use crate::report::strength::{Page, json, text};
+use crate::report::strength::{Limits, Page, Pot, json, text};
 
-/// Density where nothing better is known, g/mL: powders that dissolve.
-const POWDER: (f64, f64) = (0.9, 1.25);
+/// Temperature of the mix where the air's is not known, °C (own choice).
+const USUAL_MIX: f64 = 21.0;
 
 /// Runs the command.
 pub(super) fn run(args: &StrengthArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
     let knowledge = context::knowledge(common)?;
-    let known = answers::beforehand(&knowledge.vocabulary, common)?;
+    let common = with_water_ec(args, common);
+    let known = answers::beforehand(&knowledge.vocabulary, &common)?;
     let ids = Ids::find(&knowledge.vocabulary).map_err(|lacking| {
         Failure::Outside(format!("facts are missing: {}", lacking.join(", ")))
     })?;
     let litres = parse_volume(&args.can, Some(VolumeUnit::Litre))
         .map_err(|e| Failure::Usage(format!("--can {e}")))?
         .lo();
-    let system = if context.us {
-        SpoonSystem::Us
-    } else {
-        SpoonSystem::Metric
-    };
+    let spoons = whose_spoons(&knowledge, &ids, &known, &common);
+    let basis = args
+        .label_as
+        .or_else(|| match choice(&knowledge, &known, ids.grade_basis) {
+            Some("element") => Some(GradeBasis::Element),
+            Some("oxide") => Some(GradeBasis::Oxide),
+            _ => None,
+        });
     let mut names = Vec::new();
     let mut items = Vec::new();
-    let mut said = Vec::new();
+    let mut bases = Vec::new();
     for feed in &args.feeds {
-        let (name, amount, density, item) = read_item(&knowledge, feed, system)?;
-        let (amount, water) = in_other_words(&knowledge.things, amount, litres, density, system);
-        said.push((format!("{name} is about {amount}"), water));
+        let (name, item, basis) = read_item(&knowledge, feed, litres, spoons, basis)?;
         names.push(name);
         items.push(item);
+        bases.extend(basis);
     }
-    let water = said.first().map_or("", |(_, water)| water.as_str());
-    let amounts: Vec<&str> = said.iter().map(|(amount, _)| amount.as_str()).collect();
-    let echo = format!("{}, in {water}", amounts.join("; "));
     // The strictest tree that the answers allow: seedlings and self-watering pots have the lowest limits.
     let situations = Situation::all(&ids, &knowledge.vocabulary, &knowledge.rates, &known);
-    let water_ec = situations.first().map_or(0.0, |s| s.water_ec);
-    let held = contents(&items, litres, water_ec)
+    let water = water_of(args, &situations)?;
+    let assumed = knowledge.rates.water_ec_default;
+    let can = Can::new(&items, litres, water, assumed)
         .ok_or_else(|| Failure::Usage(format!("--can {}: a can of no water", args.can)))?;
-    let judged = situations
-        .iter()
-        .map(|s| (s, judge(&knowledge.rates, s, &held)))
-        .max_by(|a, b| {
-            a.1.worst()
-                .cmp(&b.1.worst())
-                .then(b.1.fine_share.total_cmp(&a.1.fine_share))
-        });
-    let Some((situation, judged)) = judged else {
+    let held = can.contents(1.0);
+    let rates = &knowledge.rates;
+    let strictest = situations.iter().min_by(|a, b| {
+        let key = |s: &Situation| {
+            let (n, salt) = (strength::nitrogen(rates, s), strength::salt(rates, s));
+            (salt.fine, n.fine)
+        };
+        let ((a_salt, a_n), (b_salt, b_n)) = (key(a), key(b));
+        a_salt.total_cmp(&b_salt).then(a_n.total_cmp(&b_n))
+    });
+    let Some(situation) = strictest else {
         return Err(Failure::Outside("no situation".into()));
     };
-    let pot_known = known.value(ids.pot_volume).is_known();
+    let judged = can::judge(rates, situation, &held);
     let reacting = reacting(&knowledge, &items);
+    let pot_known = known.value(ids.pot_volume).is_known();
+    let pot = pot_known.then(|| {
+        let reading = reading(&knowledge, &ids, &known);
+        pot_of(rates, situation, &held, reading)
+    });
+    let mix = situation.temperature.mid().unwrap_or(USUAL_MIX);
+    let slow = can
+        .undissolved()
+        .iter()
+        .map(|item| can::slow(rates, pot_known.then_some(situation), item, mix))
+        .collect::<Vec<_>>();
+    let limits = Limits::all(rates, situation);
     let page = Page {
         names: &names,
-        echo: &echo,
+        dissolves: items.iter().map(InCan::dissolves).collect(),
+        can: &can,
         contents: &held,
         judged,
-        water_measured: situation.water_measured,
-        pot: pot_known.then(|| pot(&knowledge, situation, &held)),
+        limits,
+        by_pot: limits.verdicts(rates, &held),
+        pot,
         strictest: situations.len() > 1,
         reacting: &reacting,
+        sediment: can::sediment(&can),
+        less: can::less(
+            rates,
+            situation,
+            &can,
+            spoons.unwrap_or(SpoonSystem::Australian),
+        ),
+        edges: can::at_label_edge(rates, situation, &can, assumed),
+        bases: &bases,
+        slow: &slow,
+        mix_temperature: mix,
     };
     let printed = if common.json {
         json(&page).map_err(|e| Failure::Outside(e.to_string()))? + "\n"
     } else {
         text(&page, context.style())
     };
-    context.print(&printed)?;
-    let refused = reacting.iter().any(|r| r.verdict == "refuse");
-    Ok(if refused || judged.worst() >= Strength::Reduce {
+    if common.json {
+        context.print(&printed)?;
+    } else {
+        context.print_text(&printed)?;
+    }
+    Ok(if page.verdict() >= Strength::Reduce {
         4
     } else {
         0
     })
 }
 
-/// Litres for this pot, mg of nitrogen in them, and the weeks of need they carry.
-fn pot(knowledge: &Knowledge, s: &Situation, held: &Contents) -> (f64, f64, f64) {
-    let litres = water::can_litres(&knowledge.rates, s).min(held.litres);
-    let n = held.n.1 * litres;
-    let weekly = need::weekly(&knowledge.rates, s) * need::pot_share(&knowledge.rates, s);
-    (
+/// `--water-ec` is the fact `water_ec`: two figures that differ are told as any two answers are.
+fn with_water_ec(args: &StrengthArgs, common: &Common) -> Common {
+    let mut common = common.clone();
+    if let Some(ec) = &args.water_ec {
+        common.set.push(format!("water_ec={ec}"));
+    }
+    common
+}
+
+/// The water's figures.
+fn water_of(args: &StrengthArgs, situations: &[Situation]) -> Result<Water, Failure> {
+    let figure = |flag: &str, typed: &Option<String>| match typed {
+        None => Ok(None),
+        Some(typed) => {
+            let x = parse_number(typed).map_err(|e| Failure::Usage(format!("{flag} {e}")))?;
+            if x > 5000.0 {
+                return Err(Failure::Usage(format!(
+                    "{flag} {typed}: more than any water for plants; it is in mg per litre, as the water company prints it"
+                )));
+            }
+            Ok(Some(x))
+        }
+    };
+    Ok(Water {
+        ec: situations
+            .first()
+            .filter(|s| s.water_measured)
+            .map(|s| s.water_ec),
+        hardness: figure("--water-hardness", &args.water_hardness)?,
+        alkalinity: figure("--water-alkalinity", &args.water_alkalinity)?,
+        chloride: figure("--water-chloride", &args.water_chloride)?,
+    })
+}
+
+fn choice<'k>(
+    knowledge: &'k Knowledge,
+    sheet: &Sheet,
+    fact: crate::facts::FactId,
+) -> Option<&'k str> {
+    match sheet.value(fact) {
+        Value::Choice(c) => knowledge
+            .vocabulary
+            .get(fact)
+            .choices()
+            .get(usize::from(c))
+            .map(|c| c.id.as_str()),
+        _ => None,
+    }
+}
+
+/// Whose spoons: the units asked for, the answer, or not known.
+fn whose_spoons(
+    knowledge: &Knowledge,
+    ids: &Ids,
+    sheet: &Sheet,
+    common: &Common,
+) -> Option<SpoonSystem> {
+    match common.units {
+        Some(super::args::Units::Us) => Some(SpoonSystem::Us),
+        Some(super::args::Units::Metric) => Some(SpoonSystem::Metric),
+        None => crate::dose::feed::spoons(ids, knowledge, sheet),
+    }
+}
+
+/// The measured EC of the mix with its method; the 1:2 row where the method is not known.
+fn reading(knowledge: &Knowledge, ids: &Ids, sheet: &Sheet) -> Option<(f64, Extraction)> {
+    let Value::Number(ec) = sheet.value(ids.mix_ec) else {
+        return None;
+    };
+    let method = match choice(knowledge, sheet, ids.ec_method) {
+        Some("saturated") => Extraction::Saturated,
+        Some("pour_through") => Extraction::PourThrough,
+        _ => Extraction::OneToTwo,
+    };
+    Some((ec.hi(), method))
+}
+
+/// What this pot gets of the can.
+fn pot_of(
+    rates: &crate::knowledge::Rates,
+    s: &Situation,
+    held: &can::Contents,
+    reading: Option<(f64, Extraction)>,
+) -> Pot {
+    let litres = water::can_litres(rates, s).min(held.litres);
+    let weekly = need::weekly(rates, s) * need::pot_share(rates, s);
+    Pot {
+        volume: s.mix_litres,
+        takes: water::can_litres(rates, s),
         litres,
-        n,
-        if weekly > 0.0 {
-            n / weekly
-        } else {
-            f64::INFINITY
-        },
-    )
+        n_mg: (held.n.0 * litres, held.n.1 * litres),
+        weekly_mg: weekly,
+        in_mix: can::in_mix(rates, s, held, litres, reading),
+    }
 }
 
 /// Reactions between what goes into the can.
@@ -122,99 +236,56 @@ fn reacting<'k>(knowledge: &'k Knowledge, items: &[InCan<'_>]) -> Vec<&'k Reacti
         .collect()
 }
 
-/// `24-8-16 = 15 g`, `Epsom salt = 5 g`, `20-20-20, nitrate=6, ammonium=4, urea=10 = 1 tbsp`.
+type Item<'k> = (String, InCan<'k>, Option<(GradeBasis, bool)>);
+
+/// `24-8-16 = 15 g`, `Epsom salt = 5 g`, `20-20-20, nitrate=6, ammonium=4, urea=10 = 1 tbsp per gallon`.
 fn read_item<'k>(
     knowledge: &'k Knowledge,
-    text: &str,
-    system: SpoonSystem,
-) -> Result<(String, Measure, Interval, InCan<'k>), Failure> {
-    let wrong = |problem: String| Failure::Usage(format!("\"{text}\": {problem}"));
-    let Some((feed, amount)) = text.rsplit_once('=') else {
+    typed: &str,
+    litres: f64,
+    spoons: Option<SpoonSystem>,
+    basis: Option<GradeBasis>,
+) -> Result<Item<'k>, Failure> {
+    let wrong = |problem: String| Failure::Usage(format!("\"{typed}\": {problem}"));
+    let Some((feed, amount)) = typed.rsplit_once('=') else {
         return Err(wrong(
             "write it as FEED = AMOUNT, such as \"24-8-16 = 15 g\"".into(),
         ));
     };
-    let mut pieces = feed.split(',').map(str::trim);
-    let what = pieces.next().unwrap_or("").to_lowercase();
-    let material = knowledge.materials.iter().find(|m| {
-        m.id == what.replace(' ', "_")
-            || m.name.to_lowercase() == what
-            || m.words.iter().any(|w| w.to_lowercase() == what)
-    });
-    let (name, grade, mut density) = match material {
-        Some(m) => (
-            m.name.clone(),
-            [m.n.value, m.p2o5.value, m.k2o.value],
-            (m.density.low, m.density.high),
-        ),
-        None => {
-            let grade = Grade::parse(&what, GradeBasis::Oxide).map_err(|e| wrong(e.to_string()))?;
-            (
-                grade.to_string(),
-                [grade.n(), grade.p2o5(), grade.k2o()],
-                POWDER,
-            )
-        }
-    };
-    let mut forms =
-        material
-            .and_then(|m| m.forms.as_ref())
-            .map_or_else(NitrogenForms::default, |f| NitrogenForms {
-                nitrate: Some(f.nitrate),
-                ammoniacal: Some(f.ammonium),
-                urea: Some(f.urea),
-            });
-    for piece in pieces {
-        let Some((key, value)) = piece.split_once('=') else {
-            return Err(wrong(format!("\"{piece}\" is not understood")));
-        };
-        let number = parse_number(value).map_err(|e| wrong(format!("{key}: {e}")))?;
-        match key.trim() {
-            "nitrate" => forms.nitrate = Some(number),
-            "ammonium" => forms.ammoniacal = Some(number),
-            "urea" => forms.urea = Some(number),
-            "density" if number > 0.0 => density = (number, number),
-            other => {
-                let hint =
-                    crate::facts::nearest_of(other, &["nitrate", "ammonium", "urea", "density"]);
-                return Err(wrong(format!("{other} = {value} is not understood{hint}")));
+    let amount = amount.trim();
+    let feed = feed_line::read(knowledge, feed, basis)?;
+    let (measure, times) = match Measure::parse(amount) {
+        Ok(measure) => (measure, 1.0),
+        Err(e) => match LabelRate::parse(amount).map(|rate| (rate.amount, rate.per)) {
+            Ok((measure, Per::LitresOfWater(per))) if per > 0.0 => (measure, litres / per),
+            Ok(_) => {
+                return Err(wrong(format!(
+                    "{amount}: for a can type the amount, such as 15 g, or a rate per litre or gallon of water, such as 1 g per L"
+                )));
             }
-        }
-    }
-    let printed: f64 = [forms.nitrate, forms.ammoniacal, forms.urea]
-        .into_iter()
-        .flatten()
-        .sum();
-    if printed > grade.first().copied().unwrap_or(0.0) + 0.5 {
-        return Err(wrong(format!(
-            "the forms of nitrogen add up to {printed} %, more than its nitrogen"
-        )));
-    }
-    let measure = Measure::parse(amount.trim()).map_err(|e| wrong(e.to_string()))?;
-    let density = Interval::spanning(density.0, density.1);
-    let grams = measure.grams(density, system);
-    Ok((
-        format!("{} of {name}", amount.trim()),
-        measure,
-        density,
-        InCan {
-            grade,
-            forms,
-            material,
-            grams,
+            Err(_) => return Err(wrong(e.to_string())),
         },
+    };
+    let grams = match spoons {
+        Some(system) => measure.grams(feed.density, system),
+        // Whose spoon it is has not been said: from the smallest to the largest.
+        None => measure.millilitres_any().map_or_else(
+            || measure.grams(feed.density, SpoonSystem::Metric),
+            |ml| Interval::spanning(feed.density.lo() * ml.lo(), feed.density.hi() * ml.hi()),
+        ),
+    };
+    Ok((
+        format!("{amount} of {}", feed.name),
+        InCan {
+            grade: feed.grade,
+            forms: feed.forms,
+            minerals: feed.minerals,
+            material: feed.material,
+            release: feed.release,
+            life_weeks: feed.life_weeks,
+            density: feed.density,
+            grams: grams.scale(times),
+        },
+        feed.basis,
     ))
-}
-
-impl Judged {
-    /// The word for the whole can.
-    #[must_use]
-    pub fn word(self) -> &'static str {
-        match self.worst() {
-            Strength::Fine => "FINE",
-            Strength::Care => "MIND",
-            Strength::Reduce => "LESS",
-            Strength::Stop => "STOP",
-        }
-    }
 }

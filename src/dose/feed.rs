@@ -63,6 +63,8 @@ impl Feed<'_> {
                     forms,
                     chloride: (self.chloride > 0.0).then_some(self.chloride),
                     sulfur: None,
+                    calcium: None,
+                    magnesium: None,
                 })
             })
             .ok();

@@ -76,6 +76,8 @@ pub struct Slow {
     pub days: f64,
     /// What limited it.
     pub limit: Limit,
+    /// Weeks of life of a coated feed; `None` for an organic one.
+    pub life_weeks: Option<f64>,
 }
 
 /// Which of the two feeds on the shelf gives an amount.
@@ -390,6 +392,8 @@ fn slow(
         n_mg: grams * feed.n_mg_per_g(),
         days,
         limit,
+        life_weeks: (feed.acts == Acts::Coated)
+            .then(|| feed.coated_weeks.unwrap_or(rates.coated_weeks_unknown)),
     }
 }
 

@@ -4,6 +4,7 @@ use super::need;
 use super::proposal::{Limit, Proposal};
 use super::strength;
 use super::water::{leaching_fraction, leaching_requirement};
+use crate::chemistry::release;
 use crate::knowledge::{Knowledge, Mark};
 use crate::quantity::{round_sig, show_number};
 use serde::Serialize;
@@ -182,6 +183,7 @@ pub fn figures(knowledge: &Knowledge, p: &Proposal) -> Vec<Figure> {
             ),
             &["organic_released", "organic_once", "together_14_days"],
         );
+        release_of(&mut sheet, p, slow.life_weeks, slow.n_mg);
     }
     if let Some(epsom) = p.epsom {
         sheet.add(
@@ -247,6 +249,50 @@ pub fn figures(knowledge: &Knowledge, p: &Proposal) -> Vec<Figure> {
         &["washed_share", "interval_least", "interval_most"],
     );
     sheet.figures
+}
+
+/// What the slow feed gives off in the first two weeks, at most, and how it goes on.
+fn release_of(sheet: &mut Sheet<'_>, p: &Proposal, life: Option<f64>, n_mg: f64) {
+    let percent = |share: f64| n((share * 100.0).round());
+    let r = &sheet.knowledge.rates;
+    let (out, formula, source) = match life {
+        None => {
+            let (two, eight) = (release::organic(2.0), release::organic(8.0));
+            let formula = format!(
+                "{} to {} % of it is free after 2 weeks, {} to {} % after 8",
+                percent(two.low),
+                percent(two.high),
+                percent(eight.low),
+                percent(eight.high)
+            );
+            (two.high, formula, "published: hartz_johnstone")
+        }
+        Some(life) => {
+            let label = r.coated_label_temperature;
+            let warm = p.situation.temperature.mid().unwrap_or(f64::NAN);
+            let mix = if warm.is_finite() { warm } else { label };
+            let coated = release::Coated { life, label };
+            let at = |weeks: f64| coated.released(weeks, mix).unwrap_or(1.0);
+            let formula = format!(
+                "{} % after 2 weeks, {} % after 8 at {} °C; empty after {} weeks",
+                percent(at(2.0)),
+                percent(at(8.0)),
+                n(mix),
+                n(coated.weeks_until_empty(mix).unwrap_or(life).round())
+            );
+            (at(2.0), formula, "our own choice on jacobs_2005")
+        }
+    };
+    sheet.add(
+        "given off in two weeks, at most",
+        out * n_mg,
+        "mg",
+        formula,
+        &[],
+    );
+    if let Some(last) = sheet.figures.last_mut() {
+        last.source = source.to_owned();
+    }
 }
 
 fn mark_words(mark: Mark) -> &'static str {

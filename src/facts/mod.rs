@@ -19,5 +19,5 @@ pub use sheet::{Entry, Origin, Sheet};
 pub use value::{Value, ValueError};
 pub use vocabulary::{Band, Choice, Fact, FactId, Kind, NumberRange, Role, Vocabulary};
 
-pub(crate) use vocabulary::nearest_of;
+pub(crate) use vocabulary::{nearest, nearest_of};
 pub use wording::write_condition;

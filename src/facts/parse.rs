@@ -41,9 +41,9 @@ pub fn parse_condition(names: &Names<'_>, text: &str) -> Result<Condition, Condi
     let words = split(text);
     let mut reader = Reader {
         names,
+        text,
         words: &words,
         next: 0,
-        end: text.chars().count().saturating_add(1),
     };
     let condition = reader.any(0)?;
     match reader.peek() {
@@ -52,56 +52,52 @@ pub fn parse_condition(names: &Names<'_>, text: &str) -> Result<Condition, Condi
     }
 }
 
-/// Splits into words with their columns; brackets, slashes and comparisons are words of their own.
-fn split(text: &str) -> Vec<(usize, String)> {
-    let mut words: Vec<(usize, String)> = Vec::new();
-    let mut word = String::new();
-    let mut start = 0;
-    let mut flush = |word: &mut String, start: usize| {
-        if !word.is_empty() {
-            words.push((start, std::mem::take(word)));
+/// Splits into words with the byte where each begins; brackets, slashes and comparisons are words of their own.
+fn split(text: &str) -> Vec<(usize, &str)> {
+    let mut words: Vec<(usize, &str)> = Vec::with_capacity(12);
+    let mut start = None;
+    let mut flush = |start: &mut Option<usize>, end: usize| {
+        if let Some(from) = start.take()
+            && let Some(word) = text.get(from..end)
+        {
+            words.push((from, word));
         }
     };
     let mut previous = ' ';
-    for (i, c) in text.chars().enumerate() {
-        let column = i.saturating_add(1);
+    for (at, c) in text.char_indices() {
         let mark = matches!(c, '(' | ')' | '/' | '<' | '>' | '=');
         if c.is_whitespace() {
-            flush(&mut word, start);
+            flush(&mut start, at);
         } else if mark {
             if !(c == '=' && matches!(previous, '<' | '>')) {
-                flush(&mut word, start);
-                start = column;
+                flush(&mut start, at);
             }
-            word.push(c);
+            start = start.or(Some(at));
             if !matches!(c, '<' | '>') {
-                flush(&mut word, start);
+                flush(&mut start, at.saturating_add(1));
             }
         } else {
             if matches!(previous, '<' | '>') {
-                flush(&mut word, start);
+                flush(&mut start, at);
             }
-            if word.is_empty() {
-                start = column;
-            }
-            word.push(c);
+            start = start.or(Some(at));
         }
         previous = c;
     }
-    flush(&mut word, start);
+    flush(&mut start, text.len());
     words
 }
 
 struct Reader<'a> {
     names: &'a Names<'a>,
-    words: &'a [(usize, String)],
+    text: &'a str,
+    words: &'a [(usize, &'a str)],
     next: usize,
-    end: usize,
 }
 
 impl<'a> Reader<'a> {
     fn peek(&self) -> Option<&'a str> {
-        self.words.get(self.next).map(|(_, w)| w.as_str())
+        self.words.get(self.next).map(|(_, w)| *w)
     }
 
     fn take(&mut self) -> Option<&'a str> {
@@ -119,26 +115,43 @@ impl<'a> Reader<'a> {
     }
 
     fn wrong(&self, problem: &str) -> ConditionError {
+        self.wrong_at(self.next, problem)
+    }
+
+    /// A problem at the word of this number, or at the end.
+    fn wrong_at(&self, word: usize, problem: &str) -> ConditionError {
+        let before = match self.words.get(word) {
+            Some((at, _)) => self.text.get(..*at).unwrap_or(self.text),
+            None => self.text,
+        };
         ConditionError {
-            at: self.words.get(self.next).map_or(self.end, |(at, _)| *at),
+            at: before.chars().count().saturating_add(1),
             problem: problem.into(),
         }
     }
 
     fn any(&mut self, depth: usize) -> Result<Condition, ConditionError> {
-        let mut parts = vec![self.all(depth)?];
+        let first = self.all(depth)?;
+        if self.peek() != Some("or") {
+            return Ok(first);
+        }
+        let mut parts = vec![first];
         while self.eat("or") {
             parts.push(self.all(depth)?);
         }
-        Ok(single_or(parts, Condition::Any))
+        Ok(Condition::Any(parts))
     }
 
     fn all(&mut self, depth: usize) -> Result<Condition, ConditionError> {
-        let mut parts = vec![self.one(depth)?];
+        let first = self.one(depth)?;
+        if self.peek() != Some("and") {
+            return Ok(first);
+        }
+        let mut parts = vec![first];
         while self.eat("and") {
             parts.push(self.one(depth)?);
         }
-        Ok(single_or(parts, Condition::All))
+        Ok(Condition::All(parts))
     }
 
     fn one(&mut self, depth: usize) -> Result<Condition, ConditionError> {
@@ -163,17 +176,14 @@ impl<'a> Reader<'a> {
     }
 
     fn finding(&mut self) -> Result<Condition, ConditionError> {
-        let here = self.wrong("the id of a finding is missing");
+        let here = self.next;
         let Some(id) = self.take() else {
-            return Err(here);
+            return Err(self.wrong_at(here, "the id of a finding is missing"));
         };
         let Some(at) = self.names.findings.iter().position(|f| f == id) else {
             let hint = nearest(id, self.names.findings.iter().map(String::as_str))
                 .map_or_else(String::new, |n| format!("; did you mean {n}?"));
-            return Err(ConditionError {
-                problem: format!("there is no finding {id}{hint}"),
-                ..here
-            });
+            return Err(self.wrong_at(here, &format!("there is no finding {id}{hint}")));
         };
         if !self.eat("is") {
             return Err(self.wrong("write is likely or is possible"));
@@ -186,9 +196,9 @@ impl<'a> Reader<'a> {
     }
 
     fn test(&mut self) -> Result<Condition, ConditionError> {
-        let here = self.wrong("a fact is missing");
+        let here = self.next;
         let Some(id) = self.take() else {
-            return Err(here);
+            return Err(self.wrong_at(here, "a fact is missing"));
         };
         let Some(fact) = self.names.vocabulary.find(id) else {
             let hint = self
@@ -196,12 +206,9 @@ impl<'a> Reader<'a> {
                 .vocabulary
                 .nearest(id)
                 .map_or_else(String::new, |n| format!("; did you mean {n}?"));
-            return Err(ConditionError {
-                problem: format!("there is no fact {id}{hint}"),
-                ..here
-            });
+            return Err(self.wrong_at(here, &format!("there is no fact {id}{hint}")));
         };
-        let after = self.wrong("write is, has, known, unknown or a comparison after the fact");
+        let after = self.next;
         match self.take() {
             Some("is") => {
                 let negated = self.eat("not");
@@ -220,7 +227,10 @@ impl<'a> Reader<'a> {
             Some("<=") => self.number(fact, Compare::AtMost),
             Some(">") => self.number(fact, Compare::Above),
             Some(">=") => self.number(fact, Compare::AtLeast),
-            _ => Err(after),
+            _ => Err(self.wrong_at(
+                after,
+                "write is, has, known, unknown or a comparison after the fact",
+            )),
         }
     }
 
@@ -236,17 +246,15 @@ impl<'a> Reader<'a> {
         }
         let mut mask = 0;
         loop {
-            let here = self.wrong("an answer of the fact is missing");
+            let here = self.next;
             let Some(word) = self.take() else {
-                return Err(here);
+                return Err(self.wrong_at(here, "an answer of the fact is missing"));
             };
             let Some(at) = fact.choice_index(word) else {
                 let hint = nearest(word, fact.choices().iter().map(|c| c.id.as_str()))
                     .map_or_else(String::new, |n| format!("; did you mean {n}?"));
-                return Err(ConditionError {
-                    problem: format!("{} has no answer {word}{hint}", fact.id),
-                    ..here
-                });
+                let problem = format!("{} has no answer {word}{hint}", fact.id);
+                return Err(self.wrong_at(here, &problem));
             };
             mask |= 1 << at;
             if !self.eat("/") {
@@ -260,30 +268,20 @@ impl<'a> Reader<'a> {
         let Kind::Number(range) = &known.kind else {
             return Err(self.wrong(&format!("{} is not a number", known.id)));
         };
-        let here = self.wrong("a number is missing");
+        let here = self.next;
         let number = self.take().and_then(|w| w.parse::<f64>().ok());
         match number {
             Some(n) if n.is_finite() && n >= range.min && n <= range.max => {
                 Ok(Condition::Number(fact, compare, n))
             }
-            Some(_) => Err(ConditionError {
-                problem: format!(
+            Some(_) => Err(self.wrong_at(
+                here,
+                &format!(
                     "the number lies outside {} to {}, the range of {}",
                     range.min, range.max, known.id
                 ),
-                ..here
-            }),
-            None => Err(here),
-        }
-    }
-}
-
-fn single_or(mut parts: Vec<Condition>, many: fn(Vec<Condition>) -> Condition) -> Condition {
-    match (parts.len(), parts.pop()) {
-        (1, Some(only)) => only,
-        (_, last) => {
-            parts.extend(last);
-            many(parts)
+            )),
+            None => Err(self.wrong_at(here, "a number is missing")),
         }
     }
 }

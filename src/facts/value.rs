@@ -176,7 +176,7 @@ impl Value {
                 ids.join(", ")
             }
             Self::Number(n) => n.write(),
-            Self::Grade(g) => g.to_string(),
+            Self::Grade(g) => g.write(),
             Self::Rate(r) => r.to_string(),
             Self::Amount(a) => a.to_string(),
         }

@@ -1,7 +1,5 @@
 //! The vocabulary: every fact that can be asked or worked out, with its kind, range and wording.
 
-use std::collections::HashMap;
-
 /// Position of a fact in the [`Vocabulary`]; only ever made by it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct FactId(pub(crate) u16);
@@ -140,17 +138,18 @@ impl Fact {
 #[derive(Debug, Clone, Default)]
 pub struct Vocabulary {
     facts: Vec<Fact>,
-    index: HashMap<String, FactId>,
+    /// Places in the order of the ids.
+    index: Vec<FactId>,
 }
 
 impl Vocabulary {
     /// Adds a fact and returns its place; `None` where the id is taken or the vocabulary is full.
     pub fn add(&mut self, fact: Fact) -> Option<FactId> {
-        if self.index.contains_key(&fact.id) {
+        let Err(at) = self.search(&fact.id) else {
             return None;
-        }
+        };
         let id = FactId(u16::try_from(self.facts.len()).ok()?);
-        self.index.insert(fact.id.clone(), id);
+        self.index.insert(at, id);
         self.facts.push(fact);
         Some(id)
     }
@@ -158,7 +157,13 @@ impl Vocabulary {
     /// Finds a fact by its id.
     #[must_use]
     pub fn find(&self, id: &str) -> Option<FactId> {
-        self.index.get(id).copied()
+        self.index.get(self.search(id).ok()?).copied()
+    }
+
+    /// Its place in the index, or the place where it belongs.
+    fn search(&self, id: &str) -> Result<usize, usize> {
+        self.index
+            .binary_search_by(|place| self.get(*place).id.as_str().cmp(id))
     }
 
     /// The fact at this place.

@@ -2,6 +2,7 @@
 
 use super::kind::ProblemKind;
 use super::problem::Problem;
+use std::borrow::Cow;
 
 /// Files larger than this are refused before they are parsed, in bytes.
 pub const LARGEST: usize = 4 << 20;
@@ -12,7 +13,7 @@ pub struct File {
     /// Such as `findings/leaves.yaml`.
     pub name: String,
     /// The text.
-    pub text: String,
+    pub text: Cow<'static, str>,
 }
 
 impl File {
@@ -32,7 +33,7 @@ impl File {
         match String::from_utf8(bytes) {
             Ok(text) => Ok(Self {
                 name: name.into(),
-                text,
+                text: Cow::Owned(text),
             }),
             Err(error) => {
                 let good = error.utf8_error().valid_up_to();
@@ -67,37 +68,32 @@ pub struct Files {
 /// What a plan calls the set inside the program.
 const SHIPPED_ORIGIN: &str = "shipped";
 
-macro_rules! shipped {
-    ($($name:literal),+ $(,)?) => {
-        &[$(($name, include_str!(concat!("../../knowledge/", $name)))),+]
-    };
+impl File {
+    /// The file's content in the compact form, if its text is the very text that was embedded with it.
+    pub(super) fn embedded(&self) -> Option<&'static [u8]> {
+        let of_this_name = SHIPPED.iter().find(|s| s.name == self.name)?;
+        std::ptr::eq(of_this_name.text, &*self.text).then_some(of_this_name.data)
+    }
 }
 
-/// The files inside the program.
-const SHIPPED: &[(&str, &str)] = shipped![
-    "advice.yaml",
-    "cautions.yaml",
-    "citrus.yaml",
-    "everyday.yaml",
-    "facts.yaml",
-    "findings/fruit.yaml",
-    "findings/leaves.yaml",
-    "findings/normal.yaml",
-    "findings/pests.yaml",
-    "findings/roots.yaml",
-    "findings/weather.yaml",
-    "landscape.yaml",
-    "leaf_pictures.yaml",
-    "leaf_standards.yaml",
-    "materials.yaml",
-    "questions.yaml",
-    "rates.yaml",
-    "sources.yaml",
-    "walks/diagnose.yaml",
-    "walks/first-feed.yaml",
-    "walks/precheck.yaml",
-    "walks/rescue.yaml",
-];
+/// A file inside the program.
+pub(super) struct Shipped {
+    /// Name relative to the knowledge directory.
+    pub(super) name: &'static str,
+    /// The YAML text.
+    pub(super) text: &'static str,
+    /// The same content in MessagePack, made when the program was built.
+    pub(super) data: &'static [u8],
+}
+
+mod embedded {
+    use super::Shipped;
+    include!(concat!(env!("OUT_DIR"), "/shipped.rs"));
+}
+use embedded::SHIPPED;
+
+/// Version of the knowledge that ships with the program.
+pub const SHIPPED_VERSION: &str = env!("TUBGROVE_KNOWLEDGE");
 
 impl Files {
     /// The set that ships with the program.
@@ -106,9 +102,9 @@ impl Files {
         Self {
             files: SHIPPED
                 .iter()
-                .map(|(name, text)| File {
-                    name: (*name).to_owned(),
-                    text: (*text).to_owned(),
+                .map(|shipped| File {
+                    name: shipped.name.to_owned(),
+                    text: Cow::Borrowed(shipped.text),
                 })
                 .collect(),
             origin: SHIPPED_ORIGIN.to_owned(),
@@ -125,13 +121,22 @@ impl Files {
         }
     }
 
+    /// Whether this is the set that ships with the program, nothing added, changed or left out.
+    #[must_use]
+    pub fn is_shipped(&self) -> bool {
+        self.files.len() == SHIPPED.len() && self.files.iter().all(|f| f.embedded().is_some())
+    }
+
+    /// The file with this name.
+    #[must_use]
+    pub fn file(&self, name: &str) -> Option<&File> {
+        self.files.iter().find(|f| f.name == name)
+    }
+
     /// The text of the file with this name.
     #[must_use]
     pub fn text(&self, name: &str) -> Option<&str> {
-        self.files
-            .iter()
-            .find(|f| f.name == name)
-            .map(|f| f.text.as_str())
+        self.file(name).map(|f| f.text.as_ref())
     }
 
     /// A short fingerprint of all texts: the version of the knowledge.
@@ -139,6 +144,9 @@ impl Files {
     /// FNV-1a over names and texts in the order of the names; it tells versions apart and is not meant against forgery.
     #[must_use]
     pub fn version(&self) -> String {
+        if self.is_shipped() {
+            return SHIPPED_VERSION.to_owned();
+        }
         let mut files: Vec<&File> = self.files.iter().collect();
         files.sort_by(|a, b| a.name.cmp(&b.name));
         let mut hash = 0xcbf2_9ce4_8422_2325_u64;
@@ -148,5 +156,69 @@ impl Files {
             }
         }
         format!("{hash:016x}").chars().take(12).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::knowledge::{Knowledge, load};
+
+    /// The shipped texts as if somebody had read them from a directory: nothing embedded is used.
+    fn read_at_run_time() -> Files {
+        let mut files = Files::shipped();
+        for file in &mut files.files {
+            file.text = Cow::Owned(file.text.clone().into_owned());
+        }
+        files
+    }
+
+    #[test]
+    fn the_version_of_the_build_is_that_of_the_texts() {
+        assert!(Files::shipped().is_shipped());
+        assert!(!read_at_run_time().is_shipped());
+        assert_eq!(read_at_run_time().version(), SHIPPED_VERSION);
+    }
+
+    #[test]
+    fn a_changed_or_added_file_is_no_longer_the_shipped_set() {
+        let mut files = Files::shipped();
+        files.files[0].text.to_mut().push_str("# changed\n");
+        assert!(!files.is_shipped());
+        assert_ne!(files.version(), SHIPPED_VERSION);
+        let mut files = Files::shipped();
+        files.files.pop();
+        assert!(!files.is_shipped());
+    }
+
+    /// Everything of a model, in words; the index of the vocabulary has no order of its own and is left out.
+    fn told(k: &Knowledge) -> Vec<String> {
+        let mut told: Vec<String> = k.vocabulary.iter().map(|f| format!("{f:?}")).collect();
+        told.extend(k.questions.iter().map(|q| format!("{q:?}")));
+        told.extend(k.walks.iter().map(|w| format!("{w:?}")));
+        told.extend(k.findings.iter().map(|f| format!("{f:?}")));
+        told.extend(k.cautions.iter().map(|c| format!("{c:?}")));
+        told.extend(k.advice.iter().map(|a| format!("{a:?}")));
+        told.extend(k.numbers.iter().map(|n| format!("{n:?}")));
+        told.extend(k.materials.iter().map(|m| format!("{m:?}")));
+        told.extend(k.reactions.iter().map(|r| format!("{r:?}")));
+        told.extend(k.types.iter().map(|t| format!("{t:?}")));
+        told.extend(k.sources.iter().map(|s| format!("{s:?}")));
+        told.extend(k.things.iter().map(|t| format!("{t:?}")));
+        told.extend(k.leaf_pictures.iter().map(|p| format!("{p:?}")));
+        told.push(format!("{:?} {:?}", k.rates, k.temperature_source));
+        told.push(format!("{} {}", k.version, k.origin));
+        told
+    }
+
+    #[test]
+    fn what_is_embedded_equals_the_yaml_read_at_run_time() {
+        let embedded = load(&Files::shipped(), &[]).unwrap();
+        let read = load(&read_at_run_time(), &[]).unwrap();
+        let (embedded, read) = (told(&embedded), told(&read));
+        assert_eq!(embedded.len(), read.len());
+        for (embedded, read) in embedded.iter().zip(&read) {
+            assert_eq!(embedded, read);
+        }
     }
 }

@@ -159,3 +159,45 @@ impl LeafPicture {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::knowledge::{Files, load};
+
+    /// The problems of the shipped set with one text of the pictures' file changed.
+    fn changed(from: &str, to: &str) -> String {
+        let mut files = Files::shipped();
+        for file in &mut files.files {
+            if file.name == "leaf_pictures.yaml" {
+                assert!(file.text.contains(from));
+                file.text = file.text.replacen(from, to, 1).into();
+            }
+        }
+        load(&files, &[]).map_or_else(|p| p.to_string(), |_| String::new())
+    }
+
+    #[test]
+    fn a_picture_of_nothing_is_refused_with_its_place() {
+        let said = changed("choice: green_net", "choice: green_nett");
+        assert!(said.contains("leaf_pictures.yaml:"), "{said}");
+        assert!(said.contains("leaf_pattern green_nett: there is no such fact or choice"));
+    }
+
+    #[test]
+    fn drawings_that_do_not_fit_and_words_without_a_source_are_refused() {
+        let wide = changed(
+            "       |.##|##.|\n",
+            "       |.##|##.|                              #\n",
+        );
+        assert!(wide.contains("wider than 38 columns"), "{wide}");
+        let strange = changed("       |.##|##.|\n", "       |.##│##.|\n");
+        assert!(strange.contains("not ASCII"), "{strange}");
+        let bare = changed("source: [mor_a]", "source: []");
+        assert!(
+            bare.contains("is marked published without a source"),
+            "{bare}"
+        );
+        let unknown = changed("source: [mor_a]", "source: [mor_zz]");
+        assert!(unknown.contains("mor_zz"), "{unknown}");
+    }
+}

@@ -31,11 +31,11 @@ mod words;
 
 pub use citrus::{Bears, CitrusType};
 pub use everyday::{Thing, ThingUnit};
-pub use files::{File, Files, LARGEST};
+pub use files::{File, Files, LARGEST, SHIPPED_VERSION};
 pub use finding::{After, Evidence, Feeding, Finding, Lookalike, Shows, Weight};
 pub use kind::ProblemKind;
 pub use leaf::{Blade, Layer, LeafPicture};
-pub use load::load;
+pub use load::{Proofs, load, load_with};
 pub use material::{Figure, Material, Reaction, Release};
 pub use model::{Advice, AdvicePart, Caution, Gate, Knowledge, Level};
 pub use problem::{Problem, Problems};

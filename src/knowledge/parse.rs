@@ -19,7 +19,14 @@ pub(super) fn parse<T: DeserializeOwned>(
     name: &str,
     problems: &mut Problems,
 ) -> Option<T> {
-    let text = set.text(name)?;
+    let file = set.file(name)?;
+    // What was read from this very text when the program was built; should it not fit, the text is read again.
+    if let Some(data) = file.embedded()
+        && let Ok(parsed) = rmp_serde::from_slice(data)
+    {
+        return Some(parsed);
+    }
+    let text = file.text.as_ref();
     let place = Place::of(set, name);
     if text.len() > LARGEST {
         problems.on(

@@ -45,6 +45,18 @@ impl Echo {
     pub fn is_amount(&self) -> bool {
         self.fact == "planned_amount"
     }
+
+    /// The first word of what was typed: the grade itself, where it is one.
+    #[must_use]
+    pub fn typed_grade(&self) -> &str {
+        self.typed.split(' ').next().unwrap_or("")
+    }
+
+    /// Whether it is the grade in its other reading.
+    #[must_use]
+    pub fn is_grade(&self) -> bool {
+        self.fact == "product_grade"
+    }
 }
 
 /// What the words need to know of the feed and of the world.
@@ -121,20 +133,14 @@ impl Teller<'_> {
             }
             (None, _) => String::new(),
         };
-        let strength = percent.map_or_else(String::new, |p| {
-            let unit = match planned.amount {
-                Measure::Millilitres(_) => "mL",
-                _ => "g",
-            };
-            format!("; {} {unit} a litre ({} %)", short(p * 10.0), short(p))
-        });
+        let strength = percent.map_or_else(String::new, |p| format!(" ({} %)", short(p)));
         Echo {
             fact,
             typed: litres.map_or_else(
                 || written(planned.amount),
                 |l| format!("{} in {}", written(planned.amount), show_litres(l)),
             ),
-            text: format!("about {text}{into}{strength}"),
+            text: format!("{text}{into}{strength}"),
             g: grams.map(ends),
             litres: litres.map(|l| [l, l]),
             percent,
@@ -164,12 +170,12 @@ impl Teller<'_> {
             _ => None,
         };
         let text = match scaled {
-            Some((_, bucket)) => format!("about {} to {of}", self.measure(bucket).0),
+            Some((_, bucket)) => format!("{} {of}", self.measure(bucket).0),
             None if rate.per == Per::Tree => format!(
-                "about {}; a rate per tree is for the ground",
+                "{}; a rate per tree is for the ground",
                 self.measure(rate.amount).0
             ),
-            None => format!("about {}", self.measure(rate.amount).0),
+            None => self.measure(rate.amount).0,
         };
         Echo {
             fact,
@@ -191,13 +197,13 @@ impl Teller<'_> {
         let (typed, text) = if litres.is_point() {
             (
                 format!("pot {}", show_litres(hi)),
-                format!("about {} ({} US gal)", words(hi), gallons(hi)),
+                format!("{}, {} US gal", words(hi), gallons(hi)),
             )
         } else {
             (
                 format!("pot {} to {}", show_litres(lo), show_litres(hi)),
                 format!(
-                    "about {} ({} to {} US gal)",
+                    "{}, {} to {} US gal",
                     from_to(&words(lo), &words(hi)),
                     gallons(lo),
                     gallons(hi)
@@ -261,11 +267,11 @@ impl Teller<'_> {
         if cups >= 0.95 {
             count(cups, "a cup", "cups")
         } else if teaspoons > 5.5 {
-            count(tablespoons, "a level tablespoon", "level tablespoons")
+            count(tablespoons, "a tablespoon", "tablespoons")
         } else if teaspoons >= 0.1875 {
-            count(teaspoons, "a level teaspoon", "level teaspoons")
+            count(teaspoons, "a teaspoon", "teaspoons")
         } else {
-            "⅛ of a level teaspoon".to_owned()
+            "⅛ of a teaspoon".to_owned()
         }
     }
 
@@ -429,49 +435,45 @@ mod tests {
             (
                 "15 g in 5 L",
                 powder,
-                "about 3 level teaspoons in half a bucket; 3 g a litre (0.3 %)",
+                "3 teaspoons in half a bucket (0.3 %)",
             ),
             (
                 "1.5 g in 5 L",
                 powder,
-                "about a quarter of a level teaspoon in half a bucket; 0.3 g a litre (0.03 %)",
+                "a quarter of a teaspoon in half a bucket (0.03 %)",
             ),
-            (
-                "15 g in 50 L",
-                powder,
-                "about 3 level teaspoons in 5 buckets; 0.3 g a litre (0.03 %)",
-            ),
+            ("15 g in 50 L", powder, "3 teaspoons in 5 buckets (0.03 %)"),
             (
                 "1 tbsp per gallon",
                 powder,
-                "about 16 g (3 sheets of paper) in 4 milk cartons; 4.2 g a litre (0.42 %)",
+                "16 g (3 sheets of paper) in 4 milk cartons (0.42 %)",
             ),
             (
                 "1 tsp per gallon",
                 powder,
-                "about 5.3 g (a sheet of paper) in 4 milk cartons; 1.4 g a litre (0.14 %)",
+                "5.3 g (a sheet of paper) in 4 milk cartons (0.14 %)",
             ),
             (
                 "1 tsp per L",
                 powder,
-                "about 5.3 g (a sheet of paper) in a milk carton; 5.3 g a litre (0.53 %)",
+                "5.3 g (a sheet of paper) in a milk carton (0.53 %)",
             ),
             (
                 "25 mL in 5 L",
                 Some((1.0, 1.3)),
-                "about 5 level teaspoons in half a bucket; 5 mL a litre (0.5 %)",
+                "5 teaspoons in half a bucket (0.5 %)",
             ),
             (
                 "40 g",
                 Some((0.55, 1.0)),
-                "about 4 level tablespoons, as heavy as 8 sheets of paper",
+                "4 tablespoons, as heavy as 8 sheets of paper",
             ),
             (
                 "1 oz",
                 Some((0.55, 1.0)),
-                "about 2½ level tablespoons, as heavy as half an egg",
+                "2½ tablespoons, as heavy as half an egg",
             ),
-            ("400 g", None, "about 7 eggs"),
+            ("400 g", None, "7 eggs"),
         ] {
             let planned = PlannedAmount::parse(typed).unwrap();
             let (_, text) = told(density, |t| t.amount("planned_amount".into(), planned));
@@ -486,23 +488,17 @@ mod tests {
             let litres = crate::quantity::parse_volume(typed, None).unwrap();
             told(None, |t| t.pot(String::new(), litres).unwrap()).1
         };
-        assert_eq!(pot("20 L"), "about 2 buckets (5.3 US gal)");
-        assert_eq!(pot("20 gal"), "about half a bathtub (20 US gal)");
-        assert_eq!(pot("#5"), "about 1½ to 2 buckets (3.4 to 5.4 US gal)");
+        assert_eq!(pot("20 L"), "2 buckets, 5.3 US gal");
+        assert_eq!(pot("20 gal"), "half a bathtub, 20 US gal");
+        assert_eq!(pot("#5"), "1½ to 2 buckets, 3.4 to 5.4 US gal");
         let label = |typed: &str| {
             let rate = LabelRate::parse(typed).unwrap();
             told(Some((0.9, 1.25)), |t| t.label(String::new(), rate))
         };
         assert_eq!(label("1 g per L").0, "label 1 g per L");
-        assert_eq!(
-            label("1 g per L").1,
-            "about 2 level teaspoons to a bucket (0.1 %)"
-        );
-        assert_eq!(
-            label("1 tbsp per L").1,
-            "about 160 g (2½ eggs) to a bucket (1.6 %)"
-        );
-        assert_eq!(label("40 g per pot").1, "about 2½ level tablespoons");
+        assert_eq!(label("1 g per L").1, "2 teaspoons a bucket (0.1 %)");
+        assert_eq!(label("1 tbsp per L").1, "160 g (2½ eggs) a bucket (1.6 %)");
+        assert_eq!(label("40 g per pot").1, "2½ tablespoons");
         // 8 x 0.43643 and 16 x 0.83015 (CIAAW 2021 weights).
         let grade = Grade::new([24.0, 8.0, 16.0], crate::quantity::GradeBasis::Oxide).unwrap();
         let back = grade_back(String::new(), grade, false).unwrap();

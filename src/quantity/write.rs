@@ -3,6 +3,7 @@
 use std::fmt;
 
 use super::amount::{Measure, SpoonUnit};
+use super::grade::Grade;
 use super::interval::Interval;
 use super::label::{LabelRate, Per};
 use super::planned::PlannedAmount;
@@ -55,6 +56,14 @@ impl fmt::Display for LabelRate {
     }
 }
 
+impl Grade {
+    /// The grade to the last digit, as it is saved; what is shown is rounded to tenths.
+    #[must_use]
+    pub fn write(self) -> String {
+        format!("{}-{}-{}", self.n(), self.p2o5(), self.k2o())
+    }
+}
+
 impl Interval {
     /// `14`, `7..14`, `28..`: the way [`Interval::parse`] reads it.
     #[must_use]
@@ -72,6 +81,16 @@ impl Interval {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::GradeBasis;
+
+    #[test]
+    fn a_grade_is_saved_to_the_last_digit() {
+        for typed in ["24-0.08-12", "6.9-2.9-3.4", "24-8-16", "0.04-0-0"] {
+            let read = Grade::parse(typed, GradeBasis::Oxide).unwrap();
+            assert_eq!(read.write(), typed);
+            assert_eq!(Grade::parse(&read.write(), GradeBasis::Oxide), Ok(read));
+        }
+    }
 
     #[test]
     fn what_is_written_reads_back_the_same() {

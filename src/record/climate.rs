@@ -3,6 +3,7 @@
 //! Where a grower has no figures of the place, a broad pattern stands in (`knowledge/climates.yaml`, own choice). Between the
 //! middles of two months the mean runs straight; rain falls evenly through its month.
 
+use super::between::days_between;
 use jiff::ToSpan;
 use jiff::civil::Date;
 use serde::Deserialize;
@@ -109,7 +110,7 @@ pub fn write_months(months: &Months) -> String {
 
 /// The figure of the month of a day.
 #[must_use]
-pub fn of_month(months: &Months, day: Date) -> f64 {
+pub(super) fn of_month(months: &Months, day: Date) -> f64 {
     usize::try_from(day.month())
         .ok()
         .and_then(|m| months.get(m.checked_sub(1)?))
@@ -119,7 +120,7 @@ pub fn of_month(months: &Months, day: Date) -> f64 {
 
 /// Typical mean temperature of a day: straight lines between the middles of months.
 #[must_use]
-pub fn mean_on(months: &Months, day: Date) -> f64 {
+pub(super) fn mean_on(months: &Months, day: Date) -> f64 {
     let length = f64::from(day.days_in_month());
     let at = (f64::from(day.day()) - 0.5) / length - 0.5;
     let other = if at < 0.0 {
@@ -139,7 +140,7 @@ const WARM: f64 = 18.0;
 
 /// The first day from this one on, within a year, with a typical mean below 13 °C.
 #[must_use]
-pub fn first_cold(months: &Months, from: Date) -> Option<Date> {
+pub(super) fn first_cold(months: &Months, from: Date) -> Option<Date> {
     (0..366)
         .filter_map(|n| from.checked_add(n.days()).ok())
         .find(|d| mean_on(months, *d) < COLD)
@@ -151,25 +152,19 @@ pub fn season(hemisphere: Hemisphere, months: Option<&Months>, day: Date) -> &'s
     if months.is_some_and(|m| m.iter().all(|t| *t >= WARM)) {
         return "warm_all_year";
     }
-    let north = match day.month() {
-        3..=5 => 0,
-        6..=8 => 1,
-        9..=11 => 2,
-        _ => 3,
-    };
-    let shift = if hemisphere == Hemisphere::South { 2 } else { 0 };
-    match (north + shift) % 4 {
-        0 => "spring",
-        1 => "summer",
-        2 => "autumn",
+    let south = hemisphere == Hemisphere::South;
+    match (day.month(), south) {
+        (3..=5, false) | (9..=11, true) => "spring",
+        (6..=8, false) | (12 | 1 | 2, true) => "summer",
+        (9..=11, false) | (3..=5, true) => "autumn",
         _ => "winter",
     }
 }
 
 /// Id of how far the cold season is off.
 #[must_use]
-pub fn cold_ahead(months: &Months, day: Date) -> &'static str {
-    match first_cold(months, day).map(|cold| (cold - day).get_days()) {
+pub(super) fn cold_ahead(months: &Months, day: Date) -> &'static str {
+    match first_cold(months, day).map(|cold| days_between(day, cold)) {
         Some(days) if days <= 42 => "within_six_weeks",
         Some(days) if days <= 56 => "six_to_eight_weeks",
         _ => "later",
@@ -178,7 +173,9 @@ pub fn cold_ahead(months: &Months, day: Date) -> &'static str {
 
 #[cfg(test)]
 mod tests {
-    use super::{Hemisphere, climates, cold_ahead, first_cold, mean_on, placed, read_months, season};
+    use super::{
+        Hemisphere, climates, cold_ahead, first_cold, mean_on, placed, read_months, season,
+    };
     use jiff::civil::date;
 
     #[test]
@@ -208,18 +205,24 @@ mod tests {
         assert_eq!(season(Hemisphere::North, None, date(2026, 1, 20)), "winter");
         assert_eq!(season(Hemisphere::South, None, date(2026, 7, 1)), "winter");
         assert_eq!(season(Hemisphere::South, None, date(2026, 4, 1)), "autumn");
-        assert_eq!(season(Hemisphere::North, Some(&[25.0; 12]), date(2026, 1, 1)), "warm_all_year");
+        assert_eq!(
+            season(Hemisphere::North, Some(&[25.0; 12]), date(2026, 1, 1)),
+            "warm_all_year"
+        );
     }
 
     #[test]
     fn the_cold_is_found_ahead() {
-        let months = [23.0, 23.0, 21.0, 18.0, 14.0, 11.0, 10.0, 12.0, 15.0, 18.0, 20.0, 22.0];
+        let months = [
+            23.0, 23.0, 21.0, 18.0, 14.0, 11.0, 10.0, 12.0, 15.0, 18.0, 20.0, 22.0,
+        ];
         let cold = first_cold(&months, date(2026, 1, 1)).unwrap();
-        // From 14 in the middle of May to 11 in the middle of June: 13 is a third of the way.
-        assert_eq!(cold, date(2026, 5, 26));
-        assert_eq!(cold_ahead(&months, date(2026, 4, 14)), "within_six_weeks");
-        assert_eq!(cold_ahead(&months, date(2026, 4, 13)), "six_to_eight_weeks");
-        assert_eq!(cold_ahead(&months, date(2026, 3, 30)), "later");
+        // From 14 in the middle of May to 11 in the middle of June: 13 is a third of the way, passed when
+        // (day − 0.5) ÷ 31 − 0.5 exceeds 1/3: after the 26th.
+        assert_eq!(cold, date(2026, 5, 27));
+        assert_eq!(cold_ahead(&months, date(2026, 4, 15)), "within_six_weeks");
+        assert_eq!(cold_ahead(&months, date(2026, 4, 14)), "six_to_eight_weeks");
+        assert_eq!(cold_ahead(&months, date(2026, 3, 31)), "later");
         assert_eq!(first_cold(&[20.0; 12], date(2026, 1, 1)), None);
     }
 
@@ -227,7 +230,11 @@ mod tests {
     fn months_are_read_as_people_type_them() {
         assert!(read_months("9,10,13,17,20,23,24,24,22,18,14,10", -40.0, 50.0).is_ok());
         assert!(read_months("9,5 10 13 17 20 23 24 24 22 18 14 10", -40.0, 50.0).is_ok());
-        assert!(read_months("9 10 13", -40.0, 50.0).unwrap_err().contains("3 numbers"));
+        assert!(
+            read_months("9 10 13", -40.0, 50.0)
+                .unwrap_err()
+                .contains("3 numbers")
+        );
         assert!(read_months("9 10 13 17 20 23 24 nan 22 18 14 10", -40.0, 50.0).is_err());
     }
 }

@@ -9,10 +9,14 @@ pub enum RecordError {
     #[error("{0}: there is no record yet; it begins with your first tree: tubgrove tree add NAME")]
     None(PathBuf),
     /// Not a record of this program.
-    #[error("{0}: this file is not a record of tubgrove; it was left as it is. Name another file with --record")]
+    #[error(
+        "{0}: this file is not a record of tubgrove; it was left as it is. Name another file with --record"
+    )]
     Foreign(PathBuf),
     /// Cut off or damaged.
-    #[error("{path}: the record is damaged ({what}); it was left as it is. Put a backup in its place, or save what can be read with tubgrove record export")]
+    #[error(
+        "{path}: the record is damaged ({what}); it was left as it is. Put a backup in its place, or save what can be read with tubgrove record export"
+    )]
     Damaged {
         /// The file.
         path: PathBuf,
@@ -20,7 +24,9 @@ pub enum RecordError {
         what: String,
     },
     /// Written by a later version.
-    #[error("{path}: this record was written by a later version of tubgrove (format {found}, this program knows {known}); it was left as it is. Update the program")]
+    #[error(
+        "{path}: this record was written by a later version of tubgrove (format {found}, this program knows {known}); it was left as it is. Update the program"
+    )]
     Newer {
         /// The file.
         path: PathBuf,
@@ -30,13 +36,17 @@ pub enum RecordError {
         known: i64,
     },
     /// The folder or file cannot be written.
-    #[error("{0}: the record cannot be written: you have no permission, or the disk can only be read. Nothing was changed")]
+    #[error(
+        "{0}: the record cannot be written: you have no permission, or the disk can only be read. Nothing was changed"
+    )]
     ReadOnly(PathBuf),
     /// No room.
     #[error("{0}: the disk is full. Nothing was changed; make room and enter it again")]
     Full(PathBuf),
     /// Somebody else writes.
-    #[error("{0}: another tubgrove is writing to this record; wait a moment and enter it again. Nothing was changed")]
+    #[error(
+        "{0}: another tubgrove is writing to this record; wait a moment and enter it again. Nothing was changed"
+    )]
     Busy(PathBuf),
     /// Something else outside.
     #[error("{path}: {what}")]

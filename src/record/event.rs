@@ -197,7 +197,7 @@ pub fn add(db: &Connection, e: &Event, stamp: &Stamp) -> Result<i64, Failed> {
             )));
         }
     }
-    db.prepare_cached(
+    db.prepare(
         "INSERT INTO event (day, kind, tree, product, what, amount, grams, n_mg, litres, note, corrects, written, knowledge)
          VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)",
     )?
@@ -220,7 +220,8 @@ pub fn add(db: &Connection, e: &Event, stamp: &Stamp) -> Result<i64, Failed> {
 }
 
 /// Events that stand: neither taken out nor taking out. In the order of days.
-const STANDING: &str = "kind <> 'undo' AND NOT EXISTS (SELECT 1 FROM event AS later WHERE later.corrects = event.seq)";
+const STANDING: &str =
+    "kind <> 'undo' AND NOT EXISTS (SELECT 1 FROM event AS later WHERE later.corrects = event.seq)";
 
 impl Record {
     /// The events that stand, up to a day, oldest first; with `tree` those of one tree and of the whole place.

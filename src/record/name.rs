@@ -28,7 +28,7 @@ pub fn name(typed: &str) -> Result<String, String> {
 
 /// How names are compared: without regard to case and doubled spaces.
 #[must_use]
-pub fn folded(name: &str) -> String {
+pub(super) fn folded(name: &str) -> String {
     name.split_whitespace()
         .collect::<Vec<_>>()
         .join(" ")
@@ -60,8 +60,18 @@ mod tests {
     #[test]
     fn names_keep_what_people_write_and_refuse_what_steers_a_screen() {
         assert_eq!(name("  Ōgon kumquat 🍊 ").unwrap(), "Ōgon kumquat 🍊");
-        assert_eq!(name("'; DROP TABLE tree; --").unwrap(), "'; DROP TABLE tree; --");
-        for bad in ["", "   ", "a\nb", "a\u{1b}[2J", "\u{202e}gnol", &"x".repeat(10_000)] {
+        assert_eq!(
+            name("'; DROP TABLE tree; --").unwrap(),
+            "'; DROP TABLE tree; --"
+        );
+        for bad in [
+            "",
+            "   ",
+            "a\nb",
+            "a\u{1b}[2J",
+            "\u{202e}gnol",
+            &"x".repeat(10_000),
+        ] {
             assert!(name(bad).is_err(), "{bad:?}");
         }
         assert_eq!(folded("Big  YUZU"), folded("big yuzu"));

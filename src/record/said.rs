@@ -55,7 +55,7 @@ pub struct Word {
 /// The file.
 pub fn say(db: &Connection, word: &Word, stamp: &Stamp) -> Result<(), Failed> {
     let (tree, product) = word.about.columns();
-    db.prepare_cached(
+    db.prepare(
         "INSERT INTO said (tree, product, what, value, day, written, knowledge) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
     )?
     .execute((

@@ -130,7 +130,9 @@ mod tests {
         update(&mut db, &further).unwrap();
         assert_eq!(version(&db).unwrap(), i64::try_from(further.len()).unwrap());
         let name: String = db
-            .query_row("SELECT name FROM tree WHERE label IS NULL", [], |r| r.get(0))
+            .query_row("SELECT name FROM tree WHERE label IS NULL", [], |r| {
+                r.get(0)
+            })
             .unwrap();
         assert_eq!(name, "Yuzu");
     }

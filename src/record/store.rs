@@ -200,7 +200,9 @@ impl Record {
             }
             for table in ["said", "event", "advice"] {
                 let bad: i64 = db.query_row(
-                    &format!("SELECT count(*) FROM {table} WHERE date(day) IS NULL OR date(day) <> day"),
+                    &format!(
+                        "SELECT count(*) FROM {table} WHERE date(day) IS NULL OR date(day) <> day"
+                    ),
                     [],
                     |r| r.get(0),
                 )?;

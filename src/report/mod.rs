@@ -1,8 +1,12 @@
-//! Plans as text for people and as JSON for programs.
+//! Plans as text and pages for people, and as JSON for programs.
 
+pub mod amounts;
+pub mod ascii;
 pub mod blend;
+pub mod html;
 pub mod knowledge;
 pub mod leaf;
+pub mod reading;
 pub mod strength;
 pub mod style;
 pub mod text;

@@ -1,6 +1,8 @@
 //! How text is set: width, colour, plain or with marks. Colour is never the only sign.
 
+use super::ascii::spelt;
 use colored::{Color, Colorize};
+use std::borrow::Cow;
 
 /// How to set a text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -11,6 +13,8 @@ pub struct Style {
     pub colour: bool,
     /// No marks, no indents that only the eye sees: for screen readers and pipes.
     pub plain: bool,
+    /// Whether signs beyond ASCII are spelt out.
+    pub ascii: bool,
 }
 
 /// A tone of a line.
@@ -48,6 +52,16 @@ impl Style {
         coloured.to_string()
     }
 
+    /// The text, spelt out where the terminal shows no more than ASCII.
+    #[must_use]
+    pub fn spell(self, text: &str) -> Cow<'_, str> {
+        if self.ascii && !text.is_ascii() {
+            Cow::Owned(spelt(text))
+        } else {
+            Cow::Borrowed(text)
+        }
+    }
+
     /// Wraps a text at words, with an indent for the first line and one for the rest.
     #[must_use]
     pub fn wrap(self, text: &str, first: &str, rest: &str) -> String {
@@ -58,7 +72,7 @@ impl Style {
             .word_splitter(textwrap::WordSplitter::NoHyphenation)
             .word_separator(textwrap::WordSeparator::AsciiSpace)
             .break_words(false);
-        textwrap::fill(text, options)
+        textwrap::fill(&self.spell(text), options)
     }
 }
 

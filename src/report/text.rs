@@ -1,9 +1,10 @@
 //! A plan as text: the verdict first and last, what to do, how much, what to mind, when again.
 
+use super::amounts;
 use super::style::{Style, Tone, harmless};
 use crate::knowledge::{AdvicePart, Feeding, Level};
-use crate::plan::{Echo, Plan, PlanFinding, Portion};
-use crate::quantity::{show_grams_down, show_litres, show_litres_down, show_number};
+use crate::plan::{Plan, PlanFinding};
+use crate::quantity::show_number;
 use crate::safety::Verdict;
 
 /// How much to tell.
@@ -81,11 +82,7 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
     }
     page.advice(plan, AdvicePart::Practice, "What people commonly do");
     page.heading("When again");
-    let in_days = match plan.next.days {
-        0 => "today".to_owned(),
-        1 => "tomorrow".to_owned(),
-        n => format!("in {n} days"),
-    };
+    let in_days = in_days(plan.next.days);
     page.item(&format!(
         "{} ({in_days}): {}.",
         plan.next.date,
@@ -133,6 +130,52 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
     page.out
 }
 
+/// The word for the verdict of a plan.
+#[must_use]
+pub fn verdict_word(plan: &Plan) -> &'static str {
+    if plan.walk == "rescue" {
+        return "FIRST AID";
+    }
+    match plan.verdict {
+        Verdict::Go => "GO",
+        Verdict::Reduce => "LESS",
+        Verdict::Hold => "WAIT",
+        Verdict::Stop => "STOP",
+    }
+}
+
+/// What was typed, in other words: the amount in one line, label and pot in another. The grade in its other reading stands
+/// with the feed.
+#[must_use]
+pub fn echoes(plan: &Plan) -> Vec<String> {
+    let mut lines: Vec<String> = plan
+        .echo
+        .iter()
+        .filter(|e| e.is_amount())
+        .map(|e| format!("You typed {}: about {}.", e.typed, e.text))
+        .collect();
+    let rest: Vec<String> = plan
+        .echo
+        .iter()
+        .filter(|e| !e.is_amount() && !e.is_grade())
+        .map(|e| format!("{}: {}.", upper_first(&e.typed), e.text))
+        .collect();
+    if !rest.is_empty() {
+        lines.push(rest.join(" "));
+    }
+    lines
+}
+
+/// When something is due, in words.
+#[must_use]
+pub fn in_days(days: u16) -> String {
+    match days {
+        0 => "today".to_owned(),
+        1 => "tomorrow".to_owned(),
+        n => format!("in {n} days"),
+    }
+}
+
 /// The word for a level.
 #[must_use]
 pub fn level_word(level: Level) -> &'static str {
@@ -143,6 +186,14 @@ pub fn level_word(level: Level) -> &'static str {
         Level::Care => "Mind",
         Level::Note => "Note",
     }
+}
+
+/// A text with a capital at its start.
+fn upper_first(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |c| {
+        c.to_uppercase().chain(chars).collect::<String>()
+    })
 }
 
 /// A text with a full stop at its end.
@@ -206,14 +257,15 @@ impl Page {
     }
 
     fn verdict(&mut self, plan: &Plan) {
-        let (word, tone) = if plan.walk == "rescue" {
-            ("FIRST AID", Tone::Mind)
+        let word = verdict_word(plan);
+        let tone = if plan.walk == "rescue" {
+            Tone::Mind
         } else {
             match plan.verdict {
-                Verdict::Go => ("GO", Tone::Good),
-                Verdict::Reduce => ("LESS", Tone::Mind),
-                Verdict::Hold => ("WAIT", Tone::Wait),
-                Verdict::Stop => ("STOP", Tone::Stop),
+                Verdict::Go => Tone::Good,
+                Verdict::Reduce => Tone::Mind,
+                Verdict::Hold => Tone::Wait,
+                Verdict::Stop => Tone::Stop,
             }
         };
         let reason = plan
@@ -237,23 +289,9 @@ impl Page {
         self.line(&coloured);
     }
 
-    /// What was typed, in other words: the amount in one line, the rest in another.
     fn echo(&mut self, plan: &Plan) {
-        let (amounts, rest): (Vec<&Echo>, Vec<&Echo>) =
-            plan.echo.iter().partition(|e| e.is_amount());
-        let second = if amounts.is_empty() {
-            "You typed"
-        } else {
-            "Also"
-        };
-        for (opening, list) in [("You typed", amounts), (second, rest)] {
-            let said: Vec<String> = list
-                .into_iter()
-                .map(|e| format!("{}, {}", e.typed, e.text))
-                .collect();
-            if !said.is_empty() {
-                self.text(&format!("{opening}: {}.", said.join("; ")));
-            }
+        for line in echoes(plan) {
+            self.text(&line);
         }
     }
 
@@ -317,101 +355,14 @@ impl Page {
         };
         self.heading("How much, for this tree");
         for p in &dose.portions {
-            self.portion(p, detail);
-        }
-        if dose.nitrogen_mg > 0.0 {
-            self.under(&format!(
-                "That is {} mg of nitrogen for {} of mix.",
-                show_number(dose.nitrogen_mg),
-                show_litres(dose.litres_counted)
-            ));
-        }
-        if !dose.band_met {
-            let ready_only = dose.portions.iter().all(|p| p.how != "top_dress");
-            self.under(if ready_only {
-                "That is enough for today. The tree could use more by the next feed; never make the can stronger for it."
-            } else {
-                "That is enough for today, though the tree could use more; never make up for it with more at once."
-            });
-        }
-    }
-
-    fn portion(&mut self, p: &Portion, detail: Detail) {
-        let grams = show_grams_down(p.g);
-        let water = |litres: f64| {
-            let shown = show_litres_down(litres);
-            if detail.us {
-                format!(
-                    "{shown} ({} US gal)",
-                    show_number((litres / 3.785_411_784 * 100.0).floor() / 100.0)
-                )
-            } else {
-                shown
-            }
-        };
-        if let Some(typed) = &p.as_typed {
-            let at_most = format!(
-                "{}: {typed}, as planned; at most {grams} for this tree",
-                p.feed
-            );
-            self.item(&match p.can_litres {
-                Some(litres) => format!("{at_most}. Pour {} of it.", water(litres)),
-                None => format!("{at_most}."),
-            });
-        } else {
-            let amount = match p.ml {
-                Some(ml) => format!("{grams} (about {} mL)", show_number(ml)),
-                None => grams,
-            };
-            self.item(&match (p.how, p.can_litres) {
-                ("top_dress", _) => format!("{}: {amount} worked into the top.", p.feed),
-                ("dry_ready", Some(litres)) => format!(
-                    "{}: {amount}, spread thinly and watered in with {}.",
-                    p.feed,
-                    water(litres)
-                ),
-                (_, Some(litres)) => format!("{}: {amount} in {} of water.", p.feed, water(litres)),
-                _ => format!("{}: {amount}.", p.feed),
-            });
-        }
-        if let Some(s) = &p.spoons {
-            if let Some(small) = &p.small {
-                self.under(&format!(
-                    "Too little for a spoon: stir {} ({} spoons) into {}, give this tree {} mL of it; keep the rest for other trees today; never pour it into a drain.",
-                    small.spoon,
-                    s.system.name(),
-                    show_litres(small.litres),
-                    show_number(small.ml_for_tree)
-                ));
-            } else if s.ml > 0.0 {
-                self.under(&format!(
-                    "In spoons ({}, tablespoon {} mL): {}, level. They may weigh {} to {}, on purpose not more; scales are better.",
-                    s.system.name(),
-                    show_number((s.system.tablespoon_ml() * 10.0).round() / 10.0),
-                    s.text,
-                    show_grams_down(s.grams[0]),
-                    show_grams_down(s.grams[1])
-                ));
-            } else {
-                self.under("Too little for a spoon: weigh it.");
+            let amount = amounts::amount(plan, p, detail.us);
+            self.item(&amount.what);
+            for remark in &amount.remarks {
+                self.under(remark);
             }
         }
-        if let Some(n) = p.n_mg_per_litre {
-            let ec = p.ec.map_or_else(String::new, |[low, high]| {
-                if high - low < 0.05 {
-                    format!(", about {} dS/m with the water", show_number(high))
-                } else {
-                    format!(
-                        ", {} to {} dS/m with the water",
-                        show_number(low),
-                        show_number(high)
-                    )
-                }
-            });
-            self.under(&format!(
-                "Strength: {} mg of nitrogen a litre{ec}.",
-                show_number(n)
-            ));
+        for remark in amounts::remarks(dose) {
+            self.under(&remark);
         }
     }
 

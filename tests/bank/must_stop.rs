@@ -5,6 +5,7 @@ use super::gates::seen;
 use super::run::plan;
 use serde::Deserialize;
 use std::collections::{BTreeMap, BTreeSet};
+use tubgrove::facts::{Form, Value};
 use tubgrove::knowledge::Level;
 use tubgrove::safety::Verdict;
 
@@ -113,4 +114,33 @@ fn no_tree_of_the_bank_is_fed() {
     );
     assert!(wrong.is_empty(), "\n{}", wrong.join("\n"));
     assert!(bank.cases.len() >= 80);
+}
+
+/// A flush after too much counts as a feed on its day: in every walk that feeds, the row that speaks of a flush holds the
+/// next feed for at least a week.
+#[test]
+fn a_flush_counts_as_a_feed() {
+    let k = shipped();
+    let since = k.vocabulary.find("days_since_feed").unwrap();
+    for walk in ["precheck", "first-feed", "diagnose"] {
+        let rows: Vec<_> = k
+            .walk(walk)
+            .unwrap()
+            .questions()
+            .filter_map(|(_, question, _)| match &k.questions[question].form {
+                Form::Ticks { rows, .. } => Some(rows),
+                _ => None,
+            })
+            .flatten()
+            .filter(|row| row.say.contains("flushed"))
+            .collect();
+        assert_eq!(rows.len(), 1, "{walk}");
+        for (fact, value) in &rows[0].sets {
+            assert_eq!(*fact, since);
+            let Value::Number(days) = value else {
+                panic!("{walk}: {value:?}");
+            };
+            assert!(days.lo() == 0.0 && (7.0..=14.0).contains(&days.hi()));
+        }
+    }
 }

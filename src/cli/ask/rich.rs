@@ -9,7 +9,7 @@ use super::{Asker, Prompt, Reply, Reviewed};
 use crate::facts::{Fact, FactId, Form, Kind, Value};
 use crate::report::style::{Style, Tone};
 use inquire::list_option::ListOption;
-use inquire::ui::{RenderConfig, Styled};
+use inquire::ui::{Attributes, Color, RenderConfig, StyleSheet, Styled};
 use inquire::{InquireError, Select, Text};
 use std::cell::Cell;
 use std::io::Write;
@@ -54,12 +54,17 @@ impl Rich {
     fn put(&self, text: &str) {
         let lines = text.lines().count().max(1);
         self.printed.set(self.printed.get().saturating_add(lines));
-        let _ = writeln!(std::io::stderr(), "{text}");
+        let _ = writeln!(std::io::stderr(), "{}", self.style.spell(text));
     }
 
     pub(super) fn config(&self) -> RenderConfig<'static> {
         let config = if self.style.colour {
-            RenderConfig::default_colored()
+            // No bright colour and no ground of its own: it must be read on light and on dark screens.
+            RenderConfig::empty()
+                .with_prompt_prefix(Styled::new("?").with_fg(Color::DarkGreen))
+                .with_highlighted_option_prefix(Styled::new(">").with_fg(Color::DarkCyan))
+                .with_selected_option(Some(StyleSheet::new().with_fg(Color::DarkCyan)))
+                .with_answer(StyleSheet::new().with_attr(Attributes::BOLD))
         } else {
             RenderConfig::empty()
         };
@@ -76,7 +81,7 @@ impl Rich {
 
     pub(super) fn set(&self, rows: &[String], lead: usize) -> Vec<String> {
         rows.iter()
-            .map(|r| rows::set(r, self.style.width, lead))
+            .map(|r| rows::set(&self.style.spell(r), self.style.width, lead))
             .collect()
     }
 
@@ -85,7 +90,7 @@ impl Rich {
         if short.is_empty() || short.width().saturating_add(6) > self.style.width {
             String::new()
         } else {
-            format!("{short}:")
+            format!("{}:", self.style.spell(short))
         }
     }
 
@@ -95,7 +100,7 @@ impl Rich {
             0 => 2,
             n => n.saturating_add(3),
         };
-        rows::answer(text, self.style.width, before)
+        rows::answer(&self.style.spell(text), self.style.width, before)
     }
 
     /// Lets one of some rows be picked, the cursor on `start`.

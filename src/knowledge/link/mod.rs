@@ -52,7 +52,10 @@ const KNOWN: &[&str] = &[
 /// The texts of the set, and how to find places in them.
 pub(super) struct Reader<'a> {
     pub(super) files: &'a Files,
+    /// The overlays, in which a material may stand.
     pub(super) overlays: &'a [Files],
+    /// Whether names of sources, other references, ranges and conditions that never hold are looked into too.
+    pub(super) thorough: bool,
 }
 
 impl<'a> Reader<'a> {
@@ -192,9 +195,11 @@ impl<'a> Reader<'a> {
             tables,
             vocabulary,
         };
-        self.references(&knowledge, problems);
-        self.ranges(&knowledge, problems);
-        self.never(&knowledge, problems);
+        if self.thorough {
+            self.references(&knowledge, problems);
+            self.ranges(&knowledge, problems);
+            self.never(&knowledge, problems);
+        }
         Some(knowledge)
     }
 }

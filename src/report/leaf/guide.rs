@@ -26,6 +26,12 @@ impl Entry<'_> {
         self.meanings.iter().filter(|m| m.strength > Strength::Weak)
     }
 
+    /// Whether it goes with so many findings that it tells little by itself.
+    #[must_use]
+    pub fn says_little(&self) -> bool {
+        self.telling().count() > FEW
+    }
+
     /// Names of the findings for which it is a weak sign only.
     #[must_use]
     pub fn weak(&self) -> Vec<String> {
@@ -166,8 +172,7 @@ impl Page {
                 self.out.push_str(&says);
                 self.out.push('\n');
             }
-            let few = entry.telling().count() <= FEW || wanted.is_some();
-            if few {
+            if wanted.is_some() || !entry.says_little() {
                 for meaning in entry.telling() {
                     self.meaning(meaning);
                 }
@@ -212,6 +217,7 @@ mod tests {
             width,
             colour: false,
             plain,
+            ascii: false,
         };
         text(&groups(&k), style, None)
     }

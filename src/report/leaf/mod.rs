@@ -71,7 +71,7 @@ pub fn question_picture(
         .map(|p| format!("{}: {}", p.name, p.says))
         .collect();
     let drawn = format!(
-        "{}\n# green, . yellow, % dull, x brown, o bleached",
+        "{}\n# green, . yellow, % dull,\nx brown, o bleached",
         strips(&pictures, width, false)
     );
     Some((drawn, says.join(" ")))

@@ -15,9 +15,9 @@ const BASE: f64 = 140.0;
 /// Length of the blade.
 const LENGTH: f64 = 130.0;
 /// Half the greatest width of the blade.
-const HALF: f64 = 44.0;
+const HALF: f64 = 40.0;
 /// Pairs of side veins.
-pub(super) const PAIRS: u8 = 6;
+pub(super) const PAIRS: u8 = 5;
 
 /// A place in the picture.
 pub(super) type Point = (f64, f64);
@@ -46,7 +46,7 @@ pub(super) fn outline(share: f64) -> String {
 
 /// Where a side vein runs: from the midrib outwards and towards the tip, bent in at its end. `side` is -1 or 1.
 pub(super) fn side_vein(pair: u8, side: f64) -> [Point; 3] {
-    let start = 0.06 + 0.135 * f64::from(pair);
+    let start = 0.06 + 0.145 * f64::from(pair);
     [
         place(start, 0.0),
         place(start + 0.07, side * 0.5),
@@ -56,7 +56,7 @@ pub(super) fn side_vein(pair: u8, side: f64) -> [Point; 3] {
 
 /// The middle of the field above a side vein, a share of the half width from the midrib.
 pub(super) fn between(pair: u8, u: f64) -> Point {
-    let start = 0.06 + 0.135 * f64::from(pair);
+    let start = 0.06 + 0.145 * f64::from(pair);
     place(start + 0.075 + 0.14 * u.abs(), u)
 }
 

@@ -52,9 +52,30 @@ pub struct Flaw {
     pub mend: String,
 }
 
-/// Proves one walk and returns what does not hold; none if all does.
+/// Proves one walk, by graph and by enumeration, and returns what does not hold; none if all does.
 #[must_use]
 pub fn prove(knowledge: &Knowledge, walk: &Walk) -> Vec<Flaw> {
+    let mut flaws = shape_of(knowledge, walk);
+    if flaws.is_empty() {
+        flaws.extend(order::order(knowledge, walk));
+        flaws.extend(undecided::undecided(knowledge, walk));
+        flaws.extend(limits::limits(knowledge, walk));
+    }
+    flaws
+}
+
+/// The proofs from the graph and from the order of the questions, which take no time to speak of.
+#[must_use]
+pub fn prove_graph(knowledge: &Knowledge, walk: &Walk) -> Vec<Flaw> {
+    let mut flaws = shape_of(knowledge, walk);
+    if flaws.is_empty() {
+        flaws.extend(order::order(knowledge, walk));
+    }
+    flaws
+}
+
+/// What does not hold in the graph and in the places of the steps.
+fn shape_of(knowledge: &Knowledge, walk: &Walk) -> Vec<Flaw> {
     let mut flaws: Vec<Flaw> = shape(&walk.graph)
         .into_iter()
         .map(|bent| Flaw {
@@ -71,11 +92,6 @@ pub fn prove(knowledge: &Knowledge, walk: &Walk) -> Vec<Flaw> {
         })
         .collect();
     flaws.extend(misplaced(walk));
-    if flaws.is_empty() {
-        flaws.extend(order::order(knowledge, walk));
-        flaws.extend(undecided::undecided(knowledge, walk));
-        flaws.extend(limits::limits(knowledge, walk));
-    }
     flaws
 }
 

@@ -1,9 +1,12 @@
 //! A blend as text and as JSON.
 
+mod as_json;
+
+pub use as_json::json;
+
 use super::style::{Style, Tone};
 use crate::blend::{Answer, BatchSize, Fit, Mix, Npk, Proof, Recipe, Refusal, Shelf};
-use crate::quantity::{show_grams, show_number};
-use serde_json::{Value, json};
+use crate::quantity::{GradeBasis, show_grams, show_number};
 
 /// Two materials of the shelf that do not go together, and why.
 #[derive(Debug, Clone)]
@@ -29,6 +32,27 @@ pub struct Sheet<'a> {
     pub pairs: &'a [Pair],
     /// Size of a batch.
     pub batch: Option<BatchSize>,
+    /// What P and K were taken as, for each grade typed, and whether that was said.
+    pub bases: &'a [(GradeBasis, bool)],
+}
+
+/// What the three numbers on the bags were taken as.
+fn basis_line(bases: &[(GradeBasis, bool)]) -> Option<String> {
+    let first = bases.first()?;
+    let what = match first.0 {
+        GradeBasis::Oxide => "N-P2O5-K2O (oxides)",
+        GradeBasis::Element => "N-P-K (elements)",
+    };
+    Some(if bases.iter().any(|b| b.0 != first.0) {
+        "The bags' numbers were taken as each was said (as=); the figures here are N-P2O5-K2O."
+            .to_owned()
+    } else if bases.iter().all(|b| b.1) {
+        format!("The bags' numbers were taken as {what}, as told; the figures here are N-P2O5-K2O.")
+    } else {
+        format!(
+            "The bags' numbers were taken as {what}; bags in Australia and New Zealand print the elements (--label-as element)."
+        )
+    })
 }
 
 fn npk(n: Npk) -> String {
@@ -77,6 +101,9 @@ pub fn text(answer: &Answer, sheet: &Sheet<'_>, style: Style) -> String {
             ),
             "- ",
         );
+    }
+    if let Some(text) = basis_line(sheet.bases) {
+        line(&text, "");
     }
     line("", "");
     line(
@@ -215,8 +242,9 @@ fn write_mix(mix: &Mix, line: &mut dyn FnMut(&str, &str)) {
     for part in &mix.parts {
         line(
             &format!(
-                "{} scoops of {} (about {})",
+                "{} {} of {} (about {})",
                 part.scoops,
+                if part.scoops == 1 { "scoop" } else { "scoops" },
                 part.name,
                 show_grams(part.grams)
             ),
@@ -224,46 +252,4 @@ fn write_mix(mix: &Mix, line: &mut dyn FnMut(&str, &str)) {
         );
     }
     line(&format!("True grade by weight: {}.", npk(mix.grade)), "");
-}
-
-/// A blend as JSON, `"format": "tubgrove.blend/1"`.
-///
-/// # Errors
-/// Never in practice.
-pub fn json(answer: &Answer, sheet: &Sheet<'_>) -> Result<String, serde_json::Error> {
-    let value = match answer {
-        Answer::Mix(recipe) => json!({
-            "format": "tubgrove.blend/1",
-            "can": true,
-            "best": mix_json(&recipe.best),
-            "alternatives": recipe.alternatives.iter().map(mix_json).collect::<Vec<_>>(),
-        }),
-        Answer::Cannot(refusal) => json!({
-            "format": "tubgrove.blend/1",
-            "can": false,
-            "because": refusal.reasons.iter().map(ToString::to_string).collect::<Vec<_>>(),
-        }),
-    };
-    let mut value = value;
-    if let Some(map) = value.as_object_mut() {
-        map.insert("target".into(), sheet.target.into());
-        map.insert("scoop".into(), sheet.scoop.into());
-    }
-    serde_json::to_string_pretty(&value)
-}
-
-fn mix_json(mix: &Mix) -> Value {
-    json!({
-        "parts": mix.parts.iter().map(|p| json!({
-            "name": p.name, "scoops": p.scoops, "g": p.grams,
-            "g_range": [p.grams_range.0, p.grams_range.1],
-        })).collect::<Vec<_>>(),
-        "grade": mix.grade.as_array(),
-        "grade_low": mix.grade_lo.as_array(),
-        "grade_high": mix.grade_hi.as_array(),
-        "ratio": mix.ratio.as_array(),
-        "deviation": mix.deviation.as_f64(),
-        "sum_of_percentages": mix.shortcut.sum.as_array(),
-        "cost": mix.cost.as_ref().map(|c| c.known),
-    })
 }

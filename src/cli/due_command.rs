@@ -1,0 +1,126 @@
+//! `due`: what is to be done for which tree, when and why; as a calendar for the phone.
+
+use super::args::Common;
+use super::context::{self, Context};
+use super::fail::Failure;
+use super::log_command::looks;
+use super::record_args::DueArgs;
+use super::record_file::open;
+use super::run_walk::write_file;
+use crate::record::{Due, Entry, calendar, due};
+use crate::report::style::Tone;
+use jiff::ToSpan;
+
+/// Hour of the alarm (own choice: early enough to look at the tree before the day's heat).
+const ALARM: u8 = 8;
+
+/// Runs the command.
+pub(super) fn run(args: &DueArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
+    let knowledge = context::knowledge(common)?;
+    let today = context::today(common)?;
+    let record = open(common)?;
+    let garden = record.garden(today)?;
+    let all = due(&knowledge.rates, &garden, &looks(&record, &garden)?);
+    let last = today
+        .checked_add(i64::from(args.within).days())
+        .unwrap_or(today);
+    let (soon, later): (Vec<&Due>, Vec<&Due>) = all
+        .iter()
+        .partition(|d| d.day.is_some_and(|day| day <= last));
+    if let Some(path) = &args.ics {
+        let entries: Vec<Entry> = soon
+            .iter()
+            .filter_map(|d| {
+                Some(Entry {
+                    key: format!("{:?}-{}", d.wants, d.tree).to_lowercase(),
+                    day: d.day?,
+                    summary: format!("{}: {}", d.name, d.wants.words()),
+                    description: format!("{}. Check the tree first: tubgrove precheck --tree. The label and local rules come first.", d.why),
+                    alarm_hour: ALARM,
+                })
+            })
+            .collect();
+        let now = jiff::Timestamp::now();
+        // Minutes since the year 2020: a later export carries a higher number.
+        let sequence = now
+            .as_second()
+            .saturating_sub(1_577_836_800)
+            .checked_div(60)
+            .unwrap_or(0);
+        let text = calendar(
+            &record.id()?,
+            &now.strftime("%Y%m%dT%H%M%SZ").to_string(),
+            u32::try_from(sequence).unwrap_or(0),
+            "Citrus in pots",
+            &entries,
+        );
+        write_file(path, &text)
+            .map_err(|e| Failure::Outside(format!("{}: {}", path.display(), context::why(&e))))?;
+    }
+    if common.json {
+        let rows: Vec<serde_json::Value> = soon
+            .iter()
+            .chain(&later)
+            .map(|d| {
+                serde_json::json!({"tree": d.name, "wants": d.wants, "day": d.day.map(|d| d.to_string()), "why": d.why})
+            })
+            .collect();
+        context.print(&format!(
+            "{}\n",
+            serde_json::json!({"format": "tubgrove.due/1", "today": today.to_string(), "due": rows})
+        ))?;
+        return Ok(0);
+    }
+    let style = context.style();
+    let mut out = String::new();
+    if garden.trees.is_empty() {
+        out.push_str("No trees yet: tubgrove tree add NAME\n");
+    }
+    for d in &soon {
+        let day = match d.day {
+            Some(day) if day <= today => "today".to_owned(),
+            Some(day) => day.to_string(),
+            None => String::new(),
+        };
+        out.push_str(&style.tone(
+            &format!("{day}  {}: {}", d.name, d.wants.words()),
+            Tone::Heading,
+        ));
+        out.push('\n');
+        out.push_str(&style.wrap(&d.why, "  ", "  "));
+        out.push('\n');
+    }
+    if !later.is_empty() {
+        out.push_str(&style.wrap(
+            &format!(
+                    "Later: {}.",
+                    later
+                        .iter()
+                        .map(|d| match d.day {
+                            Some(day) => format!("{} {} {day}", d.name, d.wants.words()),
+                            None => format!(
+                                "{} {} not within a year ({})",
+                                d.name,
+                                d.wants.words(),
+                                d.why
+                            ),
+                        })
+                        .collect::<Vec<_>>()
+                        .join("; ")
+                ),
+            "",
+            "  ",
+        ));
+        out.push('\n');
+    }
+    if !garden.trees.is_empty() {
+        out.push_str(&style.wrap(
+            "A date is no go: look at the tree that day (tubgrove precheck --tree NAME). The product label and local rules come first.",
+            "",
+            "",
+        ));
+        out.push('\n');
+    }
+    context.print(&out)?;
+    Ok(0)
+}

@@ -1,0 +1,346 @@
+//! What may be typed for the commands of the record.
+
+use clap::{Args, Subcommand};
+use std::path::PathBuf;
+
+/// Commands about trees.
+#[derive(Debug, Subcommand)]
+pub(super) enum TreeCommand {
+    /// Add a tree. What is not given is asked for, where somebody can be asked.
+    Add(TreeArgs),
+    /// List the trees.
+    List,
+    /// Show what the record knows of a tree today.
+    Show {
+        /// Its name.
+        name: String,
+    },
+    /// Change what is known of a tree; what was known before stays in its story.
+    Change(TreeArgs),
+    /// Take a tree off the lists; its story stays.
+    Retire {
+        /// Its name.
+        name: String,
+        /// When, YYYY-MM-DD; today if left out.
+        #[arg(long, value_name = "DATE")]
+        on: Option<String>,
+    },
+}
+
+/// A tree and what is known of it.
+#[derive(Debug, Clone, Args)]
+pub(super) struct TreeArgs {
+    /// Its name.
+    pub(super) name: String,
+    /// Another name for it.
+    #[arg(long, value_name = "NAME")]
+    pub(super) rename: Option<String>,
+    /// Kind of citrus, such as kumquat.
+    #[arg(long, value_name = "KIND")]
+    pub(super) citrus: Option<String>,
+    /// Age: seedling, young, bearing or large_old.
+    #[arg(long, value_name = "AGE")]
+    pub(super) stage: Option<String>,
+    /// Pot: plastic, terracotta, glazed, fabric, wood or reservoir.
+    #[arg(long, value_name = "POT")]
+    pub(super) pot: Option<String>,
+    /// Size of the pot: "20 L", "5 gal", or width, bottom width and height as in "30 x 25 x 28 cm".
+    #[arg(long, value_name = "SIZE")]
+    pub(super) volume: Option<String>,
+    /// Size of the water tank of a self-watering pot.
+    #[arg(long, value_name = "SIZE")]
+    pub(super) tank: Option<String>,
+    /// Height of the tree.
+    #[arg(long, value_name = "HEIGHT")]
+    pub(super) height: Option<String>,
+    /// Where it stands: outdoors, under_cover or indoors.
+    #[arg(long, value_name = "PLACE")]
+    pub(super) place: Option<String>,
+    /// What the mix is made of, in your words.
+    #[arg(long, value_name = "TEXT")]
+    pub(super) mix: Option<String>,
+    /// When it was planted or repotted last, YYYY-MM-DD.
+    #[arg(long, value_name = "DATE")]
+    pub(super) repotted: Option<String>,
+    /// When it was fed last, before this record: YYYY-MM-DD.
+    #[arg(long, value_name = "DATE")]
+    pub(super) fed: Option<String>,
+    /// A note.
+    #[arg(long, value_name = "TEXT")]
+    pub(super) note: Option<String>,
+}
+
+/// Commands about the shelf.
+#[derive(Debug, Subcommand)]
+pub(super) enum ShelfCommand {
+    /// Put a product on the shelf.
+    Add(ProductArgs),
+    /// List the shelf with what is left.
+    List,
+    /// Show a product.
+    Show {
+        /// Its name.
+        name: String,
+    },
+    /// Change what is known of a product.
+    Change(ProductArgs),
+    /// Weigh one level measure of it: the density follows, and spoons become exact.
+    Weigh {
+        /// Its name.
+        name: String,
+        /// What the measure weighs without its vessel: "210 g".
+        weight: String,
+        /// The measure: "1 cup", "250 mL".
+        #[arg(long, default_value = "250 mL", value_name = "MEASURE")]
+        of: String,
+    },
+    /// Take a product off the shelf; its story stays.
+    Retire {
+        /// Its name.
+        name: String,
+    },
+}
+
+/// A product and what its label says.
+#[derive(Debug, Clone, Args)]
+pub(super) struct ProductArgs {
+    /// Its name, in your words.
+    pub(super) name: String,
+    /// Another name for it.
+    #[arg(long, value_name = "NAME")]
+    pub(super) rename: Option<String>,
+    /// Kind: soluble, liquid_mineral, liquid_organic, organic_granular, coated, dry_mineral, epsom_salt …
+    #[arg(long, value_name = "KIND")]
+    pub(super) kind: Option<String>,
+    /// The three numbers, such as 24-8-16.
+    #[arg(long, value_name = "N-P-K")]
+    pub(super) grade: Option<String>,
+    /// Whether P and K are printed as oxide or element.
+    #[arg(long, value_name = "BASIS")]
+    pub(super) basis: Option<String>,
+    /// Rate on the label, with the interval: "1 g per L every 14 days".
+    #[arg(long, value_name = "LINE")]
+    pub(super) label: Option<String>,
+    /// Weeks that a coated feed lasts.
+    #[arg(long, value_name = "WEEKS")]
+    pub(super) weeks: Option<String>,
+    /// What is left: "800 g", "2 kg".
+    #[arg(long, value_name = "WEIGHT")]
+    pub(super) left: Option<String>,
+    /// Price of a kilogram, in your money.
+    #[arg(long, value_name = "PRICE")]
+    pub(super) price: Option<f64>,
+    /// When it was opened, YYYY-MM-DD.
+    #[arg(long, value_name = "DATE")]
+    pub(super) opened: Option<String>,
+}
+
+/// What is known of the place.
+#[derive(Debug, Clone, Args)]
+pub(super) struct SiteArgs {
+    /// Half of the earth: north or south.
+    #[arg(long, value_name = "HALF")]
+    pub(super) hemisphere: Option<String>,
+    /// A broad climate, where nobody has measured; without a name lists them.
+    #[arg(long, value_name = "CLIMATE", num_args = 0..=1, default_missing_value = "")]
+    pub(super) climate: Option<String>,
+    /// Twelve mean temperatures of day and night in °C, January first.
+    #[arg(long, value_name = "TWELVE", allow_hyphen_values = true)]
+    pub(super) temperature: Option<String>,
+    /// Twelve amounts of rain in mm, January first.
+    #[arg(long, value_name = "TWELVE")]
+    pub(super) rain: Option<String>,
+    /// Water used: tap, rain, well or softened.
+    #[arg(long, value_name = "WATER")]
+    pub(super) water: Option<String>,
+    /// EC of the water: "0.4 dS/m".
+    #[arg(long, value_name = "EC")]
+    pub(super) water_ec: Option<String>,
+    /// A rule of the place: "NAME: 06-01..09-30 nitrogen phosphate". May be repeated.
+    #[arg(long, value_name = "RULE")]
+    pub(super) ban: Vec<String>,
+}
+
+/// Which trees, and when.
+#[derive(Debug, Clone, Args)]
+pub(super) struct Which {
+    /// A tree; may be repeated.
+    #[arg(long = "tree", value_name = "NAME")]
+    pub(super) trees: Vec<String>,
+    /// All trees.
+    #[arg(long, conflicts_with = "trees")]
+    pub(super) all: bool,
+    /// When it happened, YYYY-MM-DD; today if left out.
+    #[arg(long, value_name = "DATE")]
+    pub(super) on: Option<String>,
+    /// A note to it.
+    #[arg(long, value_name = "TEXT")]
+    pub(super) note: Option<String>,
+    /// Takes the place of this entry, which was a mistake.
+    #[arg(long, value_name = "ENTRY")]
+    pub(super) instead_of: Option<i64>,
+}
+
+/// What happened.
+#[derive(Debug, Subcommand)]
+pub(super) enum LogCommand {
+    /// A feed. Without --product the dose of the tree's last plan is taken over.
+    Feed {
+        #[command(flatten)]
+        which: Which,
+        /// The product on the shelf.
+        #[arg(long, value_name = "NAME", requires = "amount")]
+        product: Option<String>,
+        /// How much each tree got: "3 g", "1 tsp".
+        #[arg(long, value_name = "AMOUNT", requires = "product")]
+        amount: Option<String>,
+        /// In how much water for each tree: "3 L".
+        #[arg(long, value_name = "VOLUME")]
+        water: Option<String>,
+    },
+    /// Epsom salt.
+    Epsom {
+        #[command(flatten)]
+        which: Which,
+        /// How much each tree got: "6 g".
+        #[arg(value_name = "AMOUNT")]
+        amount: String,
+        /// In how much water for each tree.
+        #[arg(long, value_name = "VOLUME")]
+        water: Option<String>,
+    },
+    /// Plain water poured through.
+    Flush {
+        #[command(flatten)]
+        which: Which,
+        /// How much for each tree.
+        #[arg(value_name = "VOLUME")]
+        water: Option<String>,
+    },
+    /// Rain in the gauge, in mm, since the reading before.
+    Rain {
+        /// mm.
+        #[arg(value_name = "MM")]
+        mm: f64,
+        /// When it was read, YYYY-MM-DD; today if left out.
+        #[arg(long, value_name = "DATE")]
+        on: Option<String>,
+        /// Since when it fell, YYYY-MM-DD.
+        #[arg(long, value_name = "DATE")]
+        since: Option<String>,
+        /// Takes the place of this entry, which was a mistake.
+        #[arg(long, value_name = "ENTRY")]
+        instead_of: Option<i64>,
+    },
+    /// Moved to another pot or fresh mix.
+    Repot {
+        #[command(flatten)]
+        which: Which,
+        /// Size of the new pot, as for tree add.
+        #[arg(value_name = "SIZE")]
+        volume: Option<String>,
+        /// The roots were cut or loosened.
+        #[arg(long)]
+        disturbed: bool,
+    },
+    /// A reading: EC with its method, pH, or a mean temperature.
+    Reading {
+        #[command(flatten)]
+        which: Which,
+        /// EC of the mix: "1.2 dS/m".
+        #[arg(long, value_name = "EC", requires = "method")]
+        ec: Option<String>,
+        /// How the EC was measured: one_to_two, saturated or pour_through.
+        #[arg(long, value_name = "METHOD")]
+        method: Option<String>,
+        /// pH of the mix.
+        #[arg(long, value_name = "PH")]
+        ph: Option<String>,
+        /// Mean temperature of the last two weeks: "18 C".
+        #[arg(long, value_name = "MEAN", allow_hyphen_values = true)]
+        temperature: Option<String>,
+    },
+    /// Harm by cold: fresh, or recovering when it grows again.
+    Cold {
+        #[command(flatten)]
+        which: Which,
+        /// fresh or recovering.
+        #[arg(value_name = "STATE", default_value = "fresh")]
+        state: String,
+    },
+    /// A heat wave.
+    Heat {
+        #[command(flatten)]
+        which: Which,
+    },
+    /// Moved to another place: outdoors, under_cover or indoors.
+    Move {
+        #[command(flatten)]
+        which: Which,
+        /// Where to.
+        #[arg(value_name = "PLACE")]
+        to: String,
+    },
+    /// Fruit picked.
+    Picked {
+        #[command(flatten)]
+        which: Which,
+        /// How many.
+        #[arg(value_name = "PIECES")]
+        pieces: u32,
+    },
+    /// A note.
+    Note {
+        #[command(flatten)]
+        which: Which,
+        /// The note.
+        #[arg(value_name = "TEXT")]
+        text: String,
+    },
+    /// Take out an entry that was a mistake; both stay readable.
+    Undo {
+        /// Number of the entry, as history shows it.
+        #[arg(value_name = "ENTRY")]
+        entry: i64,
+    },
+}
+
+/// The story of a tree.
+#[derive(Debug, Clone, Args)]
+pub(super) struct HistoryArgs {
+    /// Its name.
+    pub(super) name: String,
+    /// As a table for a spreadsheet.
+    #[arg(long, conflicts_with = "json")]
+    pub(super) csv: bool,
+}
+
+/// What is due.
+#[derive(Debug, Clone, Args)]
+pub(super) struct DueArgs {
+    /// Only what is due within so many days.
+    #[arg(long, default_value_t = 60, value_name = "DAYS")]
+    pub(super) within: u16,
+    /// Write it as a calendar for the phone.
+    #[arg(long, value_name = "FILE")]
+    pub(super) ics: Option<PathBuf>,
+}
+
+/// The record as a whole.
+#[derive(Debug, Subcommand)]
+pub(super) enum RecordCommand {
+    /// Copy the record to a new file.
+    Backup {
+        /// The new file.
+        file: PathBuf,
+    },
+    /// Look for damage.
+    Check,
+    /// Print everything as JSON lines.
+    Export,
+    /// Read an export into a new record.
+    Import {
+        /// The exported file.
+        file: PathBuf,
+    },
+}

@@ -1,0 +1,134 @@
+//! Where the record lies, and what every entry needs: the day, the stamp, the trees.
+
+use super::args::Common;
+use super::context;
+use super::fail::Failure;
+use super::record_args::Which;
+use crate::facts::{FactId, Value, Vocabulary};
+use crate::knowledge::Knowledge;
+use crate::record::{List, Record, RecordError, Stamp, Subject};
+use etcetera::BaseStrategy;
+use jiff::civil::Date;
+use std::path::PathBuf;
+
+impl From<RecordError> for Failure {
+    fn from(error: RecordError) -> Self {
+        if error.is_entry() || matches!(error, RecordError::None(_)) {
+            Self::Usage(error.to_string())
+        } else {
+            Self::Outside(error.to_string())
+        }
+    }
+}
+
+/// Where the record lies: `--record`, else the user's data directory.
+pub(super) fn path(common: &Common) -> Result<PathBuf, Failure> {
+    if let Some(path) = &common.record {
+        return Ok(path.clone());
+    }
+    let dirs = etcetera::choose_base_strategy().map_err(|_| {
+        Failure::Outside(
+            "no home directory is known, so there is no place for the record; name a file with --record".into(),
+        )
+    })?;
+    Ok(dirs.data_dir().join("tubgrove").join("record.db"))
+}
+
+/// Opens the record that is there.
+pub(super) fn open(common: &Common) -> Result<Record, Failure> {
+    Ok(Record::open(&path(common)?)?)
+}
+
+/// Opens the record or begins one.
+pub(super) fn begin(common: &Common) -> Result<Record, Failure> {
+    Ok(Record::open_or_begin(&path(common)?)?)
+}
+
+/// The stamp of what is written now.
+pub(super) fn stamp(knowledge: &Knowledge) -> Stamp {
+    Stamp {
+        written: jiff::Timestamp::now()
+            .strftime("%Y-%m-%dT%H:%M:%SZ")
+            .to_string(),
+        knowledge: knowledge.version.clone(),
+    }
+}
+
+/// A day as it was typed: not in the future.
+pub(super) fn past_day(typed: &str, flag: &str, today: Date) -> Result<Date, Failure> {
+    let day: Date = typed.trim().parse().map_err(|_| {
+        Failure::Usage(format!(
+            "{flag} {typed}: not a date; write it as YYYY-MM-DD, such as 2026-01-20"
+        ))
+    })?;
+    if day > today {
+        return Err(Failure::Usage(format!(
+            "{flag} {day}: that day is still to come; today is {today}"
+        )));
+    }
+    if day.year() < 1900 {
+        return Err(Failure::Usage(format!(
+            "{flag} {day}: that is too long ago"
+        )));
+    }
+    Ok(day)
+}
+
+/// The day of an entry: today, or the day named.
+pub(super) fn entry_day(on: Option<&String>, common: &Common) -> Result<Date, Failure> {
+    let today = context::today(common)?;
+    on.map_or(Ok(today), |typed| past_day(typed, "--on", today))
+}
+
+/// The trees of an entry, which must have been there on its day.
+pub(super) fn trees(record: &Record, which: &Which, day: Date) -> Result<Vec<Subject>, Failure> {
+    let here = |s: &Subject| s.retired.is_none_or(|r| r > day);
+    let trees: Vec<Subject> = if which.all {
+        record
+            .subjects(List::Tree)?
+            .into_iter()
+            .filter(|s| here(s) && s.since <= day)
+            .collect()
+    } else {
+        which
+            .trees
+            .iter()
+            .map(|name| record.find(List::Tree, name))
+            .collect::<Result<_, _>>()?
+    };
+    if trees.is_empty() {
+        return Err(Failure::Usage(
+            "say for which tree: --tree NAME, several times for several, or --all".into(),
+        ));
+    }
+    for tree in &trees {
+        if tree.since > day {
+            return Err(Failure::Usage(format!(
+                "{} is in the record since {}; an entry of {day} would lie before it",
+                tree.name, tree.since
+            )));
+        }
+        if !here(tree) {
+            return Err(Failure::Usage(format!(
+                "{} was retired before {day}",
+                tree.name
+            )));
+        }
+    }
+    Ok(trees)
+}
+
+/// Reads a value for a fact and gives it back as it is written in the record.
+pub(super) fn fact_text(
+    vocabulary: &Vocabulary,
+    fact: &str,
+    flag: &str,
+    typed: &str,
+) -> Result<(FactId, Value, String), Failure> {
+    let id = vocabulary
+        .find(fact)
+        .ok_or_else(|| Failure::Outside(format!("the knowledge has no fact {fact}")))?;
+    let value = Value::read(vocabulary.get(id), typed)
+        .map_err(|e| Failure::Usage(format!("{flag} {typed}: {}", e.problem)))?;
+    Ok((id, value, value.write(vocabulary.get(id))))
+}

@@ -1,0 +1,197 @@
+//! A walk for a tree of the record: what the record gives to it, and what it keeps of it.
+
+use super::args::Common;
+use super::context;
+use super::fail::Failure;
+use super::record_file::{open, stamp};
+use crate::facts::{Origin, Sheet, Value};
+use crate::knowledge::Knowledge;
+use crate::plan::Plan;
+use crate::record::{About, List, Record, Subject, Word, facts, keep, product_facts, say};
+use jiff::civil::Date;
+
+/// Facts of the feed, of the amount or of what the record works out by itself: not kept as words on the tree.
+const NOT_KEPT: [&str; 26] = [
+    "product_kind",
+    "material",
+    "product_grade",
+    "grade_basis",
+    "n_nitrate",
+    "n_ammonium",
+    "n_urea",
+    "label_rate",
+    "label_interval_days",
+    "planned_amount",
+    "spoon_system",
+    "also_in_can",
+    "other_product_kind",
+    "other_product_grade",
+    "coated_life_weeks",
+    "days_since_feed",
+    "last_feed_kind",
+    "slow_feed_at_work",
+    "days_since_repot",
+    "days_since_epsom",
+    "epsom_this_year",
+    "overdose_kind",
+    "overdose_days",
+    "overdose_signs",
+    "season",
+    "frost_ahead",
+];
+
+/// A tree of the record during a walk.
+pub(super) struct Kept {
+    record: Record,
+    tree: Subject,
+    today: Date,
+}
+
+/// Puts what the record knows of the tree, and of a product, beside the answers given beforehand.
+///
+/// # Errors
+/// A flag or file that says something else about the tree than the record, which must be settled first.
+pub(super) fn take(
+    tree: &str,
+    product: Option<&str>,
+    knowledge: &Knowledge,
+    common: &Common,
+    known: &mut Sheet,
+) -> Result<Kept, Failure> {
+    let today = context::today(common)?;
+    let record = open(common)?;
+    let tree = record.find(List::Tree, tree)?;
+    let garden = record.garden(today)?;
+    let story = garden
+        .trees
+        .iter()
+        .find(|s| s.tree.id == tree.id)
+        .ok_or_else(|| Failure::Usage(format!("{} is not there on {today}", tree.name)))?;
+    let mut sheets = vec![facts(knowledge, &garden, story)];
+    if let Some(name) = product {
+        let found = record.find(List::Product, name)?;
+        let product = garden
+            .shelf
+            .iter()
+            .find(|p| p.subject.id == found.id)
+            .ok_or_else(|| {
+                Failure::Usage(format!("{} is not on the shelf on {today}", found.name))
+            })?;
+        sheets.push(product_facts(knowledge, product));
+    }
+    for sheet in &sheets {
+        for (id, entry) in sheet.iter() {
+            let fact = knowledge.vocabulary.get(id);
+            match known.entry(id) {
+                None => known.set(id, entry.value, Origin::Record),
+                // What does not age cannot differ; what does is answered anew by the flag or file.
+                Some(given)
+                    if given.value != entry.value
+                        && given.value.is_known()
+                        && fact.fresh_for.is_none()
+                        && story.words.contains_key(&fact.id) =>
+                {
+                    return Err(Failure::Usage(format!(
+                        "{}: the record says {} for {}, the {} says {}; change the record with tubgrove tree change, or take the other out",
+                        fact.id,
+                        entry.value.write(fact),
+                        tree.name,
+                        given.from.word(),
+                        given.value.write(fact)
+                    )));
+                }
+                Some(_) => {}
+            }
+        }
+    }
+    if garden.bans_on(today).next().is_some()
+        && let Some(ban) = knowledge.vocabulary.find("local_ban")
+        && let Some(yes) = knowledge.vocabulary.get(ban).choice_index("yes")
+    {
+        known.set(ban, Value::Choice(yes), Origin::Record);
+    }
+    Ok(Kept {
+        record,
+        tree,
+        today,
+    })
+}
+
+impl Kept {
+    /// Keeps the plan, and what was answered about the tree.
+    pub(super) fn keep(
+        mut self,
+        knowledge: &Knowledge,
+        plan: &Plan,
+        sheet: &Sheet,
+    ) -> Result<(), Failure> {
+        let mut json = serde_json::to_value(plan).map_err(|e| Failure::Outside(e.to_string()))?;
+        complete_portions(knowledge, sheet, &mut json);
+        let stamp = stamp(knowledge);
+        let (today, tree, walk) = (self.today, self.tree.id, plan.walk.clone());
+        self.record.write(|db| {
+            for (id, entry) in sheet.iter() {
+                let fact = knowledge.vocabulary.get(id);
+                let new = matches!(entry.from, Origin::Asked | Origin::Flag | Origin::File);
+                if !new
+                    || !entry.value.is_known()
+                    || NOT_KEPT.contains(&fact.id.as_str())
+                    || fact.fresh_for == Some(0)
+                {
+                    continue;
+                }
+                let word = Word {
+                    about: About::Tree(tree),
+                    what: fact.id.clone(),
+                    value: entry.value.write(fact),
+                    day: today,
+                };
+                say(db, &word, &stamp)?;
+            }
+            keep(db, today, &walk, Some(tree), &json.to_string(), &stamp)
+        })?;
+        Ok(())
+    }
+}
+
+/// Adds to each portion which kind of feed it is and its nitrogen, so that `log feed` can take it over.
+fn complete_portions(knowledge: &Knowledge, sheet: &Sheet, json: &mut serde_json::Value) {
+    let vocabulary = &knowledge.vocabulary;
+    let of = |kind: &str, grade: &str| {
+        let kind = vocabulary.find(kind)?;
+        let text = sheet.entry(kind)?.value.write(vocabulary.get(kind));
+        let n = match sheet.value(vocabulary.find(grade)?) {
+            Value::Grade(g) => g.n(),
+            _ => 0.0,
+        };
+        Some((text, n))
+    };
+    let feeds: Vec<(String, f64)> = [
+        of("product_kind", "product_grade"),
+        of("other_product_kind", "other_product_grade"),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    let slow = |kind: &str| matches!(kind, "organic_granular" | "coated");
+    let Some(portions) = json
+        .pointer_mut("/dose/portions")
+        .and_then(serde_json::Value::as_array_mut)
+    else {
+        return;
+    };
+    for portion in portions {
+        let top = portion.get("how").and_then(serde_json::Value::as_str) == Some("top_dress");
+        let Some((kind, n)) = feeds.iter().find(|(kind, _)| slow(kind) == top) else {
+            continue;
+        };
+        let grams = portion
+            .get("g")
+            .and_then(serde_json::Value::as_f64)
+            .unwrap_or(0.0);
+        if let Some(object) = portion.as_object_mut() {
+            object.insert("kind".into(), kind.clone().into());
+            object.insert("n_mg".into(), (grams * n * 10.0).into());
+        }
+    }
+}

@@ -1,0 +1,133 @@
+//! `site`: what is known of the place.
+
+use super::args::Common;
+use super::context::{self, Context};
+use super::fail::Failure;
+use super::record_args::SiteArgs;
+use super::record_file::{begin, fact_text, open, stamp};
+use crate::record::{
+    About, Ban, Hemisphere, Word, climates, name, placed, read_months, say, write_months,
+};
+
+/// Runs the command: shows the site, or writes what the flags say.
+pub(super) fn run(args: &SiteArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
+    let today = context::today(common)?;
+    let patterns = climates().map_err(Failure::Outside)?;
+    if args.climate.as_deref() == Some("") {
+        let style = context.style();
+        let lines: Vec<String> = patterns
+            .iter()
+            .map(|c| style.wrap(&format!("{}: {}", c.id, c.say), "", "  "))
+            .collect();
+        context.print(&format!(
+            "{}\nBroad shapes of our own, not measurements; your own figures are better.\n",
+            lines.join("\n")
+        ))?;
+        return Ok(0);
+    }
+    let knowledge = context::knowledge(common)?;
+    let mut words: Vec<(String, String)> = Vec::new();
+    if let Some(half) = &args.hemisphere {
+        if Hemisphere::of(half).is_none() {
+            return Err(Failure::Usage(format!(
+                "--hemisphere {half}: say north or south"
+            )));
+        }
+        words.push(("hemisphere".into(), half.clone()));
+    }
+    if let Some(id) = &args.climate {
+        let found = patterns.iter().find(|c| c.id == *id).ok_or_else(|| {
+            Failure::Usage(format!(
+                "--climate {id}: there is no such pattern; there are {}",
+                patterns
+                    .iter()
+                    .map(|c| c.id.as_str())
+                    .collect::<Vec<_>>()
+                    .join(", ")
+            ))
+        })?;
+        let half = match args.hemisphere.as_deref().and_then(Hemisphere::of) {
+            Some(half) => Some(half),
+            None => open(common)
+                .ok()
+                .and_then(|r| r.garden(today).ok())
+                .and_then(|g| g.site.hemisphere),
+        };
+        let half = half.ok_or_else(|| {
+            Failure::Usage("--climate needs --hemisphere north or south beside it".into())
+        })?;
+        words.push((
+            "temperature".into(),
+            write_months(&placed(found.temperature, half)),
+        ));
+        words.push(("rain".into(), write_months(&placed(found.rain, half))));
+    }
+    for (what, typed, least, most) in [
+        ("temperature", &args.temperature, -40.0, 50.0),
+        ("rain", &args.rain, 0.0, 2000.0),
+    ] {
+        if let Some(typed) = typed {
+            let months = read_months(typed, least, most)
+                .map_err(|e| Failure::Usage(format!("--{what}: {e}")))?;
+            words.push((what.into(), write_months(&months)));
+        }
+    }
+    for (fact, flag, typed) in [
+        ("water_source", "--water", &args.water),
+        ("water_ec", "--water-ec", &args.water_ec),
+    ] {
+        if let Some(typed) = typed {
+            let (_, _, text) = fact_text(&knowledge.vocabulary, fact, flag, typed)?;
+            words.push((fact.into(), text));
+        }
+    }
+    for rule in &args.ban {
+        let (called, text) = rule.split_once(':').ok_or_else(|| {
+            Failure::Usage(format!(
+                "--ban {rule}: write it as \"NAME: 06-01..09-30 nitrogen phosphate\""
+            ))
+        })?;
+        let called = name(called).map_err(|e| Failure::Usage(format!("--ban {rule}: {e}")))?;
+        Ban::read(&called, text).map_err(|e| Failure::Usage(format!("--ban: {e}")))?;
+        words.push((format!("ban {called}"), text.trim().to_owned()));
+    }
+    if words.is_empty() {
+        return show(common, context);
+    }
+    let mut record = begin(common)?;
+    let stamp = stamp(&knowledge);
+    record.write(|db| {
+        for (what, value) in &words {
+            let word = Word {
+                about: About::Site,
+                what: what.clone(),
+                value: value.clone(),
+                day: today,
+            };
+            say(db, &word, &stamp)?;
+        }
+        Ok(())
+    })?;
+    show(common, context)
+}
+
+fn show(common: &Common, context: &Context) -> Result<u8, Failure> {
+    let record = open(common)?;
+    let style = context.style();
+    let mut latest: std::collections::BTreeMap<String, String> = std::collections::BTreeMap::new();
+    for word in record.words(Some(About::Site), context::today(common)?)? {
+        latest.insert(word.what, word.value);
+    }
+    let mut out = String::new();
+    if latest.is_empty() {
+        out.push_str(
+            "Nothing is known of the place yet: tubgrove site --hemisphere south --climate\n",
+        );
+    }
+    for (what, value) in latest {
+        out.push_str(&style.wrap(&format!("{}: {value}", what.replace('_', " ")), "", "  "));
+        out.push('\n');
+    }
+    context.print(&out)?;
+    Ok(0)
+}

@@ -1,0 +1,370 @@
+//! `tree`: the trees of the record.
+
+use super::args::Common;
+use super::ask::{Asker, Plain, Prompt, Reply, Rich};
+use super::context::{self, Context};
+use super::fail::Failure;
+use super::record_args::{TreeArgs, TreeCommand};
+use super::record_file::{begin, fact_text, open, past_day, stamp};
+use crate::facts::{FactId, Origin, Sheet};
+use crate::knowledge::Knowledge;
+use crate::record::{
+    About, Event, Kind, List, Word, add, add_event, facts, note, rename, retire, say,
+};
+use crate::report::style::Tone;
+use jiff::civil::Date;
+use std::io;
+
+/// What is asked for when a tree is added and a flag does not say it.
+const ASKED: [&str; 5] = [
+    "citrus_type",
+    "tree_stage",
+    "pot_kind",
+    "pot_volume",
+    "place",
+];
+
+/// Runs the command.
+pub(super) fn run(
+    command: &TreeCommand,
+    common: &Common,
+    context: &Context,
+) -> Result<u8, Failure> {
+    match command {
+        TreeCommand::Add(args) => add_tree(args, common, context),
+        TreeCommand::Change(args) => change(args, common, context),
+        TreeCommand::List => list(common, context),
+        TreeCommand::Show { name } => show(name, common, context),
+        TreeCommand::Retire { name, on } => {
+            let today = context::today(common)?;
+            let day = match on {
+                Some(typed) => past_day(typed, "--on", today)?,
+                None => today,
+            };
+            let mut record = open(common)?;
+            let tree = record.find(List::Tree, name)?;
+            if tree.retired.is_some() {
+                return Err(Failure::Usage(format!("{} is retired already", tree.name)));
+            }
+            if day < tree.since {
+                return Err(Failure::Usage(format!(
+                    "{} is in the record since {}; it cannot have left before",
+                    tree.name, tree.since
+                )));
+            }
+            record.write(|db| retire(db, List::Tree, tree.id, day))?;
+            context.print(&format!(
+                "{} is off the lists since {day}; its story stays.\n",
+                tree.name
+            ))?;
+            Ok(0)
+        }
+    }
+}
+
+/// What the flags say, as facts and their text in the record.
+fn given(
+    args: &TreeArgs,
+    knowledge: &Knowledge,
+) -> Result<Vec<(&'static str, FactId, crate::facts::Value, String)>, Failure> {
+    let flags: [(&'static str, &str, &Option<String>); 7] = [
+        ("citrus_type", "--citrus", &args.citrus),
+        ("tree_stage", "--stage", &args.stage),
+        ("pot_kind", "--pot", &args.pot),
+        ("pot_volume", "--volume", &args.volume),
+        ("reservoir_volume", "--tank", &args.tank),
+        ("tree_height", "--height", &args.height),
+        ("place", "--place", &args.place),
+    ];
+    flags
+        .into_iter()
+        .filter_map(|(fact, flag, typed)| Some((fact, flag, typed.as_ref()?)))
+        .map(|(fact, flag, typed)| {
+            let (id, value, text) = fact_text(&knowledge.vocabulary, fact, flag, typed)?;
+            Ok((fact, id, value, text))
+        })
+        .collect()
+}
+
+/// What the flags say besides facts: words of our own and events from before the record.
+fn others(args: &TreeArgs, id: i64, day: Date) -> Result<(Vec<Word>, Vec<Event>), Failure> {
+    let mut words = Vec::new();
+    let mut events = Vec::new();
+    for (what, typed) in [("mix", &args.mix), ("note", &args.note)] {
+        if let Some(typed) = typed {
+            words.push(Word {
+                about: About::Tree(id),
+                what: what.into(),
+                value: note(typed).map_err(|e| Failure::Usage(format!("--{what}: {e}")))?,
+                day,
+            });
+        }
+    }
+    for (flag, typed, kind) in [
+        ("--repotted", &args.repotted, Kind::Repot),
+        ("--fed", &args.fed, Kind::Feed),
+    ] {
+        if let Some(typed) = typed {
+            let mut event = Event::new(past_day(typed, flag, day)?, kind);
+            event.tree = Some(id);
+            event.note = Some("from before this record".into());
+            events.push(event);
+        }
+    }
+    Ok((words, events))
+}
+
+fn add_tree(args: &TreeArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
+    let knowledge = context::knowledge(common)?;
+    let today = context::today(common)?;
+    let name = crate::record::name(&args.name).map_err(Failure::Usage)?;
+    if args.rename.is_some() {
+        return Err(Failure::Usage("--rename belongs to tree change".into()));
+    }
+    let mut said: Vec<(String, String)> = Vec::new();
+    let mut sheet = Sheet::new(knowledge.vocabulary.len());
+    for (fact, id, value, text) in given(args, &knowledge)? {
+        sheet.set(id, value, Origin::Flag);
+        said.push((fact.to_owned(), text));
+    }
+    if context.can_ask && !common.no_input {
+        ask(&knowledge, &mut sheet, &mut said, context)?;
+    }
+    let (words, events) = others(args, 0, today)?;
+    let mut record = begin(common)?;
+    let stamp = stamp(&knowledge);
+    record.write(|db| {
+        let id = add(db, List::Tree, &name, today)?;
+        for (what, value) in &said {
+            let word = Word {
+                about: About::Tree(id),
+                what: what.clone(),
+                value: value.clone(),
+                day: today,
+            };
+            say(db, &word, &stamp)?;
+        }
+        for word in words {
+            say(
+                db,
+                &Word {
+                    about: About::Tree(id),
+                    ..word
+                },
+                &stamp,
+            )?;
+        }
+        for event in events {
+            add_event(
+                db,
+                &Event {
+                    tree: Some(id),
+                    ..event
+                },
+                &stamp,
+            )?;
+        }
+        Ok(())
+    })?;
+    let open: Vec<&str> = ASKED
+        .into_iter()
+        .filter(|f| !said.iter().any(|(s, _)| s == f))
+        .filter_map(|f| {
+            Some(
+                knowledge
+                    .vocabulary
+                    .get(knowledge.vocabulary.find(f)?)
+                    .short
+                    .as_str(),
+            )
+        })
+        .collect();
+    let rest = if open.is_empty() {
+        String::new()
+    } else {
+        format!(
+            " Still open: {}; tubgrove tree change fills it in.",
+            open.join(", ").to_lowercase()
+        )
+    };
+    context.print(&format!("{name} is in the record.{rest}\n"))?;
+    Ok(0)
+}
+
+/// Asks what the flags left open.
+fn ask(
+    knowledge: &Knowledge,
+    sheet: &mut Sheet,
+    said: &mut Vec<(String, String)>,
+    context: &Context,
+) -> Result<(), Failure> {
+    let mut asker: Box<dyn Asker> = if context.plain {
+        Box::new(Plain::new(
+            io::stdin().lock(),
+            io::stderr(),
+            context.question_style(),
+        ))
+    } else {
+        Box::new(Rich::new(context.question_style(), context.rows))
+    };
+    let mut at = 0_usize;
+    while let Some(fact) = ASKED.get(at) {
+        let question = knowledge.questions.iter().find(|q| q.id == *fact);
+        let (Some(question), Some(id)) = (question, knowledge.vocabulary.find(fact)) else {
+            at = at.saturating_add(1);
+            continue;
+        };
+        if sheet.answered(id) {
+            at = at.saturating_add(1);
+            continue;
+        }
+        let known = sheet.clone();
+        let prompt = Prompt {
+            knowledge,
+            question,
+            heading: "A new tree".into(),
+            lesson: None,
+            known: &known,
+            old: &known,
+        };
+        match asker.ask(&prompt) {
+            Reply::Answers(values) => {
+                for (id, value) in values {
+                    sheet.set(id, value, Origin::Asked);
+                    if value.is_known() {
+                        let fact = knowledge.vocabulary.get(id);
+                        said.push((fact.id.clone(), value.write(fact)));
+                    }
+                }
+                at = at.saturating_add(1);
+            }
+            Reply::Back => {
+                let Some((last, _)) = said.pop() else {
+                    return Err(Failure::Interrupted("Left. Nothing was entered.".into()));
+                };
+                if let Some(id) = knowledge.vocabulary.find(&last) {
+                    sheet.clear(id);
+                }
+                at = 0;
+            }
+            Reply::Leave | Reply::End => {
+                return Err(Failure::Interrupted("Left. Nothing was entered.".into()));
+            }
+        }
+    }
+    Ok(())
+}
+
+fn change(args: &TreeArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
+    let knowledge = context::knowledge(common)?;
+    let today = context::today(common)?;
+    let mut record = open(common)?;
+    let tree = record.find(List::Tree, &args.name)?;
+    let given = given(args, &knowledge)?;
+    let (words, events) = others(args, tree.id, today)?;
+    if given.is_empty() && words.is_empty() && events.is_empty() && args.rename.is_none() {
+        return Err(Failure::Usage(
+            "say what changes, such as --volume \"25 L\"; tubgrove tree change --help lists all"
+                .into(),
+        ));
+    }
+    let stamp = stamp(&knowledge);
+    record.write(|db| {
+        if let Some(new) = &args.rename {
+            rename(db, List::Tree, tree.id, new)?;
+        }
+        for (fact, _, _, text) in &given {
+            let word = Word {
+                about: About::Tree(tree.id),
+                what: (*fact).to_owned(),
+                value: text.clone(),
+                day: today,
+            };
+            say(db, &word, &stamp)?;
+        }
+        for word in &words {
+            say(db, word, &stamp)?;
+        }
+        for event in &events {
+            add_event(db, event, &stamp)?;
+        }
+        Ok(())
+    })?;
+    context.print("Changed. What was known before stays in the record.\n")?;
+    Ok(0)
+}
+
+fn list(common: &Common, context: &Context) -> Result<u8, Failure> {
+    let today = context::today(common)?;
+    let record = open(common)?;
+    let garden = record.garden(today)?;
+    if common.json {
+        let rows: Vec<serde_json::Value> = garden
+            .trees
+            .iter()
+            .map(|s| serde_json::json!({"id": s.tree.id, "name": s.tree.name, "since": s.tree.since.to_string(),
+                "known": s.words.iter().map(|(k, (v, _))| (k.clone(), v.clone())).collect::<std::collections::BTreeMap<_, _>>()}))
+            .collect();
+        context.print(&format!("{}\n", serde_json::Value::Array(rows)))?;
+        return Ok(0);
+    }
+    let style = context.style();
+    let mut out = String::new();
+    if garden.trees.is_empty() {
+        out.push_str("No trees yet: tubgrove tree add NAME\n");
+    }
+    for story in &garden.trees {
+        let about: Vec<&str> = [
+            "citrus_type",
+            "tree_stage",
+            "pot_kind",
+            "pot_volume",
+            "place",
+        ]
+        .into_iter()
+        .filter_map(|f| story.word(f))
+        .collect();
+        out.push_str(&style.tone(&story.tree.name, Tone::Heading));
+        out.push('\n');
+        out.push_str(&style.wrap(&about.join(" · ").replace('_', " "), "  ", "  "));
+        out.push('\n');
+    }
+    context.print(&out)?;
+    Ok(0)
+}
+
+fn show(name: &str, common: &Common, context: &Context) -> Result<u8, Failure> {
+    let knowledge = context::knowledge(common)?;
+    let today = context::today(common)?;
+    let record = open(common)?;
+    let tree = record.find(List::Tree, name)?;
+    let garden = record.garden(today)?;
+    let Some(story) = garden.trees.iter().find(|s| s.tree.id == tree.id) else {
+        return Err(Failure::Usage(format!(
+            "{} is not there on {today}",
+            tree.name
+        )));
+    };
+    let style = context.style();
+    let mut out = style.tone(&tree.name, Tone::Heading);
+    out.push('\n');
+    let mut line = |text: String| {
+        out.push_str(&style.wrap(&text, "  ", "    "));
+        out.push('\n');
+    };
+    line(format!("In the record since {}.", tree.since));
+    for (id, entry) in facts(&knowledge, &garden, story).iter() {
+        let fact = knowledge.vocabulary.get(id);
+        line(format!("{}: {}", fact.short, entry.value.say(fact)));
+    }
+    for what in ["mix", "note"] {
+        if let Some(text) = story.word(what) {
+            line(format!("{what}: {text}"));
+        }
+    }
+    if let Some(advice) = record.last_advice(Some(tree.id))? {
+        line(format!("Last plan: {} on {}.", advice.kind, advice.day));
+    }
+    context.print(&out)?;
+    Ok(0)
+}

@@ -1,0 +1,56 @@
+//! The verdict on a can for one tree.
+
+use super::super::situation::Situation;
+use super::super::strength::{self, Strength};
+use super::Contents;
+use crate::knowledge::Rates;
+
+/// The verdict on a can for one tree.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Judged {
+    /// Nitrogen.
+    pub nitrogen: Strength,
+    /// Salt.
+    pub salt: Strength,
+    /// Chloride.
+    pub chloride: Strength,
+}
+
+impl Judged {
+    /// The worst of the three.
+    #[must_use]
+    pub fn worst(self) -> Strength {
+        self.nitrogen.max(self.salt).max(self.chloride)
+    }
+}
+
+/// Judges a can against the limits for this tree. What is only possible asks for less; only what is sure stops.
+#[must_use]
+pub fn judge(rates: &Rates, s: &Situation, c: &Contents) -> Judged {
+    let sure = |low: Strength, high: Strength| {
+        if low == Strength::Stop {
+            low
+        } else {
+            high.min(Strength::Reduce)
+        }
+    };
+    let nitrogen = strength::nitrogen(rates, s);
+    let salt = strength::salt(rates, s);
+    let added = strength::salt_added(rates, s);
+    let with_added = |added_now: f64, total: f64| {
+        let by_total = salt.judge(total);
+        if added_now > added * (1.0 + 1e-9) {
+            by_total.max(Strength::Care)
+        } else {
+            by_total
+        }
+    };
+    Judged {
+        nitrogen: sure(nitrogen.judge(c.n.0), nitrogen.judge(c.n.1)),
+        salt: sure(
+            with_added(c.ec_added.0, c.ec.0),
+            with_added(c.ec_added.1, c.ec.1),
+        ),
+        chloride: strength::chloride(rates).judge(c.chloride),
+    }
+}

@@ -1,0 +1,86 @@
+//! A leaf analysis against the published tables, side by side: they do not agree, and neither is preferred.
+
+use super::standards::{LeafRow, LeafTable, Standards};
+
+/// Where a figure lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Band {
+    /// Short.
+    Deficient,
+    /// Low.
+    Low,
+    /// As it should be.
+    Optimum,
+    /// High.
+    High,
+    /// Too much.
+    Excess,
+}
+
+impl Band {
+    /// In words.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Deficient => "short",
+            Self::Low => "low",
+            Self::Optimum => "as it should be",
+            Self::High => "high",
+            Self::Excess => "too much",
+        }
+    }
+}
+
+/// One nutrient in one table.
+#[derive(Debug, Clone)]
+pub struct LeafLine<'s> {
+    /// The table.
+    pub table: &'s LeafTable,
+    /// Its row.
+    pub row: &'s LeafRow,
+    /// Where the figure lies.
+    pub band: Band,
+}
+
+impl LeafRow {
+    /// Where a figure lies. Printed bands leave gaps; a figure in a gap is read as the band below it (own choice).
+    #[must_use]
+    pub fn band(&self, value: f64) -> Band {
+        let from = |range: Option<[f64; 2]>| range.map(|[low, _]| low);
+        if self.excess_above.is_some_and(|most| value > most) {
+            return Band::Excess;
+        }
+        [
+            (from(self.high), Band::High),
+            (from(self.optimum), Band::Optimum),
+            (from(self.low), Band::Low),
+        ]
+        .into_iter()
+        .find_map(|(start, band)| start.filter(|s| value >= *s).map(|_| band))
+        .unwrap_or(match (self.low, self.optimum) {
+            // A row that begins with "high" says nothing of a shortage.
+            (None, None) => Band::Optimum,
+            _ => Band::Deficient,
+        })
+    }
+}
+
+/// A figure in every table that has the nutrient, by its sign in any case.
+#[must_use]
+pub fn leaf<'s>(standards: &'s Standards, nutrient: &str, value: f64) -> Vec<LeafLine<'s>> {
+    standards
+        .leaf_tables
+        .iter()
+        .filter_map(|table| {
+            let row = table
+                .rows
+                .iter()
+                .find(|row| row.nutrient.eq_ignore_ascii_case(nutrient))?;
+            Some(LeafLine {
+                table,
+                row,
+                band: row.band(value),
+            })
+        })
+        .collect()
+}

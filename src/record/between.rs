@@ -1,0 +1,22 @@
+//! Days between two days.
+
+use jiff::civil::Date;
+
+/// Days from one day to another; negative where the other lies before it.
+#[must_use]
+pub fn days_between(from: Date, to: Date) -> i32 {
+    from.until(to).map_or(0, |span| span.get_days())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::days_between;
+    use jiff::civil::date;
+
+    #[test]
+    fn leap_day_and_years_end_are_counted() {
+        assert_eq!(days_between(date(2028, 2, 28), date(2028, 3, 1)), 2);
+        assert_eq!(days_between(date(2027, 12, 31), date(2028, 1, 1)), 1);
+        assert_eq!(days_between(date(2026, 5, 2), date(2026, 5, 1)), -1);
+    }
+}

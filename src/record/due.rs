@@ -1,0 +1,491 @@
+//! What is due, and when.
+//!
+//! Ready feed: the day by which a third of the last one has drained away, worked out day by day from logged rain, typical
+//! rain where none was logged, and the usual watering; kept within 14 to 30 days and never under the label's interval. Slow
+//! feed: when the last one is used up. Then whatever bars the day moves it on: cold, the weeks before it, a repotting,
+//! a flush, a local ban. A tree with nothing on record is due today, for a look.
+
+use super::between::days_between;
+use super::climate::first_cold;
+use super::event::{Event, Kind};
+use super::garden::{Garden, Product, Story};
+use crate::dose::next::{MONTH, drained_per_day};
+use crate::knowledge::Rates;
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+/// What a tree wants.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Wants {
+    /// A ready feed.
+    Feed,
+    /// A slow feed.
+    TopDress,
+    /// Plain water poured through.
+    Flush,
+    /// A larger pot or fresh mix.
+    Repot,
+    /// A look, after a plan that said to wait.
+    Look,
+    /// A reading.
+    Measure,
+}
+
+impl Wants {
+    /// In words.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Feed => "feed",
+            Self::TopDress => "top-dress",
+            Self::Flush => "flush with plain water",
+            Self::Repot => "look at the roots; repot if they fill the pot",
+            Self::Look => "look again",
+            Self::Measure => "measure the EC of the mix",
+        }
+    }
+}
+
+/// One thing that is due.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Due {
+    /// Number of the tree.
+    pub tree: i64,
+    /// Its name.
+    pub name: String,
+    /// What it wants.
+    pub wants: Wants,
+    /// When; `None` while something bars it for a whole year.
+    pub day: Option<Date>,
+    /// Why then.
+    pub why: String,
+}
+
+/// Years between two looks at the roots (common practice, two to three years).
+const ROOTS_DAYS: i64 = 730;
+/// Days after a reading that was too high until the next one (own choice).
+const MEASURE_DAYS: i64 = 30;
+/// Days that a repotted tree is left without feed, and that nitrogen ends before the cold (method of the dose).
+const SIX_WEEKS: i32 = 42;
+/// Litres taken for a pot whose size nobody entered (the smallest common one; own choice).
+const UNKNOWN_POT: f64 = 10.0;
+
+/// Everything that is due for the trees of a garden, the earliest first. `looks` are days of earlier plans that said to wait.
+#[must_use]
+pub fn due(rates: &Rates, garden: &Garden, looks: &[(i64, Date, String)]) -> Vec<Due> {
+    let mut all = Vec::new();
+    for story in &garden.trees {
+        let tree = Tree::of(rates, garden, story);
+        all.extend(tree.feeds());
+        all.extend(tree.flush());
+        all.extend(tree.roots());
+        all.extend(tree.measure());
+        for (_, day, why) in looks.iter().filter(|(id, ..)| *id == story.tree.id) {
+            all.push(tree.due(Wants::Look, Some((*day).max(garden.today)), why.clone()));
+        }
+    }
+    all.sort_by(|a, b| {
+        (a.day.is_none(), a.day, a.wants, &a.name).cmp(&(b.day.is_none(), b.day, b.wants, &b.name))
+    });
+    all
+}
+
+struct Tree<'a> {
+    rates: &'a Rates,
+    garden: &'a Garden,
+    story: &'a Story,
+    litres: f64,
+    reservoir: bool,
+    place: &'a str,
+}
+
+impl<'a> Tree<'a> {
+    fn of(rates: &'a Rates, garden: &'a Garden, story: &'a Story) -> Self {
+        let litres = story
+            .word("pot_volume")
+            .and_then(|v| crate::quantity::parse_in_unit(v, "L").ok())
+            .and_then(crate::quantity::Interval::mid)
+            .unwrap_or(UNKNOWN_POT);
+        Self {
+            rates,
+            garden,
+            story,
+            litres,
+            reservoir: story.word("pot_kind") == Some("reservoir"),
+            place: story.word("place").unwrap_or("outdoors"),
+        }
+    }
+
+    fn due(&self, wants: Wants, day: Option<Date>, why: String) -> Due {
+        Due {
+            tree: self.story.tree.id,
+            name: self.story.tree.name.clone(),
+            wants,
+            day,
+            why,
+        }
+    }
+
+    fn product(&self, event: &Event) -> Option<&'a Product> {
+        let id = event.product?;
+        self.garden.shelf.iter().find(|p| p.subject.id == id)
+    }
+
+    fn label_days(&self, event: &Event) -> f64 {
+        self.product(event)
+            .and_then(|p| p.word("label_interval_days"))
+            .and_then(|v| crate::quantity::parse_days(v).ok())
+            .map_or(0.0, crate::quantity::Interval::hi)
+    }
+
+    /// Days until a third of a ready feed of that day has drained away, with the rain that fell and that is typical.
+    fn washout(&self, from: Date) -> f64 {
+        let rates = self.rates;
+        let most = rates.interval_most;
+        if self.reservoir {
+            return most;
+        }
+        let share = -(1.0 - rates.washed_share).ln();
+        let mut left = share * rates.water_held * self.litres;
+        let mut days = 0.0;
+        while days < most {
+            let rain = match from.checked_add(whole(days + 1.0).days()) {
+                Ok(day) if self.place == "outdoors" => self.garden.rain_on(day),
+                _ => 0.0,
+            };
+            left -= drained_per_day(rates, self.litres, rain * MONTH, rates.leach_usual);
+            days += 1.0;
+            if left <= 0.0 {
+                break;
+            }
+        }
+        days
+    }
+
+    fn feeds(&self) -> Vec<Due> {
+        let feeds = || self.story.events.iter().filter(|e| e.kind == Kind::Feed);
+        let slow = |e: &&Event| {
+            matches!(
+                e.what.as_deref(),
+                Some("organic_granular" | "coated" | "compost_manure")
+            )
+        };
+        let ready = feeds().rfind(|e| !slow(e));
+        let top = feeds().rfind(slow);
+        let mut list = Vec::new();
+        if ready.is_none() && top.is_none() {
+            let (day, bar) = self.open_day(self.garden.today);
+            list.push(self.due(
+                Wants::Feed,
+                day,
+                with_bar(
+                    "no feed is on record; check first that it is fit".into(),
+                    bar,
+                ),
+            ));
+        }
+        if let Some(last) = ready {
+            let washed = self.washout(last.day);
+            let label = self.label_days(last);
+            let days = washed
+                .clamp(self.rates.interval_least, self.rates.interval_most)
+                .max(label);
+            let why = if label > 0.0 && days <= label {
+                format!(
+                    "fed {}; the label says not sooner than {label} days",
+                    last.day
+                )
+            } else if washed >= self.rates.interval_most {
+                format!("fed {}; used up after {days} days at the latest", last.day)
+            } else {
+                format!(
+                    "fed {}; a third has drained away after {days} days, with the rain since then and what is usual",
+                    last.day
+                )
+            };
+            list.push(self.moved(Wants::Feed, last.day, days, why));
+        }
+        if let Some(last) = top {
+            let coated = last.what.as_deref() == Some("coated");
+            let weeks = self
+                .product(last)
+                .and_then(|p| p.word("coated_life_weeks"))
+                .and_then(|v| crate::quantity::parse_in_unit(v, "weeks").ok())
+                .map_or(
+                    self.rates.coated_weeks_unknown,
+                    crate::quantity::Interval::lo,
+                );
+            let days = if coated {
+                weeks * 7.0
+            } else {
+                self.washout(last.day).max(self.rates.interval_most)
+            };
+            let days = days.max(self.label_days(last));
+            let why = if coated {
+                format!("coated beads of {}; their stated life ends then", last.day)
+            } else {
+                format!("top-dressed {}; most of it is used up by then", last.day)
+            };
+            list.push(self.moved(Wants::TopDress, last.day, days, why));
+        }
+        list
+    }
+
+    fn moved(&self, wants: Wants, from: Date, days: f64, why: String) -> Due {
+        let first = from
+            .checked_add(whole(days.ceil()).days())
+            .unwrap_or(from)
+            .max(self.garden.today);
+        let (day, bar) = self.open_day(first);
+        self.due(wants, day, with_bar(why, bar))
+    }
+
+    /// The first day from this one on that nothing bars, and what barred the day before it.
+    fn open_day(&self, from: Date) -> (Option<Date>, Option<String>) {
+        let mut bar = None;
+        for n in 0..366 {
+            let Ok(day) = from.checked_add(n.days()) else {
+                break;
+            };
+            match self.bar(day) {
+                None => return (Some(day), bar),
+                Some(why) => bar = Some(why),
+            }
+        }
+        (None, bar)
+    }
+
+    /// What bars feed on a day.
+    fn bar(&self, day: Date) -> Option<String> {
+        let since = |kind: Kind| {
+            self.story
+                .last(kind)
+                .map(|e| days_between(e.day, day))
+                .filter(|d| *d >= 0)
+        };
+        if since(Kind::Repot).is_some_and(|d| d < SIX_WEEKS) {
+            return Some("repotted: no feed for six weeks, unless it grows".into());
+        }
+        if since(Kind::Flush).is_some_and(|d| f64::from(d) < self.rates.flush_wait) {
+            return Some("flushed: no feed for a week".into());
+        }
+        if let Some(ban) = self.garden.bans_on(day).next() {
+            return Some(format!("{}: a rule of the place", ban.name));
+        }
+        if self.place == "indoors" {
+            return None;
+        }
+        let months = self.garden.site.temperature.as_ref()?;
+        let mean = super::climate::mean_on(months, day);
+        if mean < 13.0 {
+            return Some("too cold: below 13 °C it rests".into());
+        }
+        let cold = first_cold(months, day).map(|c| days_between(day, c));
+        cold.is_some_and(|d| d <= SIX_WEEKS)
+            .then(|| "the cold is less than six weeks off".into())
+    }
+
+    fn flush(&self) -> Option<Due> {
+        if !self.reservoir {
+            return None;
+        }
+        let r = self.rates;
+        let water = self
+            .garden
+            .site
+            .water
+            .iter()
+            .find(|(f, _)| f == "water_ec")
+            .and_then(|(_, v)| crate::quantity::parse_in_unit(v, "dS/m").ok())
+            .map(crate::quantity::Interval::hi);
+        let weeks = water.map_or(r.reservoir_flush_unknown, |ec| {
+            (r.reservoir_room / (r.reservoir_gain * ec + r.reservoir_feed_salt))
+                .clamp(r.reservoir_flush_least, r.reservoir_flush_most)
+        });
+        let from = self
+            .story
+            .last(Kind::Flush)
+            .map_or(self.story.tree.since, |e| e.day);
+        let day = from.checked_add(whole(weeks * 7.0).days()).ok()?;
+        Some(self.due(
+            Wants::Flush,
+            Some(day.max(self.garden.today)),
+            format!(
+                "a self-watering pot keeps its salt: every {weeks:.0} weeks{}",
+                if water.is_some() {
+                    " with this water"
+                } else {
+                    ", the water is not measured"
+                }
+            ),
+        ))
+    }
+
+    fn roots(&self) -> Option<Due> {
+        let last = self.story.last(Kind::Repot)?;
+        let day = last.day.checked_add(ROOTS_DAYS.days()).ok()?;
+        Some(self.due(
+            Wants::Repot,
+            Some(day.max(self.garden.today)),
+            format!(
+                "repotted {}; common practice is every two to three years",
+                last.day
+            ),
+        ))
+    }
+
+    fn measure(&self) -> Option<Due> {
+        let last = self.story.events.iter().rev().find(|e| {
+            e.kind == Kind::Reading && e.what.as_deref().is_some_and(|w| w.starts_with("ec"))
+        })?;
+        let high = match last.what.as_deref() {
+            Some("ec saturated") => self.rates.mix_ec_high_saturated,
+            Some("ec pour_through") => self.rates.mix_ec_high_pour_through,
+            _ => self.rates.mix_ec_high_one_to_two,
+        };
+        if last.amount? <= high {
+            return None;
+        }
+        let day = last.day.checked_add(MEASURE_DAYS.days()).ok()?;
+        Some(self.due(
+            Wants::Measure,
+            Some(day.max(self.garden.today)),
+            format!("the reading of {} was high", last.day),
+        ))
+    }
+}
+
+fn with_bar(why: String, bar: Option<String>) -> String {
+    match bar {
+        Some(bar) => format!("{why}; {bar}"),
+        None => why,
+    }
+}
+
+/// Whole days of a figure that is one; at most ten years.
+#[allow(clippy::cast_possible_truncation)]
+fn whole(days: f64) -> i64 {
+    days.clamp(0.0, 3650.0) as i64
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Wants, due};
+    use crate::knowledge::{Files, load};
+    use crate::record::event::{Event, Kind};
+    use crate::record::garden::{Garden, Site, Story};
+    use crate::record::subject::Subject;
+    use jiff::civil::{Date, date};
+
+    fn garden(today: Date, rain: f64, mean: f64, place: &str, fed: Date) -> Garden {
+        let mut feed = Event::new(fed, Kind::Feed);
+        feed.tree = Some(1);
+        feed.what = Some("soluble".into());
+        let words = [
+            ("pot_volume", "20 L"),
+            ("pot_kind", "terracotta"),
+            ("place", place),
+        ];
+        Garden {
+            today,
+            site: Site {
+                temperature: Some([mean; 12]),
+                rain: Some([rain; 12]),
+                ..Site::default()
+            },
+            trees: vec![Story {
+                tree: Subject {
+                    id: 1,
+                    name: "Kumquat".into(),
+                    since: fed,
+                    retired: None,
+                },
+                words: words
+                    .into_iter()
+                    .map(|(k, v)| (k.to_owned(), (v.to_owned(), fed)))
+                    .collect(),
+                events: vec![feed],
+            }],
+            shelf: vec![],
+            weather: vec![],
+        }
+    }
+
+    fn days_to_feed(g: &Garden, fed: Date) -> Option<i32> {
+        let k = load(&Files::shipped(), &[]).unwrap();
+        let list = due(&k.rates, g, &[]);
+        let feed = list.iter().find(|d| d.wants == Wants::Feed).unwrap();
+        feed.day.map(|d| crate::record::days_between(fed, d))
+    }
+
+    /// Common practice: about 14 days in months of 150 to 175 mm, about 30 when dry. Nothing but the washout says so.
+    #[test]
+    fn the_model_gives_the_common_intervals() {
+        let fed = date(2026, 1, 5);
+        for (rain, least, most) in [
+            (0.0, 30, 30),
+            (20.0, 30, 30),
+            (100.0, 18, 21),
+            (150.0, 14, 16),
+            (175.0, 14, 14),
+        ] {
+            let days = days_to_feed(&garden(fed, rain, 22.0, "outdoors", fed), fed).unwrap();
+            assert!((least..=most).contains(&days), "{rain} mm: {days}");
+        }
+        // No rain reaches a pot under a roof.
+        assert_eq!(
+            days_to_feed(&garden(fed, 175.0, 22.0, "under_cover", fed), fed),
+            Some(30)
+        );
+    }
+
+    #[test]
+    fn leap_day_and_the_years_end_are_ordinary_days() {
+        for fed in [date(2028, 2, 20), date(2026, 12, 20), date(2027, 12, 31)] {
+            assert_eq!(
+                days_to_feed(&garden(fed, 175.0, 22.0, "outdoors", fed), fed),
+                Some(14)
+            );
+        }
+    }
+
+    #[test]
+    fn a_year_at_five_degrees_has_no_feeding_day() {
+        let fed = date(2026, 1, 5);
+        assert_eq!(
+            days_to_feed(&garden(fed, 50.0, 5.0, "outdoors", fed), fed),
+            None
+        );
+        assert_eq!(
+            days_to_feed(&garden(fed, 50.0, 5.0, "indoors", fed), fed),
+            Some(30)
+        );
+    }
+
+    #[test]
+    fn logged_rain_moves_the_date_and_a_dry_gauge_too() {
+        let fed = date(2026, 1, 5);
+        let mut g = garden(date(2026, 1, 25), 70.0, 22.0, "outdoors", fed);
+        let typical = days_to_feed(&g, fed).unwrap();
+        let mut rain = Event::new(date(2026, 1, 20), Kind::Rain);
+        rain.what = Some("2026-01-05".into());
+        rain.amount = Some(120.0);
+        g.weather = vec![rain.clone()];
+        let wet = days_to_feed(&g, fed).unwrap();
+        rain.amount = Some(0.0);
+        g.weather = vec![rain];
+        let dry = days_to_feed(&g, fed).unwrap();
+        assert!(wet < typical && typical < dry, "{wet} {typical} {dry}");
+        // The gauge may never bring the day nearer than 14 days.
+        assert!(wet >= 14);
+    }
+
+    #[test]
+    fn a_ban_moves_the_day_behind_it() {
+        let fed = date(2026, 1, 5);
+        let mut g = garden(fed, 175.0, 22.0, "outdoors", fed);
+        g.site.bans = vec![crate::record::Ban::read("County", "12-01..02-10 nitrogen").unwrap()];
+        assert_eq!(days_to_feed(&g, fed), Some(37));
+    }
+}

@@ -1,0 +1,235 @@
+//! What the record knows of a tree today, as answers with the origin "record".
+//!
+//! A word stands as long as its fact stays fresh: a finger test is good for the day, a pot's size until it is changed. What
+//! follows from events (days since the last feed, Epsom salt this year) is worked out. Where the record does not
+//! reach back far enough the answer is left open, and the walk asks: silence in a record never counts as "nothing happened".
+
+use super::between::days_between as days;
+use super::climate::{cold_ahead, season};
+use super::event::Kind;
+use super::garden::{Garden, Product, Story};
+use crate::facts::{Origin, Sheet, Value};
+use crate::knowledge::Knowledge;
+use crate::quantity::Interval;
+
+/// An organic top-dress works for so many days (eight weeks, as in the question about it).
+const ORGANIC_DAYS: i32 = 56;
+/// A coated feed of unknown life counts as at work for so many days (own choice: the longest common life).
+const COATED_DAYS: i32 = 365;
+/// "Lately" for a move or a heat wave, days (own choice).
+const LATELY: i32 = 42;
+
+struct Filler<'a> {
+    knowledge: &'a Knowledge,
+    sheet: Sheet,
+}
+
+impl Filler<'_> {
+    fn text(&mut self, fact: &str, value: &str) {
+        let vocabulary = &self.knowledge.vocabulary;
+        if let Some(id) = vocabulary.find(fact)
+            && let Ok(value) = Value::read(vocabulary.get(id), value)
+        {
+            self.sheet.set(id, value, Origin::Record);
+        }
+    }
+
+    fn number(&mut self, fact: &str, value: Interval) {
+        if let Some(id) = self.knowledge.vocabulary.find(fact) {
+            self.sheet.set(id, Value::Number(value), Origin::Record);
+        }
+    }
+}
+
+/// The answers that the record gives for a tree.
+#[must_use]
+pub fn facts(knowledge: &Knowledge, garden: &Garden, story: &Story) -> Sheet {
+    let mut fill = Filler {
+        knowledge,
+        sheet: Sheet::new(knowledge.vocabulary.len()),
+    };
+    for (what, (value, day)) in &story.words {
+        let Some(id) = knowledge.vocabulary.find(what) else {
+            continue;
+        };
+        let age = days(*day, garden.today);
+        let fresh = knowledge
+            .vocabulary
+            .get(id)
+            .fresh_for
+            .is_none_or(|most| u32::try_from(age).is_ok_and(|age| age < most));
+        if fresh {
+            fill.text(what, value);
+        }
+    }
+    place(&mut fill, garden, story);
+    feeds(&mut fill, garden, story);
+    happened(&mut fill, garden, story);
+    fill.sheet
+}
+
+fn point(days: i32) -> Interval {
+    Interval::point(f64::from(days.max(0)))
+}
+
+/// Place, season, warmth, water, cold ahead.
+fn place(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
+    let site = &garden.site;
+    for (fact, value) in &site.water {
+        fill.text(fact, value);
+    }
+    let indoors = story.word("place") == Some("indoors");
+    if let Some(hemisphere) = site.hemisphere {
+        fill.text(
+            "season",
+            season(hemisphere, site.temperature.as_ref(), garden.today),
+        );
+    }
+    if indoors {
+        // A heated room keeps the cold out.
+        fill.text("frost_ahead", "later");
+    } else if let Some(months) = &site.temperature {
+        fill.text("frost_ahead", cold_ahead(months, garden.today));
+    }
+    let read = story
+        .events
+        .iter()
+        .chain(&garden.weather)
+        .filter(|e| e.kind == Kind::Reading && e.what.as_deref() == Some("temperature"))
+        .filter(|e| days(e.day, garden.today) < 14)
+        .max_by_key(|e| e.day)
+        .and_then(|e| e.amount);
+    // Typical means stand in only outdoors, where the weather is the site's.
+    let typical = garden.mean_on(garden.today).filter(|_| {
+        story
+            .word("place")
+            .is_some_and(|p| p == "outdoors" || p == "under_cover")
+    });
+    if let Some(mean) = read.or(typical) {
+        fill.number(
+            "air_temperature",
+            Interval::point((mean * 10.0).round() / 10.0),
+        );
+    }
+    if story.word("place") == Some("outdoors") {
+        let month: f64 = (0..30)
+            .filter_map(|n| garden.today.checked_sub(jiff::Span::new().days(n)).ok())
+            .map(|d| garden.rain_on(d))
+            .sum();
+        let known = site.rain.is_some() || garden.weather.iter().any(|e| e.kind == Kind::Rain);
+        if known {
+            // Half way between the three amounts that the answers stand for.
+            let pattern = match month {
+                m if m < 42.5 => "dry",
+                m if m < 117.5 => "moderate",
+                _ => "heavy",
+            };
+            fill.text("rain_pattern", pattern);
+        }
+    }
+}
+
+/// What was fed, and what still works.
+fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
+    let today = garden.today;
+    let kept = days(story.tree.since, today).max(0);
+    let feeds = || story.events.iter().filter(|e| e.kind == Kind::Feed);
+    match feeds().next_back() {
+        Some(last) => {
+            fill.number("days_since_feed", point(days(last.day, today)));
+            if let Some(kind) = &last.what {
+                fill.text("last_feed_kind", kind);
+            }
+        }
+        // Nothing is on record since the tree was added; what was before, nobody wrote down.
+        None if kept > 0 => fill.number(
+            "days_since_feed",
+            Interval::spanning(f64::from(kept), 3650.0),
+        ),
+        None => {}
+    }
+    let at_work = |kind: &str, most: i32| {
+        feeds().any(|e| e.what.as_deref() == Some(kind) && days(e.day, today) < most)
+    };
+    let unknown = feeds().any(|e| e.what.is_none() && days(e.day, today) < ORGANIC_DAYS);
+    if at_work("coated", COATED_DAYS) {
+        fill.text("slow_feed_at_work", "coated");
+    } else if at_work("organic_granular", ORGANIC_DAYS) || at_work("compost_manure", ORGANIC_DAYS) {
+        fill.text("slow_feed_at_work", "organic");
+    } else if kept >= COATED_DAYS && !unknown {
+        fill.text("slow_feed_at_work", "none");
+    }
+    let epsom = || story.events.iter().filter(|e| e.kind == Kind::Epsom);
+    if let Some(last) = epsom().next_back() {
+        fill.number("days_since_epsom", point(days(last.day, today)));
+    } else if kept > 0 {
+        fill.number(
+            "days_since_epsom",
+            Interval::spanning(f64::from(kept), 3650.0),
+        );
+    }
+    let year = epsom().filter(|e| days(e.day, today) < 365).count();
+    if year > 0 || kept >= 365 {
+        fill.number(
+            "epsom_this_year",
+            Interval::point(f64::from(u32::try_from(year).unwrap_or(u32::MAX))),
+        );
+    }
+}
+
+/// Pot, cold, heat, moves, readings.
+fn happened(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
+    let today = garden.today;
+    if let Some(repot) = story.last(Kind::Repot) {
+        fill.number("days_since_repot", point(days(repot.day, today)));
+        match repot.what.as_deref() {
+            Some("disturbed") => fill.text("roots_disturbed", "yes"),
+            Some("whole") => fill.text("roots_disturbed", "no"),
+            _ => {}
+        }
+    }
+    for (kind, fact) in [
+        (Kind::Heat, "heat_wave_lately"),
+        (Kind::Move, "moved_lately"),
+    ] {
+        if story
+            .last(kind)
+            .is_some_and(|e| days(e.day, today) < LATELY)
+        {
+            fill.text(fact, "yes");
+        }
+    }
+    if let Some(cold) = story.last(Kind::Cold).filter(|e| days(e.day, today) < 14) {
+        fill.text("cold_event", cold.what.as_deref().unwrap_or("fresh"));
+    }
+    for e in story.events.iter().filter(|e| e.kind == Kind::Reading) {
+        let (Some(what), Some(amount)) = (e.what.as_deref(), e.amount) else {
+            continue;
+        };
+        let age = days(e.day, today);
+        if what == "ph" && age < 60 {
+            fill.number("mix_ph", Interval::point(amount));
+        }
+        if let Some(method) = what.strip_prefix("ec ")
+            && age < 30
+            // What was flushed out since is not in the mix any more.
+            && story.last(Kind::Flush).is_none_or(|f| f.day < e.day)
+        {
+            fill.number("mix_ec", Interval::point(amount));
+            fill.text("ec_method", method);
+        }
+    }
+}
+
+/// The answers that a product on the shelf gives; `other` as the second feed.
+#[must_use]
+pub fn product_facts(knowledge: &Knowledge, product: &Product) -> Sheet {
+    let mut fill = Filler {
+        knowledge,
+        sheet: Sheet::new(knowledge.vocabulary.len()),
+    };
+    for (what, (value, _)) in &product.words {
+        fill.text(what, value);
+    }
+    fill.sheet
+}

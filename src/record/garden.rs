@@ -1,0 +1,270 @@
+//! Everything in a record as of one day: the site, the trees with their stories, the shelf.
+
+use super::between::days_between;
+use super::climate::{Hemisphere, Months, read_months};
+use super::error::RecordError;
+use super::event::{Event, Kind};
+use super::said::{About, Word};
+use super::store::Record;
+use super::subject::{List, Subject};
+use jiff::civil::Date;
+use std::collections::{BTreeMap, HashMap};
+
+/// A rule of the place: no nitrogen, phosphate or both between two days of the year.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Ban {
+    /// Its name.
+    pub name: String,
+    /// First day: month and day.
+    pub from: (i8, i8),
+    /// Last day, included: month and day.
+    pub to: (i8, i8),
+    /// Nitrogen is banned.
+    pub nitrogen: bool,
+    /// Phosphate is banned.
+    pub phosphate: bool,
+}
+
+impl Ban {
+    /// Reads `06-01..09-30 nitrogen phosphate`.
+    ///
+    /// # Errors
+    /// Says how to write it.
+    pub fn read(name: &str, text: &str) -> Result<Self, String> {
+        let wrong = || {
+            format!(
+                "{text}: write it as MM-DD..MM-DD and what is banned, such as 06-01..09-30 nitrogen phosphate"
+            )
+        };
+        let (span, what) = text.trim().split_once(' ').ok_or_else(wrong)?;
+        let (from, to) = span.split_once("..").ok_or_else(wrong)?;
+        let day = |t: &str| -> Option<(i8, i8)> {
+            let (m, d) = t.split_once('-')?;
+            let (m, d) = (m.parse().ok()?, d.parse().ok()?);
+            // A leap year, so that the 29th of February is a day.
+            Date::new(2028, m, d).ok().map(|_| (m, d))
+        };
+        let ban = Self {
+            name: name.to_owned(),
+            from: day(from).ok_or_else(wrong)?,
+            to: day(to).ok_or_else(wrong)?,
+            nitrogen: what.contains("nitrogen"),
+            phosphate: what.contains("phosphate"),
+        };
+        (ban.nitrogen || ban.phosphate)
+            .then_some(ban)
+            .ok_or_else(wrong)
+    }
+
+    /// Whether it is in force on a day; a span may run over the year's end.
+    #[must_use]
+    pub fn holds(&self, day: Date) -> bool {
+        let at = (day.month(), day.day());
+        if self.from <= self.to {
+            self.from <= at && at <= self.to
+        } else {
+            at >= self.from || at <= self.to
+        }
+    }
+}
+
+/// The place.
+#[derive(Debug, Clone, Default)]
+pub struct Site {
+    /// Half of the earth.
+    pub hemisphere: Option<Hemisphere>,
+    /// Typical means, °C.
+    pub temperature: Option<Months>,
+    /// Typical rain, mm.
+    pub rain: Option<Months>,
+    /// Facts of the water: fact and value.
+    pub water: Vec<(String, String)>,
+    /// Local bans.
+    pub bans: Vec<Ban>,
+}
+
+/// One tree with what is known of it and what happened to it.
+#[derive(Debug, Clone)]
+pub struct Story {
+    /// The tree.
+    pub tree: Subject,
+    /// The last word on each thing, and since when.
+    pub words: BTreeMap<String, (String, Date)>,
+    /// What happened to it, oldest first.
+    pub events: Vec<Event>,
+}
+
+impl Story {
+    /// The last event of a kind.
+    #[must_use]
+    pub fn last(&self, kind: Kind) -> Option<&Event> {
+        self.events.iter().rev().find(|e| e.kind == kind)
+    }
+
+    /// The last word on a thing.
+    #[must_use]
+    pub fn word(&self, what: &str) -> Option<&str> {
+        self.words.get(what).map(|(value, _)| value.as_str())
+    }
+}
+
+/// One product on the shelf.
+#[derive(Debug, Clone)]
+pub struct Product {
+    /// The product.
+    pub subject: Subject,
+    /// The last word on each thing.
+    pub words: BTreeMap<String, (String, Date)>,
+    /// Grams left: what was counted last, less what was given since.
+    pub left_g: Option<f64>,
+}
+
+impl Product {
+    /// The last word on a thing.
+    #[must_use]
+    pub fn word(&self, what: &str) -> Option<&str> {
+        self.words.get(what).map(|(value, _)| value.as_str())
+    }
+}
+
+/// The whole record as of one day.
+#[derive(Debug, Clone)]
+pub struct Garden {
+    /// The day.
+    pub today: Date,
+    /// The place.
+    pub site: Site,
+    /// Trees that are there, by name.
+    pub trees: Vec<Story>,
+    /// Products that are there, by name.
+    pub shelf: Vec<Product>,
+    /// What happened to the whole place, oldest first.
+    pub weather: Vec<Event>,
+}
+
+type Words = BTreeMap<String, (String, Date)>;
+
+impl Record {
+    /// Reads everything up to a day.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub fn garden(&self, today: Date) -> Result<Garden, RecordError> {
+        let mut words: HashMap<About, Words> = HashMap::new();
+        for Word {
+            about,
+            what,
+            value,
+            day,
+        } in self.words(None, today)?
+        {
+            words.entry(about).or_default().insert(what, (value, day));
+        }
+        let mut of_tree: HashMap<i64, Vec<Event>> = HashMap::new();
+        let mut weather = Vec::new();
+        let mut left: HashMap<i64, f64> = HashMap::new();
+        for event in self.events(None, today)? {
+            if let Some(product) = event.product {
+                match (event.kind, event.grams) {
+                    (Kind::Stock, Some(grams)) => {
+                        left.insert(product, grams);
+                    }
+                    (_, Some(grams)) => {
+                        if let Some(left) = left.get_mut(&product) {
+                            *left = (*left - grams).max(0.0);
+                        }
+                    }
+                    _ => {}
+                }
+            }
+            match event.tree {
+                Some(tree) => of_tree.entry(tree).or_default().push(event),
+                None => weather.push(event),
+            }
+        }
+        let here = |s: &Subject| s.since <= today && s.retired.is_none_or(|r| r > today);
+        Ok(Garden {
+            today,
+            site: site(words.remove(&About::Site).unwrap_or_default()),
+            trees: self
+                .subjects(List::Tree)?
+                .into_iter()
+                .filter(here)
+                .map(|tree| Story {
+                    words: words.remove(&About::Tree(tree.id)).unwrap_or_default(),
+                    events: of_tree.remove(&tree.id).unwrap_or_default(),
+                    tree,
+                })
+                .collect(),
+            shelf: self
+                .subjects(List::Product)?
+                .into_iter()
+                .filter(here)
+                .map(|subject| Product {
+                    words: words
+                        .remove(&About::Product(subject.id))
+                        .unwrap_or_default(),
+                    left_g: left.get(&subject.id).copied(),
+                    subject,
+                })
+                .collect(),
+            weather,
+        })
+    }
+}
+
+fn site(words: Words) -> Site {
+    let word = |what: &str| words.get(what).map(|(value, _)| value.as_str());
+    Site {
+        hemisphere: word("hemisphere").and_then(Hemisphere::of),
+        temperature: word("temperature").and_then(|t| read_months(t, -60.0, 60.0).ok()),
+        rain: word("rain").and_then(|t| read_months(t, 0.0, 2000.0).ok()),
+        water: ["water_source", "water_ec"]
+            .into_iter()
+            .filter_map(|f| word(f).map(|v| (f.to_owned(), v.to_owned())))
+            .collect(),
+        bans: words
+            .iter()
+            .filter_map(|(what, (value, _))| Ban::read(what.strip_prefix("ban ")?, value).ok())
+            .collect(),
+    }
+}
+
+impl Garden {
+    /// Rain of one day on an open pot, mm: what the gauge said, else what is typical; 0 where neither is known.
+    ///
+    /// A reading counts for the days since the one before it, 31 at most, or since the day that it names.
+    #[must_use]
+    pub fn rain_on(&self, day: Date) -> f64 {
+        let mut before: Option<Date> = None;
+        for event in self.weather.iter().filter(|e| e.kind == Kind::Rain) {
+            let since = event
+                .what
+                .as_deref()
+                .and_then(|d| d.parse::<Date>().ok())
+                .or(before);
+            let days = since.map_or(1, |s| days_between(s, event.day)).clamp(1, 31);
+            before = Some(event.day);
+            let back = days_between(day, event.day);
+            if (0..days).contains(&back) {
+                return event.amount.unwrap_or(0.0) / f64::from(days);
+            }
+        }
+        self.site.rain.map_or(0.0, |months| {
+            super::climate::of_month(&months, day) / f64::from(day.days_in_month())
+        })
+    }
+
+    /// Typical mean temperature of a day.
+    #[must_use]
+    pub fn mean_on(&self, day: Date) -> Option<f64> {
+        self.site
+            .temperature
+            .map(|months| super::climate::mean_on(&months, day))
+    }
+
+    /// The bans in force on a day.
+    pub fn bans_on(&self, day: Date) -> impl Iterator<Item = &Ban> {
+        self.site.bans.iter().filter(move |b| b.holds(day))
+    }
+}

@@ -1,0 +1,40 @@
+//! The grower's record: trees, shelf, what was done and when, and what follows from it.
+//!
+//! One SQLite file that only grows. [`store`](Record) holds the file; [`Garden`] is everything in it as of one day;
+//! [`facts`] turns what is known of a tree into answers, so that a walk asks only what is missing or stale; [`due`] works out
+//! when each tree wants what; [`calendar`] writes that for a phone.
+
+mod advice;
+mod between;
+mod calendar;
+mod climate;
+mod due;
+mod error;
+mod event;
+mod export;
+mod facts;
+mod garden;
+mod history;
+mod name;
+mod said;
+mod schema;
+mod store;
+mod subject;
+
+pub use advice::{Advice, keep};
+pub use between::days_between;
+pub use calendar::{Entry, calendar};
+pub use climate::{
+    Climate, Hemisphere, Months, climates, placed, read_months, season, write_months,
+};
+pub use due::{Due, Wants, due};
+pub use error::RecordError;
+pub use event::{Event, Kind, add as add_event};
+pub use export::{export, import};
+pub use facts::{facts, product_facts};
+pub use garden::{Ban, Garden, Product, Site, Story};
+pub use history::{Season, season_of};
+pub use name::{name, note};
+pub use said::{About, Word, say};
+pub use store::{Failed, Record, Stamp};
+pub use subject::{List, Subject, add, rename, retire};

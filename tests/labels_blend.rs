@@ -1,0 +1,375 @@
+//! `blend` through the built program: what it shows, its JSON against the documented schema, and every bad entry with what is
+//! wrong, where, and how to mend it; the same for the entries of `strength`.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::arithmetic_side_effects,
+    clippy::float_cmp,
+    missing_docs
+)]
+
+use serde_json::Value as Json;
+use std::process::{Command, Output};
+
+fn run(args: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_tubgrove"))
+        .args(args)
+        .env_remove("COLUMNS")
+        .output()
+        .unwrap()
+}
+
+fn text(args: &[&str]) -> String {
+    let out = run(args);
+    assert!(
+        out.stderr.is_empty(),
+        "{}",
+        String::from_utf8_lossy(&out.stderr)
+    );
+    String::from_utf8(out.stdout)
+        .unwrap()
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ")
+}
+
+fn json(args: &[&str]) -> Json {
+    let mut all = args.to_vec();
+    all.push("--json");
+    let value: Json = serde_json::from_slice(&run(&all).stdout).unwrap();
+    let path = format!("{}/docs/blend.schema.json", env!("CARGO_MANIFEST_DIR"));
+    let schema: Json = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
+    let problems: Vec<String> = jsonschema::validator_for(&schema)
+        .unwrap()
+        .iter_errors(&value)
+        .map(|e| format!("{e} at {}", e.instance_path()))
+        .collect();
+    assert!(problems.is_empty(), "{problems:?}");
+    value
+}
+
+// Common practice: 1 cup of 3-5-6 and ¾ cup of 12-0-0 are called 12 : 5 : 6; at equal densities the grade is
+// (3 + 9)/1.75 = 6.857, 5/1.75 = 2.857, 6/1.75 = 3.429.
+#[test]
+fn the_common_blend_of_cups_and_why_its_name_misleads() {
+    let args = [
+        "blend",
+        "3-5-6,density=0.8",
+        "12-0-0,density=0.8",
+        "--target",
+        "12:5:6",
+    ];
+    let all = json(&args);
+    let parts = &all["best"]["parts"];
+    assert_eq!(
+        (&parts[0]["scoops"], &parts[1]["scoops"]),
+        (&3.into(), &4.into())
+    );
+    for (got, grade) in all["best"]["grade"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .zip([6.857, 2.857, 3.429])
+    {
+        assert!((got.as_f64().unwrap() - grade).abs() < 1e-3);
+    }
+    assert_eq!(all["best"]["fit"], "on_target");
+    assert_eq!(all["best"]["shortcut_misleads"]["on_strength"], true);
+    assert_eq!(all["best"]["shortcut_misleads"]["on_ratio"], false);
+    let said = text(&args);
+    assert!(
+        said.contains("6.86-2.86-3.43") && said.contains("divide by the number of scoops"),
+        "{said}"
+    );
+}
+
+// Half of N, P2O5 or K2O from one bag, whole ones need two: within a tenth, fewer bags are shown.
+#[test]
+fn fewer_bags_cost_and_batch_are_shown() {
+    let args = [
+        "blend",
+        "8-4-4,density=0.8,price=3,name=one bag",
+        "12-0-0,density=0.8,price=2",
+        "3-5-6,density=0.8,price=4",
+        "--target",
+        "2.1-1-1.05",
+        "--batch",
+        "2 kg",
+    ];
+    let all = json(&args);
+    assert!(all["best"]["parts"].as_array().unwrap().len() > 1);
+    let fewer = &all["alternatives"][0]["parts"];
+    assert_eq!(fewer.as_array().unwrap().len(), 1, "{all}");
+    assert_eq!(fewer[0]["name"], "one bag");
+    // One bag at 3 a kilogram costs 3 a kilogram.
+    assert!((all["alternatives"][0]["cost_per_kg"].as_f64().unwrap() - 3.0).abs() < 1e-9);
+    let batch: f64 = all["best"]["batch"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|p| p["g"].as_f64().unwrap())
+        .sum();
+    assert!((batch - 2000.0).abs() < 1e-6);
+    let said = text(&args);
+    for part in ["With fewer bags", "Cost of the scoops", "For the batch"] {
+        assert!(said.contains(part), "{part}: {said}");
+    }
+}
+
+#[test]
+fn what_cannot_be_reached_says_why_and_what_can() {
+    let args = ["blend", "blood meal", "urea"];
+    let all = json(&args);
+    assert_eq!(all["can"], false);
+    assert_eq!(
+        all["because"],
+        serde_json::json!(["nothing here supplies K2O"])
+    );
+    assert!(all["best"].is_object());
+    let said = text(&args);
+    assert!(said.contains("because nothing here supplies K2O"), "{said}");
+}
+
+// Chemistry: lime or ash drives ammonia out of ammonium; a nitrate dry with a meal can catch fire.
+#[test]
+fn reactive_pairs_never_share_a_mix() {
+    for (a, b, part) in [
+        ("ammonium sulfate", "wood ash", "ammonia"),
+        ("potassium nitrate", "bone meal", "fire"),
+    ] {
+        let all = json(&["blend", a, b, "8-8-8"]);
+        let pair = &all["pairs"][0];
+        assert_eq!(pair["refused"], true);
+        assert!(pair["what"].as_str().unwrap().contains(part));
+        let names: Vec<&Json> = all["best"]["parts"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|p| &p["name"])
+            .collect();
+        assert!(
+            !(names.contains(&&pair["a"]) && names.contains(&&pair["b"])),
+            "{names:?}"
+        );
+        assert!(text(&["blend", a, b, "8-8-8"]).contains("Never together"));
+    }
+    // Only these two: it cannot be done.
+    assert_eq!(
+        json(&["blend", "ammonium sulfate", "wood ash"])["can"],
+        false
+    );
+}
+
+// 4 % P is 9.17 % P2O5, 8 % K is 9.64 % K2O.
+#[test]
+fn elements_are_turned_into_oxides_and_said() {
+    let all = json(&["blend", "10-4-8", "--label-as", "element"]);
+    let grade = &all["best"]["grade"];
+    assert!((grade[1].as_f64().unwrap() - 9.17).abs() < 0.01);
+    assert!((grade[2].as_f64().unwrap() - 9.64).abs() < 0.01);
+    assert_eq!(all["label_basis"][0]["basis"], "element");
+    assert!(text(&["blend", "10-4-8"]).contains("(oxides); bags in Australia and New Zealand"));
+    let mixed = text(&["blend", "10-4-8,as=element", "12-2-2"]);
+    assert!(mixed.contains("as each was said"), "{mixed}");
+}
+
+/// Each bad entry: what the message must contain, where it is and how to mend it, exit code 2, nothing on stdout.
+#[test]
+fn bad_entries_say_what_where_and_how_to_mend() {
+    let many: Vec<String> = (1..=41).map(|i| format!("{i}-1-1")).collect();
+    let mut many: Vec<&str> = many.iter().map(String::as_str).collect();
+    many.insert(0, "blend");
+    let cases: Vec<(Vec<&str>, [&str; 3])> = vec![
+        (
+            vec!["blend", "60-60-60"],
+            ["60-60-60", "100 %", "as they stand on the bag"],
+        ),
+        (
+            vec!["blend", "3-5-6,density=0"],
+            ["3-5-6", "density", "between 0.05 and 5"],
+        ),
+        (vec!["blend", "3-5-6,price=-4"], ["price", "-4", "Type"]),
+        (
+            vec!["blend", "3-5-6,scoops=some"],
+            ["3-5-6", "some", "whole number"],
+        ),
+        (
+            vec!["blend", "3-5-6,colour=red"],
+            ["3-5-6", "colour", "density"],
+        ),
+        (vec!["blend"], ["MATERIAL", "required", "--help"]),
+        (
+            vec!["blend", "3-5-6", "--target", "0-0-0"],
+            ["0-0-0", "nothing", "above 0"],
+        ),
+        (
+            vec!["blend", "3-5-6", "--target", "2-1"],
+            ["--target", "2-1", "three numbers"],
+        ),
+        (
+            vec!["blend", "3-5-6", "--scoop", "0 g"],
+            ["--scoop", "zero", "above zero"],
+        ),
+        (
+            vec!["blend", "3-5-6", "--scoop", "1 blob"],
+            ["--scoop", "blob", "tbsp"],
+        ),
+        (
+            vec!["blend", "3-5-6", "--batch", "much"],
+            ["--batch", "much", "2 kg"],
+        ),
+        (
+            vec!["blend", "3-5-6", "--at-most", "0"],
+            ["0", "limit", "at least one"],
+        ),
+        (
+            vec!["blend", "blod meal"],
+            ["blod meal", "blood_meal", "24-8-16"],
+        ),
+        (
+            vec!["blend", "3-5-6", "--label-as", "salt"],
+            ["--label-as", "salt", "oxide"],
+        ),
+        (many, ["41", "too many", "at most 40"]),
+        (
+            vec!["strength", "60-60-60 = 5 g", "--can", "5 L"],
+            ["60-60-60", "100 %", "bag"],
+        ),
+        (
+            vec!["strength", "24-8-16, Mg=80 = 5 g", "--can", "5 L"],
+            ["24-8-16", "more than the whole bag", "oxides"],
+        ),
+        (
+            vec!["strength", "24-8-16, Mg=120 = 5 g", "--can", "5 L"],
+            ["Mg", "120", "at most 100"],
+        ),
+        (
+            vec!["strength", "24-8-16, urea=30 = 5 g", "--can", "5 L"],
+            ["24-8-16", "30 %", "one label"],
+        ),
+        (
+            vec!["strength", "24-8-16, density=0 = 1 tbsp", "--can", "5 L"],
+            ["24-8-16", "density=0", "weigh"],
+        ),
+        (
+            vec!["strength", "24-8-16, gold=1 = 5 g", "--can", "5 L"],
+            ["24-8-16", "gold", "known are"],
+        ),
+        (
+            vec!["strength", "24-8-16 = 5 g", "--can", "0 L"],
+            ["--can", "0 L", "above zero"],
+        ),
+        (
+            vec!["strength", "24-8-16 = 5 blobs", "--can", "5 L"],
+            ["24-8-16", "blobs", "Use g"],
+        ),
+        (
+            vec!["strength", "24-8-16 = 5 blobs per gal", "--can", "5 L"],
+            ["24-8-16", "blobs", "Use g"],
+        ),
+        (
+            vec!["strength", "24-8-16", "--can", "5 L"],
+            ["24-8-16", "FEED = AMOUNT", "15 g"],
+        ),
+        (
+            vec![
+                "strength",
+                "24-8-16 = 5 g",
+                "--can",
+                "5 L",
+                "--water-hardness",
+                "-3",
+            ],
+            ["--water-hardness", "-3", ""],
+        ),
+        (
+            vec![
+                "strength",
+                "24-8-16 = 5 g",
+                "--can",
+                "5 L",
+                "--water-chloride",
+                "90000",
+            ],
+            ["--water-chloride", "90000", "mg per litre"],
+        ),
+        (
+            vec![
+                "strength",
+                "24-8-16 = 5 g",
+                "--can",
+                "5 L",
+                "--water-ec",
+                "99",
+            ],
+            ["water_ec", "99", "20"],
+        ),
+        (
+            vec!["strength", "24-8-16, as=salt = 5 g", "--can", "5 L"],
+            ["24-8-16", "as=salt", "element"],
+        ),
+        (
+            vec![
+                "precheck",
+                "--rest-not-sure",
+                "--set",
+                "label_rate=2 blobs per L",
+            ],
+            ["label_rate", "blobs", "Use g"],
+        ),
+    ];
+    for (args, parts) in cases {
+        let out = run(&args);
+        let said = String::from_utf8_lossy(&out.stderr)
+            .split_whitespace()
+            .collect::<Vec<_>>()
+            .join(" ");
+        assert_eq!(out.status.code(), Some(2), "{args:?}: {said}");
+        assert!(out.stdout.is_empty(), "{args:?}");
+        for part in parts {
+            assert!(said.contains(part), "{args:?} does not say {part}: {said}");
+        }
+    }
+}
+
+// A shelf of forty bags is answered: the default keeps to few bags, and the answer says how far it was proved.
+#[test]
+fn forty_bags_are_answered_and_say_how_surely() {
+    let forty: Vec<String> = (1..=40)
+        .map(|i| format!("{i}-{}-{}", i * 7 % 20, i * 11 % 20))
+        .collect();
+    let mut args: Vec<&str> = forty.iter().map(String::as_str).collect();
+    args.insert(0, "blend");
+    let start = std::time::Instant::now();
+    let all = json(&args);
+    assert!(["exhaustive", "within", "best_found"].contains(&all["proof"].as_str().unwrap()));
+    assert!(start.elapsed().as_secs() < 60);
+    assert!(all["best"]["deviation"].as_f64().unwrap() < 0.01);
+}
+
+#[test]
+fn every_screen_fits_forty_columns() {
+    for args in [
+        vec![
+            "blend",
+            "blood meal",
+            "3-5-6",
+            "potassium nitrate",
+            "10-4-8,price=2",
+            "--batch",
+            "2 kg",
+        ],
+        vec!["blend", "blood meal", "urea"],
+    ] {
+        let out = Command::new(env!("CARGO_BIN_EXE_tubgrove"))
+            .args(args)
+            .env("COLUMNS", "40")
+            .output()
+            .unwrap();
+        for line in String::from_utf8(out.stdout).unwrap().lines() {
+            assert!(line.chars().count() <= 40, "{line}");
+        }
+    }
+}
