@@ -206,7 +206,7 @@ fn loosening_is_an_error_that_says_so_in_every_command() {
         assert_eq!(out.status.code(), Some(3), "{args:?}: {err}");
         assert!(out.stdout.is_empty());
         for piece in [
-            "local-rules/rates.yaml:2:25: loosens:",
+            "local-rules/rates.yaml:2:22: loosens:",
             "ready_once = 90 would loosen the built-in 70",
             "70 or lower",
             "^^^^^",

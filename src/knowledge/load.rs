@@ -40,6 +40,7 @@ pub fn load_with(files: &Files, overlays: &[Files], proofs: Proofs) -> Result<Kn
     let read = Reader {
         files,
         overlays,
+        local_sources: overlay::sources(overlays, &mut problems),
         thorough,
     };
     let local = overlay::materials(overlays, &mut problems);

@@ -36,6 +36,16 @@ pub(super) fn materials(overlays: &[Files], problems: &mut Problems) -> Vec<Mate
         .collect()
 }
 
+/// The ids of the sources that overlays add.
+pub(super) fn sources(overlays: &[Files], problems: &mut Problems) -> Vec<String> {
+    overlays
+        .iter()
+        .filter_map(|set| parse::<SourcesFile>(set, "sources.yaml", problems))
+        .flat_map(|read| read.sources)
+        .map(|source| source.id)
+        .collect()
+}
+
 /// Lays one overlay, the one at place `at`, over the knowledge.
 pub(super) fn lay(knowledge: &mut Knowledge, local: &Files, at: usize, problems: &mut Problems) {
     for file in &local.files {

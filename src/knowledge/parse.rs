@@ -128,3 +128,44 @@ fn explain<T: DeserializeOwned>(
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::knowledge::everyday::EverydayFile;
+    use crate::knowledge::raw::{
+        AdviceFile, CautionsFile, CitrusFile, FactsFile, FindingsFile, LeafPicturesFile,
+        MaterialsFile, QuestionsFile, RatesFile, SourcesFile, WalkFile,
+    };
+
+    /// Whether the compact form of a shipped file can be read; else every start would read YAML.
+    fn fits<T: DeserializeOwned>(name: &str) -> Result<(), String> {
+        let shipped = Files::shipped();
+        let data = shipped.file(name).unwrap().embedded().unwrap();
+        let read: Result<T, _> = rmp_serde::from_slice(data);
+        read.map(|_| ()).map_err(|e| format!("{name}: {e}"))
+    }
+
+    #[test]
+    fn the_compact_form_of_every_shipped_file_is_read() {
+        for file in Files::shipped().files {
+            let name = file.name.as_str();
+            let fit = match name {
+                "advice.yaml" => fits::<AdviceFile>(name),
+                "cautions.yaml" => fits::<CautionsFile>(name),
+                "citrus.yaml" => fits::<CitrusFile>(name),
+                "everyday.yaml" => fits::<EverydayFile>(name),
+                "facts.yaml" => fits::<FactsFile>(name),
+                "leaf_pictures.yaml" => fits::<LeafPicturesFile>(name),
+                "materials.yaml" => fits::<MaterialsFile>(name),
+                "questions.yaml" => fits::<QuestionsFile>(name),
+                "rates.yaml" => fits::<RatesFile>(name),
+                "sources.yaml" => fits::<SourcesFile>(name),
+                _ if name.starts_with("walks/") => fits::<WalkFile>(name),
+                _ if name.starts_with("findings/") => fits::<FindingsFile>(name),
+                _ => fits::<serde_yaml::Value>(name),
+            };
+            assert_eq!(fit, Ok(()));
+        }
+    }
+}

@@ -54,6 +54,8 @@ pub(super) struct Reader<'a> {
     pub(super) files: &'a Files,
     /// The overlays, in which a material may stand.
     pub(super) overlays: &'a [Files],
+    /// Ids of the sources that overlays add; a material of theirs may name them.
+    pub(super) local_sources: Vec<String>,
     /// Whether names of sources, other references, ranges and conditions that never hold are looked into too.
     pub(super) thorough: bool,
 }

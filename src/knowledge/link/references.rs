@@ -56,7 +56,13 @@ impl Reader<'_> {
     }
 
     fn sources(&self, k: &Knowledge, problems: &mut Problems) {
-        let known: Vec<&str> = k.sources.iter().map(|s| s.id.as_str()).collect();
+        let local = self.local_sources.iter().map(String::as_str);
+        let known: Vec<&str> = k
+            .sources
+            .iter()
+            .map(|s| s.id.as_str())
+            .chain(local)
+            .collect();
         let mut used: HashSet<&str> = HashSet::new();
         for usage in k.uses() {
             for source in usage.source {

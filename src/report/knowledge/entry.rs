@@ -95,10 +95,7 @@ fn fact(page: &mut Page, k: &Knowledge, fact: &Fact) {
         },
     );
     if let Some(days) = fact.fresh_for {
-        page.named(
-            "An answer from your record stays good for",
-            &format!("{days} days"),
-        );
+        page.named("An answer from your record stays good for", &in_days(days));
     }
     let Some(id) = k.vocabulary.find(&fact.id) else {
         return;
@@ -164,7 +161,7 @@ fn rule(page: &mut Page, k: &Knowledge, c: &Caution) {
     page.named("Lifted by", &c.lifts);
     page.named(
         "Look again after",
-        &c.days.map_or_else(String::new, |d| format!("{d} days")),
+        &c.days.map_or_else(String::new, |d| in_days(d.into())),
     );
     page.named("Hazard", &c.hazard);
     page.named("Known", c.mark.words());
@@ -242,7 +239,10 @@ fn material(page: &mut Page, k: &Knowledge, m: &Material) {
         Release::Coated => "acts through a coat, over weeks",
         Release::None => "is no feed",
     };
-    page.line(&format!("A {} that {release}.", m.kind.replace('_', " ")));
+    page.named(
+        "Kind",
+        &format!("{}; it {release}", m.kind.replace('_', " ")),
+    );
     for (name, figure) in [("N", &m.n), ("P2O5", &m.p2o5), ("K2O", &m.k2o)] {
         page.item(&format!("{name} {} %{}", figure.value, known(figure)));
     }
@@ -391,6 +391,13 @@ fn symbol_of(symbol: &str) -> String {
     chars.next().map_or_else(String::new, |first| {
         first.to_uppercase().chain(chars).collect()
     })
+}
+
+fn in_days(days: u32) -> String {
+    match days {
+        1 => "1 day".to_owned(),
+        _ => format!("{days} days"),
+    }
 }
 
 fn unique(ids: Vec<String>) -> Vec<String> {
