@@ -1,7 +1,7 @@
 //! What may be typed on the command line.
 
 use super::record_args::{
-    DueArgs, HistoryArgs, LogCommand, RecordCommand, ShelfCommand, SiteArgs, TreeCommand,
+    DueArgs, HistoryArgs, LogCommand, RecordCommand, RoundArgs, ShelfCommand, SiteArgs, TreeCommand,
 };
 use crate::quantity::GradeBasis;
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -139,6 +139,8 @@ pub(super) enum Command {
     History(HistoryArgs),
     /// What is due for which tree, when and why.
     Due(DueArgs),
+    /// One feeding day for all trees: who waits and why, which cans to mix, who gets what. Nothing is entered until --done.
+    Round(RoundArgs),
     /// The record as a whole: backup, check, export, import.
     #[command(subcommand)]
     Record(RecordCommand),

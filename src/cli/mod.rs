@@ -20,6 +20,9 @@ mod record_args;
 mod record_command;
 mod record_file;
 mod record_walk;
+mod round_command;
+mod round_done;
+mod round_looks;
 mod run_walk;
 mod shelf_command;
 mod shells;
@@ -71,6 +74,7 @@ fn dispatch(cli: &Cli, context: &mut Context) -> Result<u8, Failure> {
         Some(Command::Log(command)) => log_command::run(command, &cli.common, context),
         Some(Command::History(args)) => history_command::run(args, &cli.common, context),
         Some(Command::Due(args)) => due_command::run(args, &cli.common, context),
+        Some(Command::Round(args)) => round_command::run(args, &cli.common, context),
         Some(Command::Record(command)) => record_command::run(command, &cli.common, context),
         Some(Command::Knowledge(command)) => knowledge_command::run(command, &cli.common, context),
         Some(Command::Show { id }) => knowledge_command::show(id, &cli.common, context),

@@ -156,6 +156,12 @@ pub(super) struct SiteArgs {
     /// EC of the water: "0.4 dS/m".
     #[arg(long, value_name = "EC")]
     pub(super) water_ec: Option<String>,
+    /// Your spoons: us, metric or australian.
+    #[arg(long, value_name = "SPOONS")]
+    pub(super) spoons: Option<String>,
+    /// Sizes of your watering cans: "9 L, 5 L".
+    #[arg(long, value_name = "SIZES")]
+    pub(super) cans: Option<String>,
     /// A rule of the place: "NAME: 06-01..09-30 nitrogen phosphate". May be repeated.
     #[arg(long, value_name = "RULE")]
     pub(super) ban: Vec<String>,
@@ -324,6 +330,49 @@ pub(super) struct DueArgs {
     /// Write it as a calendar for the phone.
     #[arg(long, value_name = "FILE")]
     pub(super) ics: Option<PathBuf>,
+}
+
+/// A feeding day.
+#[derive(Debug, Clone, Args, Default)]
+#[allow(clippy::struct_field_names)]
+pub(super) struct RoundArgs {
+    /// What goes into the can: a product on the shelf.
+    #[arg(long, value_name = "NAME")]
+    pub(super) product: Option<String>,
+    /// Another product for one tree: "TREE=PRODUCT"; may be repeated.
+    #[arg(long, value_name = "TREE=PRODUCT")]
+    pub(super) give: Vec<String>,
+    /// Only this tree; may be repeated.
+    #[arg(long, value_name = "NAME")]
+    pub(super) tree: Vec<String>,
+    /// I put a finger into every pot and looked at every tree; those not named below are moist, without any of the signs,
+    /// and nothing happened to them that is not in the record.
+    #[arg(long)]
+    pub(super) looked: bool,
+    /// This pot is dry; may be repeated.
+    #[arg(long, value_name = "TREE", requires = "looked")]
+    pub(super) dry: Vec<String>,
+    /// This pot is wet; may be repeated.
+    #[arg(long, value_name = "TREE", requires = "looked")]
+    pub(super) wet: Vec<String>,
+    /// This tree shows a sign: crust, standing water, sour smell, limp leaves, no growth, blotches; may be repeated.
+    #[arg(long, value_name = "TREE", requires = "looked")]
+    pub(super) signs: Vec<String>,
+    /// Something happened to this tree that is not in the record; may be repeated.
+    #[arg(long, value_name = "TREE", requires = "looked")]
+    pub(super) lately: Vec<String>,
+    /// This tree was not looked at; may be repeated.
+    #[arg(long, value_name = "TREE", requires = "looked")]
+    pub(super) unseen: Vec<String>,
+    /// Write it as a page, too: for browser and printer, one file, nothing fetched.
+    #[arg(long, value_name = "FILE")]
+    pub(super) html: Option<PathBuf>,
+    /// Enter the feeds of the last round, all at once.
+    #[arg(long, conflicts_with_all = ["product", "give", "tree", "looked", "html"])]
+    pub(super) done: bool,
+    /// With --done: this tree was left out after all; may be repeated.
+    #[arg(long, value_name = "TREE", requires = "done")]
+    pub(super) except: Vec<String>,
 }
 
 /// The record as a whole.

@@ -104,11 +104,12 @@ pub(super) fn take(
             }
         }
     }
+    // A rule of the place cannot be said away.
     if garden.bans_on(today).next().is_some()
         && let Some(ban) = knowledge.vocabulary.find("local_ban")
-        && let Some(yes) = knowledge.vocabulary.get(ban).choice_index("yes")
+        && let Some(entry) = sheets.first().and_then(|s| s.entry(ban))
     {
-        known.set(ban, Value::Choice(yes), Origin::Record);
+        known.set(ban, entry.value, Origin::Record);
     }
     Ok(Kept {
         record,

@@ -18,6 +18,7 @@ mod parse;
 mod problem;
 mod rates;
 mod raw;
+mod round;
 mod source;
 
 pub use citrus::CitrusType;
@@ -30,4 +31,5 @@ pub use material::{Figure, Material, Reaction, Release};
 pub use model::{Advice, AdvicePart, Caution, Gate, Knowledge, Level};
 pub use problem::{Problem, Problems};
 pub use rates::{Number, Rates, TemperatureRow};
+pub use round::{Look, Looks};
 pub use source::{Mark, Read, Source};

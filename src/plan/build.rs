@@ -222,6 +222,7 @@ impl Advisor<'_> {
                 small: None,
                 as_typed: Some(planned.amount.to_string()),
                 limit: "what you planned".into(),
+                density: main.density,
             });
         }
         if let Some((role, ready)) = dose.ready().filter(|(_, r)| r.grams > 0.0)
@@ -266,6 +267,7 @@ impl Advisor<'_> {
                 ec: None,
                 as_typed: None,
                 limit: "twice a year at most".into(),
+                density,
             });
         }
         PlanDose {
@@ -553,6 +555,7 @@ fn portion(
         ec: None,
         as_typed: None,
         limit: String::new(),
+        density: feed.density,
     }
 }
 

@@ -5,6 +5,7 @@
 //! feed: when the last one is used up. Then whatever bars the day moves it on: cold, the weeks before it, a repotting,
 //! a flush, a local ban. A tree with nothing on record is due today, for a look.
 
+use super::advice::Waiting;
 use super::between::days_between;
 use super::climate::first_cold;
 use super::event::{Event, Kind};
@@ -71,18 +72,29 @@ const SIX_WEEKS: i32 = 42;
 /// Litres taken for a pot whose size nobody entered (the smallest common one; own choice).
 const UNKNOWN_POT: f64 = 10.0;
 
-/// Everything that is due for the trees of a garden, the earliest first. `looks` are days of earlier plans that said to wait.
+/// Everything that is due for the trees of a garden, the earliest first. `waiting` are trees that were told to wait; until they
+/// were looked at again, no feed is due.
 #[must_use]
-pub fn due(rates: &Rates, garden: &Garden, looks: &[(i64, Date, String)]) -> Vec<Due> {
+pub fn due(rates: &Rates, garden: &Garden, waiting: &[Waiting]) -> Vec<Due> {
     let mut all = Vec::new();
     for story in &garden.trees {
         let tree = Tree::of(rates, garden, story);
-        all.extend(tree.feeds());
+        let told = waiting
+            .iter()
+            .find(|w| w.tree == story.tree.id && !tree.fed_after(w.on));
+        let look = told.map(|w| w.again.max(garden.today));
+        all.extend(
+            tree.feeds()
+                .into_iter()
+                .filter(|d| look.is_none_or(|l| d.day.is_none_or(|day| day > l))),
+        );
         all.extend(tree.flush());
         all.extend(tree.roots());
         all.extend(tree.measure());
-        for (_, day, why) in looks.iter().filter(|(id, ..)| *id == story.tree.id) {
-            all.push(tree.due(Wants::Look, Some((*day).max(garden.today)), why.clone()));
+        if let (Some(told), Some(day)) = (told, look) {
+            let said = told.said.trim_end_matches('.');
+            let why = format!("on {} it was told to wait: {said}", told.on);
+            all.push(tree.due(Wants::Look, Some(day), why));
         }
     }
     all.sort_by(|a, b| {
@@ -125,6 +137,14 @@ impl<'a> Tree<'a> {
             day,
             why,
         }
+    }
+
+    /// Whether it was fed after that day.
+    fn fed_after(&self, day: Date) -> bool {
+        self.story
+            .events
+            .iter()
+            .any(|e| e.kind == Kind::Feed && e.day > day)
     }
 
     fn product(&self, event: &Event) -> Option<&'a Product> {

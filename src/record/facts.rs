@@ -78,6 +78,9 @@ fn place(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
     for (fact, value) in &site.water {
         fill.text(fact, value);
     }
+    if garden.bans_on(garden.today).next().is_some() {
+        fill.text("local_ban", "yes");
+    }
     let indoors = story.word("place") == Some("indoors");
     if let Some(hemisphere) = site.hemisphere {
         fill.text(

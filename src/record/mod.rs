@@ -21,7 +21,7 @@ mod schema;
 mod store;
 mod subject;
 
-pub use advice::{Advice, keep};
+pub use advice::{Advice, Waiting, keep};
 pub use between::days_between;
 pub use calendar::{Entry, calendar};
 pub use climate::{
@@ -32,7 +32,7 @@ pub use error::RecordError;
 pub use event::{Event, Kind, add as add_event};
 pub use export::{export, import};
 pub use facts::{facts, product_facts};
-pub use garden::{Ban, Garden, Product, Site, Story};
+pub use garden::{Ban, Garden, Product, Site, Story, read_cans};
 pub use history::{Season, season_of};
 pub use name::{name, note};
 pub use said::{About, Word, say};

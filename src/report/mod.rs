@@ -6,6 +6,7 @@ pub mod blend;
 pub mod html;
 pub mod leaf;
 pub mod reading;
+pub mod round;
 pub mod strength;
 pub mod style;
 pub mod text;

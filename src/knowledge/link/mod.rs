@@ -8,6 +8,7 @@ mod findings;
 mod numbers;
 mod questions;
 mod references;
+mod round;
 mod rules;
 mod vocabulary;
 mod walks;
@@ -21,6 +22,7 @@ use super::raw::{
     AdviceFile, CautionsFile, CitrusFile, FactsFile, FindingsFile, LeafPicturesFile, MaterialsFile,
     QuestionsFile, RatesFile, SourcesFile, WalkFile,
 };
+use super::round::RoundFile;
 use super::{File, Files, LeafPicture, Material};
 use crate::facts::{Condition, FactId, Names};
 pub(super) use rules::caution;
@@ -76,6 +78,7 @@ impl<'a> Reader<'a> {
         let materials: Option<MaterialsFile> = self.parse("materials.yaml", problems);
         let citrus: Option<CitrusFile> = self.parse("citrus.yaml", problems);
         let everyday: Option<EverydayFile> = self.parse("everyday.yaml", problems);
+        let round: Option<RoundFile> = self.parse("round.yaml", problems);
         let sources: Option<SourcesFile> = self.parse("sources.yaml", problems);
         let pictures: Option<LeafPicturesFile> = self.parse(LEAF_PICTURES, problems);
         let mut walk_files: Vec<(&File, WalkFile)> = Vec::new();
@@ -91,7 +94,7 @@ impl<'a> Reader<'a> {
         }
         let (facts, questions, cautions, advice) = (facts?, questions?, cautions?, advice?);
         let (rates, mut materials, citrus, sources) = (rates?, materials?, citrus?, sources?);
-        let everyday = everyday?;
+        let (everyday, round) = (everyday?, round?);
         for id in everyday.out_of_order() {
             problems.at(
                 self.place("everyday.yaml", id, "size"),
@@ -116,6 +119,7 @@ impl<'a> Reader<'a> {
         };
         let questions = link.questions(questions, problems);
         let findings = link.findings(finding_files, problems);
+        let round = link.round(round, &questions, problems);
         let walks = link.walks(&walk_files, &questions, problems);
         let advice = link.advice(advice, problems);
         let cautions = cautions
@@ -146,6 +150,7 @@ impl<'a> Reader<'a> {
             reactions: materials.reactions,
             types: citrus.types,
             things: everyday.things,
+            round,
             leaf_pictures,
             sources: sources.sources,
             vocabulary,

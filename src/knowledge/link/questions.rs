@@ -54,10 +54,10 @@ impl Linker<'_> {
                     .map(|row| Row {
                         id: row.id.clone(),
                         say: row.say.clone(),
-                        sets: self.settings(&raw.id, &row.sets, problems),
+                        sets: self.settings(file, &raw.id, &row.sets, problems),
                     })
                     .collect();
-                let none = self.settings(&raw.id, &raw.none, problems);
+                let none = self.settings(file, &raw.id, &raw.none, problems);
                 for row in &rows {
                     for (fact, _) in &row.sets {
                         if !none.iter().any(|(f, _)| f == fact) {
@@ -86,8 +86,9 @@ impl Linker<'_> {
         })
     }
 
-    fn settings(
+    pub(super) fn settings(
         &self,
+        file: &str,
         id: &str,
         map: &serde_yaml::Mapping,
         problems: &mut Problems,
@@ -96,19 +97,19 @@ impl Linker<'_> {
         for (key, value) in map {
             let (Some(key), Some(value)) = (key.as_str(), scalar(value)) else {
                 problems.at(
-                    self.reader.place("questions.yaml", id, ""),
+                    self.reader.place(file, id, ""),
                     format!("{id}: settings are fact: value"),
                     "write them as fact: value",
                 );
                 continue;
             };
-            let Some(fact) = self.fact("questions.yaml", id, key, problems) else {
+            let Some(fact) = self.fact(file, id, key, problems) else {
                 continue;
             };
             match Value::read(self.names.vocabulary.get(fact), &value) {
                 Ok(value) => list.push((fact, value)),
                 Err(error) => problems.at(
-                    self.reader.place("questions.yaml", id, key),
+                    self.reader.place(file, id, key),
                     format!("{id}: {error}"),
                     "correct the value",
                 ),
