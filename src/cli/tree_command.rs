@@ -9,7 +9,7 @@ use super::record_file::{begin, fact_text, open, past_day, stamp};
 use crate::facts::{FactId, Origin, Sheet};
 use crate::knowledge::Knowledge;
 use crate::record::{
-    About, Event, Kind, List, Word, add, add_event, facts, note, rename, retire, say,
+    About, Event, Kind, List, Sky, Word, add, add_event, facts, note, rename, retire, say,
 };
 use crate::report::style::Tone;
 use jiff::civil::Date;
@@ -353,7 +353,7 @@ fn show(name: &str, common: &Common, context: &Context) -> Result<u8, Failure> {
         out.push('\n');
     };
     line(format!("In the record since {}.", tree.since));
-    for (id, entry) in facts(&knowledge, &garden, story).iter() {
+    for (id, entry) in facts(&knowledge, &Sky::of(&garden), story).iter() {
         let fact = knowledge.vocabulary.get(id);
         line(format!("{}: {}", fact.short, entry.value.say(fact)));
     }

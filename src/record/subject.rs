@@ -39,10 +39,32 @@ pub struct Subject {
 
 /// Reads a day as it is written in the file.
 pub(super) fn day(row: &Row<'_>, at: usize) -> rusqlite::Result<Date> {
-    let text: String = row.get(at)?;
+    let text = row.get_ref(at)?.as_str()?;
+    if let Some(day) = plain_day(text.as_bytes()) {
+        return Ok(day);
+    }
     text.parse().map_err(|e: jiff::Error| {
         rusqlite::Error::FromSqlConversionFailure(at, rusqlite::types::Type::Text, Box::new(e))
     })
+}
+
+/// `YYYY-MM-DD` as the program writes it; a large record has a hundred thousand of them.
+fn plain_day(text: &[u8]) -> Option<Date> {
+    let &[y1, y2, y3, y4, b'-', m1, m2, b'-', d1, d2] = text else {
+        return None;
+    };
+    let digits = |list: &[u8]| {
+        list.iter().try_fold(0_i16, |n, c| {
+            let digit = char::from(*c).to_digit(10)?;
+            n.checked_mul(10)?.checked_add(i16::try_from(digit).ok()?)
+        })
+    };
+    Date::new(
+        digits(&[y1, y2, y3, y4])?,
+        i8::try_from(digits(&[m1, m2])?).ok()?,
+        i8::try_from(digits(&[d1, d2])?).ok()?,
+    )
+    .ok()
 }
 
 pub(super) fn day_or_none(row: &Row<'_>, at: usize) -> rusqlite::Result<Option<Date>> {
