@@ -1,13 +1,13 @@
 //! `round`: one feeding day for all trees, planned; `--done` enters it.
 
 use super::args::{Common, Units};
-use super::ask::{Asker, Plain, Rich};
+use super::ask::Asker;
 use super::context::{self, Context};
 use super::fail::Failure;
 use super::record_args::RoundArgs;
 use super::record_file::{open, stamp};
 use super::run_walk::write_page;
-use super::{answers, round_done, round_looks};
+use super::{answers, entry_questions, round_done, round_looks};
 use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
 use crate::plan::{Advisor, KnowledgeStamp, contradiction, prefer_spoons};
@@ -17,7 +17,6 @@ use crate::report;
 use crate::report::html;
 use crate::round::{OnShelf, Product, Round, TreeDay, round};
 use crate::walk::{Session, Walk};
-use std::io;
 
 /// The walk that each tree goes.
 const WALK: &str = "round";
@@ -139,15 +138,7 @@ fn asker(common: &Common, context: &Context) -> Option<Box<dyn Asker>> {
     if common.no_input || !somebody {
         return None;
     }
-    Some(if context.plain {
-        Box::new(Plain::new(
-            io::stdin().lock(),
-            io::stderr(),
-            context.question_style(),
-        ))
-    } else {
-        Box::new(Rich::new(context.question_style(), context.rows))
-    })
+    Some(entry_questions::asker(context))
 }
 
 /// The trees of the round.

@@ -22,6 +22,7 @@ mod said;
 mod schema;
 mod store;
 mod subject;
+mod tables;
 
 pub use advice::{Advice, Waiting, keep};
 pub use between::days_between;
@@ -40,3 +41,4 @@ pub use name::{name, note};
 pub use said::{About, Word, say};
 pub use store::{Failed, Record, Stamp};
 pub use subject::{List, Subject, add, rename, retire};
+pub use tables::{Table, guarded, read_table, write_table};

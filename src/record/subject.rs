@@ -174,32 +174,50 @@ impl Record {
     /// # Errors
     /// Names one that is spelled alike, or lists what there is.
     pub fn find(&self, list: List, typed: &str) -> Result<Subject, RecordError> {
-        let wanted = folded(typed);
-        let all = self.subjects(list)?;
-        if let Some(found) = all.iter().find(|s| folded(&s.name) == wanted) {
-            return Ok(found.clone());
-        }
-        let what = list.table();
-        let shown: String = typed.chars().take(60).collect();
-        let near = crate::facts::nearest(&wanted, all.iter().map(|s| s.name.as_str()));
-        Err(RecordError::Entry(match near {
-            Some(near) => format!("there is no {what} named {shown}; did you mean {near}?"),
-            None if all.is_empty() => match list {
-                List::Tree => format!(
-                    "there is no tree named {shown}: the record has none yet; add one with tubgrove tree add"
-                ),
-                List::Product => format!(
-                    "there is no product named {shown}: the shelf is empty; add one with tubgrove shelf add"
-                ),
-            },
-            None => format!(
-                "there is no {what} named {shown}; there are: {}",
-                all.iter()
-                    .take(12)
-                    .map(|s| s.name.clone())
-                    .collect::<Vec<_>>()
-                    .join(", ")
-            ),
-        }))
+        self.read(|db| match find_in(db, list, typed) {
+            Ok(found) => Ok(Ok(found)),
+            Err(Failed::Entry(what)) => Ok(Err(RecordError::Entry(what))),
+            Err(Failed::Store(e)) => Err(e),
+        })?
     }
+}
+
+/// The tree or product of this name.
+///
+/// # Errors
+/// Names one that is spelled alike, or lists what there is.
+pub(super) fn find_in(db: &Connection, list: List, typed: &str) -> Result<Subject, Failed> {
+    let wanted = folded(typed);
+    let what = list.table();
+    let found = db
+        .prepare(&format!(
+            "SELECT id, name, since, retired FROM {what} WHERE folded = ?1"
+        ))?
+        .query_row([&wanted], subject)
+        .optional()?;
+    if let Some(found) = found {
+        return Ok(found);
+    }
+    let all = all(db, list)?;
+    let shown: String = typed.chars().take(60).collect();
+    let near = crate::facts::nearest(&wanted, all.iter().map(|s| s.name.as_str()));
+    Err(Failed::Entry(match near {
+        Some(near) => format!("there is no {what} named {shown}; did you mean {near}?"),
+        None if all.is_empty() => match list {
+            List::Tree => format!(
+                "there is no tree named {shown}: the record has none yet; add one with tubgrove tree add"
+            ),
+            List::Product => format!(
+                "there is no product named {shown}: the shelf is empty; add one with tubgrove shelf add"
+            ),
+        },
+        None => format!(
+            "there is no {what} named {shown}; there are: {}",
+            all.iter()
+                .take(12)
+                .map(|s| s.name.clone())
+                .collect::<Vec<_>>()
+                .join(", ")
+        ),
+    }))
 }
