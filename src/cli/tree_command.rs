@@ -9,7 +9,8 @@ use super::record_file::{begin, fact_text, open, past_day, stamp};
 use crate::facts::{FactId, Origin, Sheet};
 use crate::knowledge::Knowledge;
 use crate::record::{
-    About, Event, Kind, List, Sky, Word, add, add_event, facts, note, rename, retire, say,
+    About, Event, FROM_BEFORE, Kind, List, Sky, Word, add, add_event, facts, note, rename, retire,
+    say,
 };
 use crate::report::style::Tone;
 use jiff::civil::Date;
@@ -106,7 +107,7 @@ fn others(args: &TreeArgs, id: i64, day: Date) -> Result<(Vec<Word>, Vec<Event>)
         if let Some(typed) = typed {
             let mut event = Event::new(past_day(typed, flag, day)?, kind);
             event.tree = Some(id);
-            event.note = Some("from before this record".into());
+            event.note = Some(FROM_BEFORE.into());
             events.push(event);
         }
     }

@@ -10,6 +10,9 @@ use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension, Row};
 use std::collections::HashSet;
 
+/// Note of what happened to a tree before it came into the record.
+pub const FROM_BEFORE: &str = "from before this record";
+
 /// What kind of thing happened.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Kind {

@@ -32,7 +32,7 @@ pub use climate::{
 };
 pub use due::{Due, Wants, due};
 pub use error::RecordError;
-pub use event::{Event, Kind, add as add_event};
+pub use event::{Event, FROM_BEFORE, Kind, add as add_event};
 pub use export::{export, import};
 pub use facts::{Sky, facts, product_facts};
 pub use garden::{Ban, Garden, Product, Site, Story, read_cans};

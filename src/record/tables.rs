@@ -366,7 +366,8 @@ impl Columns<'_> {
         let mut entry = Event::new(day, kind);
         if let Some(name) = self.cell(row, "tree") {
             let tree = subject::find_in(db, List::Tree, name)?;
-            if tree.since > day || tree.retired.is_some_and(|r| r <= day) {
+            let before = self.cell(row, "note") == Some(event::FROM_BEFORE);
+            if (tree.since > day && !before) || tree.retired.is_some_and(|r| r <= day) {
                 return Err(wrong("tree", name, "it was not there on that day"));
             }
             entry.tree = Some(tree.id);
