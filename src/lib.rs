@@ -29,5 +29,6 @@ pub mod quantity;
 pub mod reading;
 pub mod record;
 pub mod report;
+pub mod round;
 pub mod safety;
 pub mod walk;

@@ -51,12 +51,18 @@ fn words(line: &str) -> Vec<String> {
     words
 }
 
-/// Runs the program in a bare environment: 80 columns, no home directory, no colour.
+/// A home directory of its own, in which the record of the shown sessions lies.
+fn home() -> PathBuf {
+    std::env::temp_dir().join(format!("tubgrove-readme-{}", std::process::id()))
+}
+
+/// Runs the program in a bare environment: 80 columns, an empty home directory at first, no colour.
 fn run(arguments: &[String], typed: &[&str]) -> Ran {
     let mut child = Command::new(env!("CARGO_BIN_EXE_tubgrove"))
         .args(arguments)
         .current_dir(ROOT)
         .env_clear()
+        .env("HOME", home())
         .env("COLUMNS", "80")
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())

@@ -654,7 +654,7 @@ fn without_arguments_it_asks_what_brings_the_grower() {
     let scratch = Scratch::new("menu");
     let mut terminal = Terminal::start(&scratch, (40, 24), "\"$TUBGROVE\"", &[("NO_COLOR", "1")]);
     terminal.prompt("What brings you here?");
-    terminal.send(&format!("{UP}{ENTER}"));
+    terminal.send(&format!("{UP}{UP}{ENTER}"));
     terminal.prompt("Question 1 of at most 6");
     terminal.send(CTRL_C);
     assert_eq!(terminal.end(), 130);

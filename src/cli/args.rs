@@ -1,7 +1,7 @@
 //! What may be typed on the command line.
 
 use super::record_args::{
-    DueArgs, HistoryArgs, LogCommand, RecordCommand, ShelfCommand, SiteArgs, TreeCommand,
+    DueArgs, HistoryArgs, LogCommand, RecordCommand, RoundArgs, ShelfCommand, SiteArgs, TreeCommand,
 };
 use crate::quantity::GradeBasis;
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -139,6 +139,8 @@ pub(super) enum Command {
     History(HistoryArgs),
     /// What is due for which tree, when and why.
     Due(DueArgs),
+    /// One feeding day for all trees: who waits and why, which cans to mix, who gets what. Nothing is entered until --done.
+    Round(RoundArgs),
     /// The record as a whole: backup, check, export, import.
     #[command(subcommand)]
     Record(RecordCommand),
@@ -209,7 +211,7 @@ pub(super) enum KnowledgeCommand {
 /// Options of a drawing.
 #[derive(Debug, Clone, Args)]
 pub(super) struct DrawArgs {
-    /// The walk: diagnose, first-feed, precheck or rescue. All of them, one file each, where it is left out.
+    /// The walk: diagnose, first-feed, precheck, rescue or round. All of them, one file each, where it is left out.
     #[arg(value_name = "WALK")]
     pub(super) walk: Option<String>,
     /// Write DOT, which other tools lay out, instead of SVG.

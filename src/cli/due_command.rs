@@ -3,7 +3,6 @@
 use super::args::Common;
 use super::context::{self, Context};
 use super::fail::Failure;
-use super::log_command::looks;
 use super::record_args::DueArgs;
 use super::record_file::open;
 use super::run_walk::write_file;
@@ -20,7 +19,7 @@ pub(super) fn run(args: &DueArgs, common: &Common, context: &Context) -> Result<
     let today = context::today(common)?;
     let record = open(common)?;
     let garden = record.garden(today)?;
-    let all = due(&knowledge.rates, &garden, &looks(&record, &garden)?);
+    let all = due(&knowledge.rates, &garden, &record.waiting()?);
     let last = today
         .checked_add(i64::from(args.within).days())
         .unwrap_or(today);

@@ -9,8 +9,7 @@ use super::shelf_command::grams;
 use crate::knowledge::Knowledge;
 use crate::quantity::{Grade, GradeBasis, Interval, Measure, SpoonSystem, parse_volume};
 use crate::record::{
-    About, Event, Garden, Kind, List, Product, Record, Subject, Word, add_event, days_between,
-    note, say,
+    About, Event, Kind, List, Product, Record, Subject, Word, add_event, days_between, note, say,
 };
 use jiff::civil::Date;
 
@@ -459,41 +458,4 @@ fn reading(
         all.events.extend(entry.events);
     }
     Ok(all)
-}
-
-/// Days of earlier plans that said to wait, for `due`.
-pub(super) fn looks(record: &Record, garden: &Garden) -> Result<Vec<(i64, Date, String)>, Failure> {
-    let mut list = Vec::new();
-    for story in &garden.trees {
-        let Some(advice) = record.last_advice(Some(story.tree.id))? else {
-            continue;
-        };
-        let Ok(plan) = serde_json::from_str::<serde_json::Value>(&advice.plan) else {
-            continue;
-        };
-        let waits = matches!(
-            plan.get("verdict").and_then(serde_json::Value::as_str),
-            Some("hold" | "stop")
-        );
-        let day = plan
-            .get("next")
-            .and_then(|n| n.get("date")?.as_str()?.parse::<Date>().ok());
-        if let (true, Some(day)) = (waits, day)
-            && !story
-                .events
-                .iter()
-                .any(|e| e.kind == Kind::Feed && e.day > advice.day)
-        {
-            let said = plan
-                .get("headline")
-                .and_then(serde_json::Value::as_str)
-                .unwrap_or("");
-            list.push((
-                story.tree.id,
-                day,
-                format!("the plan of {} said: {}", advice.day, said.to_lowercase()),
-            ));
-        }
-    }
-    Ok(list)
 }

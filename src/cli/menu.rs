@@ -4,22 +4,24 @@ use super::args::{Common, WalkArgs};
 use super::ask::{Asker, Plain, Rich};
 use super::context::Context;
 use super::fail::Failure;
-use super::run_walk;
+use super::record_args::RoundArgs;
+use super::{round_command, run_walk};
 use std::io;
 
-/// What may bring a grower here, and the walk that serves it.
-const REASONS: [(&str, &str); 4] = [
+/// What may bring a grower here, and the walk or command that serves it.
+const REASONS: [(&str, &str); 5] = [
     ("A tree that looks sick", "diagnose"),
     ("A first feeding", "first-feed"),
     ("May I feed today?", "precheck"),
     ("I gave too much", "rescue"),
+    ("A feeding day for all my trees", "round"),
 ];
 
 /// Asks and runs the walk; without anybody to ask it says how to go on.
 pub(super) fn run(common: &Common, context: &mut Context) -> Result<u8, Failure> {
     let say_it = || {
         Failure::Usage(
-            "say what you want: tubgrove diagnose, first-feed, precheck or rescue; tubgrove --help lists all".into(),
+            "say what you want: tubgrove diagnose, first-feed, precheck, rescue or round; tubgrove --help lists all".into(),
         )
     };
     if common.no_input || !(context.can_ask || context.piped) {
@@ -33,6 +35,7 @@ pub(super) fn run(common: &Common, context: &mut Context) -> Result<u8, Failure>
         Rich::new(context.question_style(), context.rows).pick(text, &rows)
     };
     match picked.and_then(|at| REASONS.get(at)) {
+        Some((_, "round")) => round_command::run(&RoundArgs::default(), common, context),
         Some((_, walk)) => run_walk::run(walk, &WalkArgs::default(), common, context),
         // A pipe that ended, or a person who left.
         None if context.piped => Err(say_it()),

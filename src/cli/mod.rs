@@ -9,6 +9,7 @@ mod context;
 mod draft;
 mod draw_command;
 mod due_command;
+mod entry_questions;
 mod fail;
 mod feed_line;
 mod history_command;
@@ -21,6 +22,9 @@ mod record_args;
 mod record_command;
 mod record_file;
 mod record_walk;
+mod round_command;
+mod round_done;
+mod round_looks;
 mod run_walk;
 mod sets;
 mod shelf_command;
@@ -73,6 +77,7 @@ fn dispatch(cli: &Cli, context: &mut Context) -> Result<u8, Failure> {
         Some(Command::Log(command)) => log_command::run(command, &cli.common, context),
         Some(Command::History(args)) => history_command::run(args, &cli.common, context),
         Some(Command::Due(args)) => due_command::run(args, &cli.common, context),
+        Some(Command::Round(args)) => round_command::run(args, &cli.common, context),
         Some(Command::Record(command)) => record_command::run(command, &cli.common, context),
         Some(Command::Knowledge(command)) => knowledge_command::run(command, &cli.common, context),
         Some(Command::Show { id }) => knowledge_command::show(id, &cli.common, context),

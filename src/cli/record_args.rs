@@ -1,6 +1,6 @@
 //! What may be typed for the commands of the record.
 
-use clap::{Args, Subcommand};
+use clap::{Args, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
 /// Commands about trees.
@@ -156,6 +156,12 @@ pub(super) struct SiteArgs {
     /// EC of the water: "0.4 dS/m".
     #[arg(long, value_name = "EC")]
     pub(super) water_ec: Option<String>,
+    /// Your spoons: us, metric or australian.
+    #[arg(long, value_name = "SPOONS")]
+    pub(super) spoons: Option<String>,
+    /// Sizes of your watering cans: "9 L, 5 L".
+    #[arg(long, value_name = "SIZES")]
+    pub(super) cans: Option<String>,
     /// A rule of the place: "NAME: 06-01..09-30 nitrogen phosphate". May be repeated.
     #[arg(long, value_name = "RULE")]
     pub(super) ban: Vec<String>,
@@ -313,6 +319,9 @@ pub(super) struct HistoryArgs {
     /// As a table for a spreadsheet.
     #[arg(long, conflicts_with = "json")]
     pub(super) csv: bool,
+    /// Write the season as a page: for browser and printer, one file, nothing fetched.
+    #[arg(long, value_name = "FILE")]
+    pub(super) html: Option<PathBuf>,
 }
 
 /// What is due.
@@ -326,6 +335,49 @@ pub(super) struct DueArgs {
     pub(super) ics: Option<PathBuf>,
 }
 
+/// A feeding day.
+#[derive(Debug, Clone, Args, Default)]
+#[allow(clippy::struct_field_names)]
+pub(super) struct RoundArgs {
+    /// What goes into the can: a product on the shelf.
+    #[arg(long, value_name = "NAME")]
+    pub(super) product: Option<String>,
+    /// Another product for one tree: "TREE=PRODUCT"; may be repeated.
+    #[arg(long, value_name = "TREE=PRODUCT")]
+    pub(super) give: Vec<String>,
+    /// Only this tree; may be repeated.
+    #[arg(long, value_name = "NAME")]
+    pub(super) tree: Vec<String>,
+    /// I put a finger into every pot and looked at every tree; those not named below are moist, without any of the signs,
+    /// and nothing happened to them that is not in the record.
+    #[arg(long)]
+    pub(super) looked: bool,
+    /// This pot is dry; may be repeated.
+    #[arg(long, value_name = "TREE", requires = "looked")]
+    pub(super) dry: Vec<String>,
+    /// This pot is wet; may be repeated.
+    #[arg(long, value_name = "TREE", requires = "looked")]
+    pub(super) wet: Vec<String>,
+    /// This tree shows a sign: crust, standing water, sour smell, limp leaves, no growth, blotches; may be repeated.
+    #[arg(long, value_name = "TREE", requires = "looked")]
+    pub(super) signs: Vec<String>,
+    /// Something happened to this tree that is not in the record; may be repeated.
+    #[arg(long, value_name = "TREE", requires = "looked")]
+    pub(super) lately: Vec<String>,
+    /// This tree was not looked at; may be repeated.
+    #[arg(long, value_name = "TREE", requires = "looked")]
+    pub(super) unseen: Vec<String>,
+    /// Write it as a page, too: for browser and printer, one file, nothing fetched.
+    #[arg(long, value_name = "FILE")]
+    pub(super) html: Option<PathBuf>,
+    /// Enter the feeds of the last round, all at once.
+    #[arg(long, conflicts_with_all = ["product", "give", "tree", "looked", "html"])]
+    pub(super) done: bool,
+    /// With --done: this tree was left out after all; may be repeated.
+    #[arg(long, value_name = "TREE", requires = "done")]
+    pub(super) except: Vec<String>,
+}
+
 /// The record as a whole.
 #[derive(Debug, Subcommand)]
 pub(super) enum RecordCommand {
@@ -336,11 +388,39 @@ pub(super) enum RecordCommand {
     },
     /// Look for damage.
     Check,
-    /// Print everything as JSON lines.
-    Export,
-    /// Read an export into a new record.
+    /// Print everything as JSON lines, or one table for a spreadsheet.
+    Export {
+        /// Only this table, as CSV.
+        #[arg(long, value_enum, value_name = "TABLE")]
+        table: Option<TableName>,
+    },
+    /// Read an export into a new record; or a table, beside what is there.
     Import {
         /// The exported file.
         file: PathBuf,
+        /// The file is this table, as CSV.
+        #[arg(long, value_enum, value_name = "TABLE")]
+        table: Option<TableName>,
     },
+}
+
+/// A table for a spreadsheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum TableName {
+    /// Trees.
+    Trees,
+    /// Products on the shelf.
+    Shelf,
+    /// What happened.
+    Events,
+}
+
+impl From<TableName> for crate::record::Table {
+    fn from(name: TableName) -> Self {
+        match name {
+            TableName::Trees => Self::Trees,
+            TableName::Shelf => Self::Shelf,
+            TableName::Events => Self::Events,
+        }
+    }
 }

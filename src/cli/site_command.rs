@@ -6,7 +6,7 @@ use super::fail::Failure;
 use super::record_args::SiteArgs;
 use super::record_file::{begin, fact_text, open, stamp};
 use crate::record::{
-    About, Ban, Hemisphere, Word, climates, name, placed, read_months, say, write_months,
+    About, Ban, Hemisphere, Word, climates, name, placed, read_cans, read_months, say, write_months,
 };
 
 /// Runs the command: shows the site, or writes what the flags say.
@@ -75,11 +75,16 @@ pub(super) fn run(args: &SiteArgs, common: &Common, context: &Context) -> Result
     for (fact, flag, typed) in [
         ("water_source", "--water", &args.water),
         ("water_ec", "--water-ec", &args.water_ec),
+        ("spoon_system", "--spoons", &args.spoons),
     ] {
         if let Some(typed) = typed {
             let (_, _, text) = fact_text(&knowledge.vocabulary, fact, flag, typed)?;
             words.push((fact.into(), text));
         }
+    }
+    if let Some(typed) = &args.cans {
+        read_cans(typed).map_err(|e| Failure::Usage(format!("--cans {e}")))?;
+        words.push(("can_sizes".into(), typed.trim().to_owned()));
     }
     for rule in &args.ban {
         let (called, text) = rule.split_once(':').ok_or_else(|| {

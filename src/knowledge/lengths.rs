@@ -66,6 +66,14 @@ pub(super) fn check(k: &Knowledge, files: &Files, problems: &mut Problems) {
             fit(file, &q.id, "find_out", &q.find_out, SENTENCES, false);
         }
     }
+    for l in &k.round.looks {
+        let file = "round.yaml";
+        fit(file, &l.id, "short", &l.short, SHORT, true);
+        fit(file, &l.id, "ask", &l.ask, ASK, true);
+        fit(file, &l.id, "why", &l.why, SENTENCES, true);
+        fit(file, &l.id, "find_out", &l.find_out, SENTENCES, true);
+        fit(file, &l.id, "says", &l.says, LINE, false);
+    }
     for w in &k.walks {
         let file = format!("walks/{}.yaml", w.id);
         fit(&file, &w.id, "title", &w.title, NAME, true);

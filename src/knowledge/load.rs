@@ -44,18 +44,29 @@ pub fn load_with(files: &Files, overlays: &[Files], proofs: Proofs) -> Result<Kn
         thorough,
     };
     let local = overlay::materials(overlays, &mut problems);
-    let knowledge = read.knowledge(local, &mut problems);
-    let Some(mut knowledge) = knowledge.filter(|_| problems.is_empty()) else {
+    let Some(mut knowledge) = read.knowledge(local, &mut problems) else {
         problems.sort();
         return Err(problems);
     };
+    // What was not linked is missing from here on; a proof that reads it would find problems that are none.
+    let linked = problems.is_empty();
+    let sound = |name: &str| {
+        let path = files.path(name);
+        !problems.list().iter().any(|p| p.file == path)
+    };
+    let words = sound("facts.yaml") && sound("questions.yaml");
+    let whole: Vec<bool> = knowledge
+        .walks
+        .iter()
+        .map(|w| words && sound(&format!("walks/{}.yaml", w.id)))
+        .collect();
     if thorough {
         lengths::check(&knowledge, files, &mut problems);
     }
-    for (at, local) in overlays.iter().enumerate() {
+    for (at, local) in overlays.iter().enumerate().filter(|_| linked) {
         overlay::lay(&mut knowledge, local, at, &mut problems);
     }
-    for walk in &knowledge.walks {
+    for (walk, _) in knowledge.walks.iter().zip(&whole).filter(|(_, w)| **w) {
         let flaws = if thorough {
             prove(&knowledge, walk)
         } else {

@@ -1,7 +1,7 @@
 //! The checked model: everything the program knows, with every id linked.
 
 use super::{
-    CitrusType, Finding, LeafPicture, Mark, Material, Number, Rates, Reaction, Source, Thing,
+    CitrusType, Finding, LeafPicture, Looks, Mark, Material, Number, Rates, Reaction, Source, Thing,
 };
 use crate::facts::{Condition, FactId, Question, Vocabulary};
 use crate::walk::Walk;
@@ -136,6 +136,8 @@ pub struct Knowledge {
     pub types: Vec<CitrusType>,
     /// Everyday things, small to large within a unit.
     pub things: Vec<Thing>,
+    /// How all trees are looked at on a feeding day.
+    pub round: Looks,
     /// Leaf pictures, in the order of their file.
     pub leaf_pictures: Vec<LeafPicture>,
     /// Sources.

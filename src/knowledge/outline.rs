@@ -194,7 +194,11 @@ impl Outline {
         } else if place.id.is_empty() {
             entries.push((root, root.spot));
         } else {
-            root.entries(place.id, &mut entries);
+            root.entries("id", place.id, &mut entries);
+            if entries.is_empty() {
+                // Other words for an entry name it under `of`.
+                root.entries("of", place.id, &mut entries);
+            }
         }
         let (entry, at) = if place.last {
             entries.last()?
@@ -319,13 +323,13 @@ impl Node {
         }
     }
 
-    /// The mappings whose `id` is this, with the spot of the id.
-    fn entries<'a>(&'a self, id: &str, found: &mut Vec<(&'a Node, Spot)>) {
+    /// The mappings that hold this id under the key, with the spot of the id.
+    fn entries<'a>(&'a self, word: &str, id: &str, found: &mut Vec<(&'a Node, Spot)>) {
         match &self.inner {
             Inner::Text(_) => {}
             Inner::List(list) => {
                 for node in list {
-                    node.entries(id, found);
+                    node.entries(word, id, found);
                 }
             }
             Inner::Map(pairs) => {
@@ -335,13 +339,11 @@ impl Node {
                         key = Some(node);
                         continue;
                     }
-                    let names = |n: Option<&Node>, word: &str| {
-                        n.is_some_and(|n| matches!(&n.inner, Inner::Text(t) if t == word))
-                    };
-                    if (names(key, "id") || names(key, "of")) && names(Some(node), id) {
+                    let is = |n: &Node, text: &str| matches!(&n.inner, Inner::Text(t) if t == text);
+                    if key.is_some_and(|k| is(k, word)) && is(node, id) {
                         found.push((self, node.spot));
                     }
-                    node.entries(id, found);
+                    node.entries(word, id, found);
                 }
             }
         }

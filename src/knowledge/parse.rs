@@ -138,6 +138,8 @@ mod tests {
         MaterialsFile, QuestionsFile, RatesFile, SourcesFile, WalkFile,
     };
 
+    use crate::knowledge::round::RoundFile;
+
     /// Whether the compact form of a shipped file can be read; else every start would read YAML.
     fn fits<T: DeserializeOwned>(name: &str) -> Result<(), String> {
         let shipped = Files::shipped();
@@ -160,6 +162,7 @@ mod tests {
                 "materials.yaml" => fits::<MaterialsFile>(name),
                 "questions.yaml" => fits::<QuestionsFile>(name),
                 "rates.yaml" => fits::<RatesFile>(name),
+                "round.yaml" => fits::<RoundFile>(name),
                 "sources.yaml" => fits::<SourcesFile>(name),
                 _ if name.starts_with("walks/") => fits::<WalkFile>(name),
                 _ if name.starts_with("findings/") => fits::<FindingsFile>(name),

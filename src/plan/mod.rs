@@ -11,6 +11,7 @@ pub use advisor::{Advisor, Decision};
 pub use echo::{Echo, in_other_words};
 pub use given::{contradiction, prefer_spoons};
 pub use portion::{Portion, SmallDose, Spoons};
+pub(crate) use portion::{small_dose, spoons_of};
 
 use crate::dose::Figure;
 use crate::knowledge::Level;

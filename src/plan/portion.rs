@@ -56,6 +56,9 @@ pub struct Portion {
     pub as_typed: Option<String>,
     /// What limited the amount.
     pub limit: String,
+    /// Lightest and heaviest that a millilitre of the feed can weigh, g.
+    #[serde(skip)]
+    pub density: Interval,
 }
 
 /// Spoons for grams of a feed.
@@ -64,7 +67,7 @@ pub(super) fn spoons_for(feed: &Feed<'_>, grams: f64, system: SpoonSystem) -> Sp
 }
 
 /// Spoons for grams at a density.
-pub(super) fn spoons_of(density: Interval, grams: f64, system: SpoonSystem) -> Spoons {
+pub(crate) fn spoons_of(density: Interval, grams: f64, system: SpoonSystem) -> Spoons {
     let weighed = spoons::for_grams(grams, density, system);
     Spoons {
         text: weighed.spoonful.text.clone(),
@@ -78,7 +81,7 @@ pub(super) fn spoons_of(density: Interval, grams: f64, system: SpoonSystem) -> S
 }
 
 /// For amounts too small for a spoon: ⅛ tsp in the litres that give the same strength.
-pub(super) fn small_dose(
+pub(crate) fn small_dose(
     density: Interval,
     grams: f64,
     can_litres: f64,

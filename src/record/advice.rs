@@ -21,6 +21,19 @@ pub struct Advice {
     pub plan: String,
 }
 
+/// A tree that was told to wait.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Waiting {
+    /// The tree.
+    pub tree: i64,
+    /// When it was said.
+    pub on: Date,
+    /// When to look again.
+    pub again: Date,
+    /// Why.
+    pub said: String,
+}
+
 /// Keeps a piece of advice.
 ///
 /// # Errors
@@ -61,6 +74,38 @@ impl Record {
                 },
             )
             .optional()
+        })
+    }
+
+    /// Trees whose last plan or round said to wait: the tree, when to look again, and a line that says so.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub fn waiting(&self) -> Result<Vec<Waiting>, RecordError> {
+        self.read(|db| {
+            // The newest word on a tree stands: its own plan, or a round that names it.
+            let mut rows = db.prepare(
+                "WITH word(tree, seq, day, verdict, again, said) AS (
+                     SELECT tree, seq, day, plan ->> '$.verdict', plan ->> '$.next.date', plan ->> '$.headline'
+                     FROM advice WHERE seq IN (SELECT max(seq) FROM advice WHERE tree IS NOT NULL GROUP BY tree)
+                     UNION ALL
+                     SELECT wait.value ->> '$.tree_id', seq, day, wait.value ->> '$.verdict', wait.value ->> '$.again',
+                            coalesce(wait.value ->> '$.why[0]', wait.value ->> '$.headline')
+                     FROM advice, json_each(plan, '$.waits') AS wait
+                     WHERE seq = (SELECT max(seq) FROM advice WHERE tree IS NULL AND kind = 'round')
+                 )
+                 SELECT tree, day, again, said, max(seq) FROM word GROUP BY tree
+                 HAVING verdict IN ('hold', 'stop') AND date(again) IS NOT NULL",
+            )?;
+            rows.query_map([], |r| {
+                Ok(Waiting {
+                    tree: r.get(0)?,
+                    on: day(r, 1)?,
+                    again: day(r, 2)?,
+                    said: r.get::<_, Option<String>>(3)?.unwrap_or_default(),
+                })
+            })?
+            .collect()
         })
     }
 }

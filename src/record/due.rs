@@ -5,8 +5,9 @@
 //! feed: when the last one is used up. Then whatever bars the day moves it on: cold, the weeks before it, a repotting,
 //! a flush, a local ban. A tree with nothing on record is due today, for a look.
 
+use super::advice::Waiting;
 use super::between::days_between;
-use super::climate::first_cold;
+use super::cold::ColdAhead;
 use super::event::{Event, Kind};
 use super::garden::{Garden, Product, Story};
 use crate::dose::next::{MONTH, drained_per_day};
@@ -71,18 +72,30 @@ const SIX_WEEKS: i32 = 42;
 /// Litres taken for a pot whose size nobody entered (the smallest common one; own choice).
 const UNKNOWN_POT: f64 = 10.0;
 
-/// Everything that is due for the trees of a garden, the earliest first. `looks` are days of earlier plans that said to wait.
+/// Everything that is due for the trees of a garden, the earliest first. `waiting` are trees that were told to wait; until they
+/// were looked at again, no feed is due.
 #[must_use]
-pub fn due(rates: &Rates, garden: &Garden, looks: &[(i64, Date, String)]) -> Vec<Due> {
+pub fn due(rates: &Rates, garden: &Garden, waiting: &[Waiting]) -> Vec<Due> {
     let mut all = Vec::new();
+    let cold = ColdAhead::of(garden);
     for story in &garden.trees {
-        let tree = Tree::of(rates, garden, story);
-        all.extend(tree.feeds());
+        let tree = Tree::of(rates, garden, story, &cold);
+        let told = waiting
+            .iter()
+            .find(|w| w.tree == story.tree.id && !tree.fed_after(w.on));
+        let look = told.map(|w| w.again.max(garden.today));
+        all.extend(
+            tree.feeds()
+                .into_iter()
+                .filter(|d| look.is_none_or(|l| d.day.is_none_or(|day| day > l))),
+        );
         all.extend(tree.flush());
         all.extend(tree.roots());
         all.extend(tree.measure());
-        for (_, day, why) in looks.iter().filter(|(id, ..)| *id == story.tree.id) {
-            all.push(tree.due(Wants::Look, Some((*day).max(garden.today)), why.clone()));
+        if let (Some(told), Some(day)) = (told, look) {
+            let said = told.said.trim_end_matches('.');
+            let why = format!("on {} it was told to wait: {said}", told.on);
+            all.push(tree.due(Wants::Look, Some(day), why));
         }
     }
     all.sort_by(|a, b| {
@@ -98,10 +111,11 @@ struct Tree<'a> {
     litres: f64,
     reservoir: bool,
     place: &'a str,
+    cold: &'a ColdAhead,
 }
 
 impl<'a> Tree<'a> {
-    fn of(rates: &'a Rates, garden: &'a Garden, story: &'a Story) -> Self {
+    fn of(rates: &'a Rates, garden: &'a Garden, story: &'a Story, cold: &'a ColdAhead) -> Self {
         let litres = story
             .word("pot_volume")
             .and_then(|v| crate::quantity::parse_in_unit(v, "L").ok())
@@ -111,6 +125,7 @@ impl<'a> Tree<'a> {
             rates,
             garden,
             story,
+            cold,
             litres,
             reservoir: story.word("pot_kind") == Some("reservoir"),
             place: story.word("place").unwrap_or("outdoors"),
@@ -125,6 +140,14 @@ impl<'a> Tree<'a> {
             day,
             why,
         }
+    }
+
+    /// Whether it was fed after that day.
+    fn fed_after(&self, day: Date) -> bool {
+        self.story
+            .events
+            .iter()
+            .any(|e| e.kind == Kind::Feed && e.day > day)
     }
 
     fn product(&self, event: &Event) -> Option<&'a Product> {
@@ -276,14 +299,10 @@ impl<'a> Tree<'a> {
         if self.place == "indoors" {
             return None;
         }
-        let months = self.garden.site.temperature.as_ref()?;
-        let mean = super::climate::mean_on(months, day);
-        if mean < 13.0 {
-            return Some("too cold: below 13 °C it rests".into());
+        match self.cold.ahead(days_between(self.garden.today, day))? {
+            0 => Some("too cold: below 13 °C it rests".into()),
+            days => (days <= SIX_WEEKS).then(|| "the cold is less than six weeks off".into()),
         }
-        let cold = first_cold(months, day).map(|c| days_between(day, c));
-        cold.is_some_and(|d| d <= SIX_WEEKS)
-            .then(|| "the cold is less than six weeks off".into())
     }
 
     fn flush(&self) -> Option<Due> {

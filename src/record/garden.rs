@@ -10,6 +10,9 @@ use super::subject::{List, Subject};
 use jiff::civil::Date;
 use std::collections::{BTreeMap, HashMap};
 
+/// A reading of the gauge speaks for so many days at most (own choice: a month).
+const MOST_DAYS: i32 = 31;
+
 /// A rule of the place: no nitrogen, phosphate or both between two days of the year.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Ban {
@@ -81,6 +84,8 @@ pub struct Site {
     pub water: Vec<(String, String)>,
     /// Local bans.
     pub bans: Vec<Ban>,
+    /// Sizes of the grower's cans, litres.
+    pub cans: Vec<f64>,
 }
 
 /// One tree with what is known of it and what happened to it.
@@ -90,7 +95,7 @@ pub struct Story {
     pub tree: Subject,
     /// The last word on each thing, and since when.
     pub words: BTreeMap<String, (String, Date)>,
-    /// What happened to it, oldest first.
+    /// What happened to it, oldest first: the last thirteen months, and before them the last of each kind.
     pub events: Vec<Event>,
 }
 
@@ -138,7 +143,7 @@ pub struct Garden {
     pub trees: Vec<Story>,
     /// Products that are there, by name.
     pub shelf: Vec<Product>,
-    /// What happened to the whole place, oldest first.
+    /// What happened to the whole place in the last thirteen months, oldest first.
     pub weather: Vec<Event>,
 }
 
@@ -162,21 +167,8 @@ impl Record {
         }
         let mut of_tree: HashMap<i64, Vec<Event>> = HashMap::new();
         let mut weather = Vec::new();
-        let mut left: HashMap<i64, f64> = HashMap::new();
-        for event in self.events(None, today)? {
-            if let Some(product) = event.product {
-                match (event.kind, event.grams) {
-                    (Kind::Stock, Some(grams)) => {
-                        left.insert(product, grams);
-                    }
-                    (_, Some(grams)) => {
-                        if let Some(left) = left.get_mut(&product) {
-                            *left = (*left - grams).max(0.0);
-                        }
-                    }
-                    _ => {}
-                }
-            }
+        let left = self.stock(today)?;
+        for event in self.recent_events(today)? {
             match event.tree {
                 Some(tree) => of_tree.entry(tree).or_default().push(event),
                 None => weather.push(event),
@@ -213,16 +205,42 @@ impl Record {
     }
 }
 
+/// Reads sizes of cans such as `9 L, 5 L`, in litres.
+///
+/// # Errors
+/// Says how to write them.
+pub fn read_cans(text: &str) -> Result<Vec<f64>, String> {
+    let sizes: Vec<f64> = text
+        .split(',')
+        .map(str::trim)
+        .filter(|t| !t.is_empty())
+        .map(|t| {
+            crate::quantity::parse_volume(t, None)
+                .map_err(|e| format!("{t}: {e}"))?
+                .mid()
+                .filter(|l| (0.2..=1000.0).contains(l))
+                .ok_or_else(|| format!("{t}: a can holds 0.2 to 1000 L"))
+        })
+        .collect::<Result<_, String>>()?;
+    if sizes.is_empty() {
+        return Err("write the sizes as 9 L, 5 L".into());
+    }
+    Ok(sizes)
+}
+
 fn site(words: Words) -> Site {
     let word = |what: &str| words.get(what).map(|(value, _)| value.as_str());
     Site {
         hemisphere: word("hemisphere").and_then(Hemisphere::of),
         temperature: word("temperature").and_then(|t| read_months(t, -60.0, 60.0).ok()),
         rain: word("rain").and_then(|t| read_months(t, 0.0, 2000.0).ok()),
-        water: ["water_source", "water_ec"]
+        water: ["water_source", "water_ec", "spoon_system"]
             .into_iter()
             .filter_map(|f| word(f).map(|v| (f.to_owned(), v.to_owned())))
             .collect(),
+        cans: word("can_sizes")
+            .and_then(|t| read_cans(t).ok())
+            .unwrap_or_default(),
         bans: words
             .iter()
             .filter_map(|(what, (value, _))| Ban::read(what.strip_prefix("ban ")?, value).ok())
@@ -236,17 +254,26 @@ impl Garden {
     /// A reading counts for the days since the one before it, 31 at most, or since the day that it names.
     #[must_use]
     pub fn rain_on(&self, day: Date) -> f64 {
-        let mut before: Option<Date> = None;
-        for event in self.weather.iter().filter(|e| e.kind == Kind::Rain) {
+        let is_rain = |e: &&Event| e.kind == Kind::Rain;
+        let (past, coming) = self
+            .weather
+            .split_at(self.weather.partition_point(|e| e.day < day));
+        let mut before = past.iter().rfind(is_rain).map(|e| e.day);
+        for event in coming.iter().filter(is_rain) {
+            let back = days_between(day, event.day);
+            if back >= MOST_DAYS {
+                break;
+            }
             let since = event
                 .what
                 .as_deref()
                 .and_then(|d| d.parse::<Date>().ok())
                 .or(before);
-            let days = since.map_or(1, |s| days_between(s, event.day)).clamp(1, 31);
+            let days = since
+                .map_or(1, |s| days_between(s, event.day))
+                .clamp(1, MOST_DAYS);
             before = Some(event.day);
-            let back = days_between(day, event.day);
-            if (0..days).contains(&back) {
+            if back < days {
                 return event.amount.unwrap_or(0.0) / f64::from(days);
             }
         }

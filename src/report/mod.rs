@@ -7,6 +7,7 @@ pub mod html;
 pub mod knowledge;
 pub mod leaf;
 pub mod reading;
+pub mod round;
 pub mod strength;
 pub mod style;
 pub mod text;

@@ -201,6 +201,8 @@ pub(super) trait Asker {
     fn tell(&mut self, text: &str);
     /// Puts a question.
     fn ask(&mut self, prompt: &Prompt<'_>) -> Reply;
+    /// Lets any of some rows of our own be ticked, under the prompt's question; also says whether the rest cannot be told.
+    fn tick(&mut self, prompt: &Prompt<'_>, rows: &[String]) -> Result<(Vec<usize>, bool), Reply>;
     /// Shows the answers before the result.
     fn review(&mut self, answers: &[String]) -> Reviewed;
     /// Asks one thing with yes or no; `None` when nobody answers.

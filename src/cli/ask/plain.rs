@@ -196,23 +196,35 @@ impl<R: BufRead, W: Write> Plain<R, W> {
         let Form::Ticks { rows, .. } = &question.form else {
             return Reply::Answers(Vec::new());
         };
-        for (i, row) in rows.iter().enumerate() {
-            self.print(&format!("{}. {}", i.saturating_add(1), row.say));
+        let said: Vec<&str> = rows.iter().map(|r| r.say.as_str()).collect();
+        let ids: Vec<&str> = rows.iter().map(|r| r.id.as_str()).collect();
+        match self.tick_rows(prompt, &said, &ids) {
+            Ok((ticks, cannot_tell)) => Reply::Answers(question.ticked(&ticks, cannot_tell)),
+            Err(reply) => reply,
+        }
+    }
+
+    /// A list to tick; `ids` are words that may be typed instead of numbers.
+    fn tick_rows(
+        &mut self,
+        prompt: &Prompt<'_>,
+        said: &[&str],
+        ids: &[&str],
+    ) -> Result<(Vec<usize>, bool), Reply> {
+        for (i, row) in said.iter().enumerate() {
+            self.print(&format!("{}. {row}", i.saturating_add(1)));
         }
         self.print("Type the numbers that apply with commas; none, if you looked and found none of these; add not sure if you cannot tell the rest. ? tells why, b goes back, q leaves.");
         loop {
-            let text = match self.text(prompt) {
-                Ok(text) => text,
-                Err(reply) => return reply,
-            };
+            let text = self.text(prompt)?;
             let (mut ticks, mut cannot_tell, mut none, mut strange) =
                 (Vec::new(), false, false, Vec::new());
             for item in text.split(',').map(str::trim).filter(|s| !s.is_empty()) {
                 match (item.to_lowercase().as_str(), item.parse::<usize>()) {
                     ("none" | "none of these", _) => none = true,
                     ("not sure" | "not_sure" | "cannot tell", _) => cannot_tell = true,
-                    (_, Ok(n)) if n >= 1 && n <= rows.len() => ticks.push(n.saturating_sub(1)),
-                    (word, _) => match rows.iter().position(|r| r.id == word) {
+                    (_, Ok(n)) if n >= 1 && n <= said.len() => ticks.push(n.saturating_sub(1)),
+                    (word, _) => match ids.iter().position(|id| id.to_lowercase() == word) {
                         Some(at) => ticks.push(at),
                         None => strange.push(item.to_owned()),
                     },
@@ -226,10 +238,10 @@ impl<R: BufRead, W: Write> Plain<R, W> {
                 "Nothing typed. If you looked and found none of these, type none.".to_owned()
             } else {
                 self.refused = 0;
-                return Reply::Answers(question.ticked(&ticks, cannot_tell));
+                return Ok((ticks, cannot_tell));
             };
             if self.refuse(&problem) {
-                return Reply::End;
+                return Err(Reply::End);
             }
         }
     }
@@ -314,6 +326,16 @@ impl<R: BufRead, W: Write> Asker for Plain<R, W> {
             Form::Ticks { .. } => self.ticks(prompt, prompt.question),
             Form::Line { .. } => self.line(prompt),
         }
+    }
+
+    fn tick(&mut self, prompt: &Prompt<'_>, rows: &[String]) -> Result<(Vec<usize>, bool), Reply> {
+        let _ = writeln!(self.output);
+        self.print(&format!("{}. {}", prompt.heading, prompt.question.ask));
+        for line in prompt.lesson.into_iter().flat_map(str::lines) {
+            self.print(line);
+        }
+        let rows: Vec<&str> = rows.iter().map(String::as_str).collect();
+        self.tick_rows(prompt, &rows, &rows)
     }
 
     fn review(&mut self, answers: &[String]) -> Reviewed {

@@ -4,6 +4,7 @@
 //! leaves and keeps the answers.
 
 use super::rows::{self, rows_of};
+use super::ticks::Before;
 use super::typed::{Taken, ask_parts, take_line, taken};
 use super::{Asker, Prompt, Reply, Reviewed};
 use crate::facts::{Fact, FactId, Form, Kind, Value};
@@ -349,6 +350,20 @@ impl Asker for Rich {
             Form::Ticks { .. } => self.ticks(prompt, prompt.question),
             Form::Line { .. } => self.line(prompt),
         }
+    }
+
+    fn tick(&mut self, prompt: &Prompt<'_>, rows: &[String]) -> Result<(Vec<usize>, bool), Reply> {
+        self.printed.set(0);
+        self.put("");
+        self.put(&self.style.tone(&prompt.heading, Tone::Faint));
+        let asked = self.style.wrap(&prompt.question.ask, "", "");
+        self.put(&self.style.tone(&asked, Tone::Heading));
+        if let Some(lesson) = prompt.lesson {
+            for line in lesson.lines() {
+                self.put(&self.style.wrap(line, "  - ", "    "));
+            }
+        }
+        self.tick_rows(prompt, &prompt.question.short, rows, Before::Nothing, true)
     }
 
     fn review(&mut self, answers: &[String]) -> Reviewed {

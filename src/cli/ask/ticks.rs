@@ -15,7 +15,7 @@ const CANNOT_TELL: &str = "I cannot tell the rest";
 const BOX: usize = 6;
 
 /// The answer the list opens with.
-enum Before {
+pub(super) enum Before {
     /// It was not answered.
     Nothing,
     /// "I looked: none of these".
@@ -26,7 +26,7 @@ enum Before {
 
 impl Rich {
     /// A list to tick with the two honest rows below it; returns ticks and whether the rest cannot be told.
-    fn tick(
+    pub(super) fn tick_rows(
         &self,
         prompt: &Prompt<'_>,
         short: &str,
@@ -139,7 +139,7 @@ impl Rich {
             _ => Before::Nothing,
         };
         loop {
-            let (ticks, cannot) = self.tick(
+            let (ticks, cannot) = self.tick_rows(
                 prompt,
                 &fact.short,
                 &rows_of(fact),
@@ -191,7 +191,7 @@ impl Rich {
                 }
             }
         };
-        match self.tick(prompt, &question.short, &said, before, true) {
+        match self.tick_rows(prompt, &question.short, &said, before, true) {
             Ok((ticks, cannot)) => Reply::Answers(question.ticked(&ticks, cannot)),
             Err(reply) => reply,
         }

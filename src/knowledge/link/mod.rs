@@ -10,6 +10,7 @@ mod numbers;
 mod questions;
 mod ranges;
 mod references;
+mod round;
 mod rules;
 mod tables;
 mod vocabulary;
@@ -25,6 +26,7 @@ use super::raw::{
     AdviceFile, CautionsFile, CitrusFile, FactsFile, FindingsFile, LeafPicturesFile, MaterialsFile,
     QuestionsFile, RatesFile, SourcesFile, WalkFile,
 };
+use super::round::RoundFile;
 use super::{File, Files, LeafPicture, Material, ProblemKind};
 use crate::facts::{Condition, FactId, Names};
 pub(super) use rules::caution;
@@ -46,6 +48,7 @@ const KNOWN: &[&str] = &[
     "materials.yaml",
     "questions.yaml",
     "rates.yaml",
+    "round.yaml",
     "sources.yaml",
 ];
 
@@ -103,6 +106,7 @@ impl<'a> Reader<'a> {
         let materials: Option<MaterialsFile> = self.parse("materials.yaml", problems);
         let citrus: Option<CitrusFile> = self.parse("citrus.yaml", problems);
         let everyday: Option<EverydayFile> = self.parse("everyday.yaml", problems);
+        let round: Option<RoundFile> = self.parse("round.yaml", problems);
         let sources: Option<SourcesFile> = self.parse("sources.yaml", problems);
         let pictures: Option<LeafPicturesFile> = self.parse(LEAF_PICTURES, problems);
         let mut walk_files: Vec<(&File, WalkFile)> = Vec::new();
@@ -130,7 +134,7 @@ impl<'a> Reader<'a> {
         }
         let (facts, questions, cautions, advice) = (facts?, questions?, cautions?, advice?);
         let (rates, mut materials, citrus, sources) = (rates?, materials?, citrus?, sources?);
-        let everyday = everyday?;
+        let (everyday, round) = (everyday?, round?);
         for id in everyday.out_of_order() {
             problems.at(
                 ProblemKind::OutOfRange,
@@ -156,6 +160,7 @@ impl<'a> Reader<'a> {
         };
         let questions = link.questions(questions, problems);
         let findings = link.findings(finding_files, problems);
+        let round = link.round(round, &questions, problems);
         let walks = link.walks(&walk_files, &questions, problems);
         let advice = link.advice(advice, problems);
         let cautions = cautions
@@ -192,13 +197,14 @@ impl<'a> Reader<'a> {
             reactions: materials.reactions,
             types: citrus.types,
             things: everyday.things,
+            round,
             leaf_pictures,
             sources: sources.sources,
             tables,
             vocabulary,
         };
         if self.thorough {
-            self.references(&knowledge, problems);
+            self.references(&knowledge, &finding_ids, problems);
             self.ranges(&knowledge, problems);
             self.never(&knowledge, problems);
         }

@@ -55,10 +55,10 @@ impl Linker<'_> {
                     .map(|row| Row {
                         id: row.id.clone(),
                         say: row.say.clone(),
-                        sets: self.settings(&raw.id, &row.sets, problems),
+                        sets: self.settings(file, &raw.id, &row.sets, problems),
                     })
                     .collect();
-                let none = self.settings(&raw.id, &raw.none, problems);
+                let none = self.settings(file, &raw.id, &raw.none, problems);
                 for row in &rows {
                     for (fact, _) in &row.sets {
                         if !none.iter().any(|(f, _)| f == fact) {
@@ -88,17 +88,23 @@ impl Linker<'_> {
         })
     }
 
-    fn settings(&self, id: &str, map: &Settings, problems: &mut Problems) -> Vec<(FactId, Value)> {
+    pub(super) fn settings(
+        &self,
+        file: &str,
+        id: &str,
+        map: &Settings,
+        problems: &mut Problems,
+    ) -> Vec<(FactId, Value)> {
         let mut list = Vec::new();
         for (key, value) in &map.0 {
-            let Some(fact) = self.fact("questions.yaml", id, key, problems) else {
+            let Some(fact) = self.fact(file, id, key, problems) else {
                 continue;
             };
             match Value::read(self.names.vocabulary.get(fact), value) {
                 Ok(value) => list.push((fact, value)),
                 Err(error) => problems.at(
                     ProblemKind::UnknownWord,
-                    self.reader.place("questions.yaml", id, key),
+                    self.reader.place(file, id, key),
                     format!("{id}: {error}"),
                     "correct the value",
                 ),

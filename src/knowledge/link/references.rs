@@ -8,8 +8,9 @@ use crate::knowledge::{Knowledge, Mark, ProblemKind};
 use std::collections::HashSet;
 
 impl Reader<'_> {
-    /// Checks all references of the linked knowledge.
-    pub(super) fn references(&self, k: &Knowledge, problems: &mut Problems) {
+    /// Checks all references of the linked knowledge; `ids` are the findings that stand in the files, also those that could
+    /// not be linked.
+    pub(super) fn references(&self, k: &Knowledge, ids: &[String], problems: &mut Problems) {
         self.sources(k, problems);
         self.twice(k, problems);
         for m in &k.materials {
@@ -24,7 +25,7 @@ impl Reader<'_> {
                 );
             }
         }
-        let findings: Vec<&str> = k.findings.iter().map(|f| f.id.as_str()).collect();
+        let findings: Vec<&str> = ids.iter().map(String::as_str).collect();
         for finding in &k.findings {
             for other in &finding.lookalikes {
                 if !findings.contains(&other.of.as_str()) {
@@ -56,6 +57,12 @@ impl Reader<'_> {
     }
 
     fn sources(&self, k: &Knowledge, problems: &mut Problems) {
+        // Where an entry could not be linked, the sources it names are not seen; then the texts are searched for them.
+        let partly = !problems.is_empty();
+        let named = |id: &str| {
+            let others = self.files.files.iter().filter(|f| f.name != "sources.yaml");
+            partly && others.into_iter().any(|f| f.text.contains(id))
+        };
         let local = self.local_sources.iter().map(String::as_str);
         let known: Vec<&str> = k
             .sources
@@ -97,7 +104,8 @@ impl Reader<'_> {
             }
         }
         for source in &k.sources {
-            if !used.contains(source.id.as_str()) && source.backs.is_empty() {
+            let idle = !used.contains(source.id.as_str()) && source.backs.is_empty();
+            if idle && !named(&source.id) {
                 problems.at(
                     ProblemKind::UnusedSource,
                     self.place("sources.yaml", &source.id, ""),
@@ -115,7 +123,11 @@ impl Reader<'_> {
                 .map(|id| (file.to_owned(), id.to_owned()))
                 .collect()
         };
-        let lists: [Vec<(String, String)>; 8] = [
+        let lists: [Vec<(String, String)>; 9] = [
+            all(
+                "round.yaml",
+                k.round.looks.iter().map(|l| l.id.as_str()).collect(),
+            ),
             all(
                 "cautions.yaml",
                 k.cautions.iter().map(|c| c.id.as_str()).collect(),

@@ -4,6 +4,8 @@ mod chart;
 mod guide;
 mod page;
 mod plan;
+mod round;
+mod season;
 mod table;
 
 pub use chart::{Month, chart};
@@ -11,6 +13,8 @@ pub use guide::leaf_guide;
 pub use maud::{Markup, html};
 pub use page::page;
 pub use plan::{Sheet, plan};
+pub use round::round;
+pub use season::season;
 pub use table::{facts, table};
 
 use crate::knowledge::{Knowledge, LeafPicture};

@@ -1,0 +1,379 @@
+//! `round`: one feeding day for all trees, planned; `--done` enters it.
+
+use super::args::{Common, Units};
+use super::ask::Asker;
+use super::context::{self, Context};
+use super::fail::Failure;
+use super::record_args::RoundArgs;
+use super::record_file::{open, stamp};
+use super::run_walk::write_page;
+use super::{answers, entry_questions, round_done, round_looks};
+use crate::facts::{Origin, Sheet, Value};
+use crate::knowledge::Knowledge;
+use crate::plan::{Advisor, KnowledgeStamp, contradiction, prefer_spoons};
+use crate::quantity::{Grade, GradeBasis, Interval};
+use crate::record::{Garden, List, Record, Sky, Story, facts, keep, product_facts};
+use crate::report;
+use crate::report::html;
+use crate::round::{OnShelf, Product, Round, TreeDay, round};
+use crate::walk::{Session, Walk};
+
+/// The walk that each tree goes.
+const WALK: &str = "round";
+/// How unevenly a level measure fills after the product was weighed (own choice: a twentieth either way).
+const WEIGHED_SPREAD: f64 = 0.05;
+
+/// Runs the command.
+pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
+    if args.done {
+        return round_done::run(args, common, context);
+    }
+    let knowledge = context::knowledge(common)?;
+    let today = context::today(common)?;
+    let mut record = open(common)?;
+    let garden = record.garden(today)?;
+    let advisor = Advisor::new(&knowledge, today).map_err(|lacking| {
+        Failure::Outside(format!(
+            "the knowledge lacks facts that formulas read: {}",
+            lacking.join(", ")
+        ))
+    })?;
+    let walk = knowledge
+        .walk(WALK)
+        .ok_or_else(|| Failure::Outside(format!("the knowledge has no walk {WALK}")))?;
+    let stories = chosen(&record, &garden, &args.tree)?;
+    let mut asker = asker(common, context);
+    if let Some(asker) = asker.as_deref_mut() {
+        asker.tell(&walk.title);
+        asker.tell(&walk.intro);
+    }
+    let default = default_product(&garden, args.product.as_deref(), asker.as_deref_mut())?;
+    let products = products(&garden, &stories, default, &args.give)?;
+    let names: Vec<String> = stories.iter().map(|s| s.tree.name.clone()).collect();
+    let seen = if args.looked {
+        round_looks::by_flags(&knowledge, args, &names)?
+    } else if let Some(asker) = asker.as_deref_mut() {
+        round_looks::asked(&knowledge, &names, asker)?
+    } else {
+        return Err(Failure::Missing(vec![
+            "what you saw along the pots  (--looked, with --dry, --wet, --signs, --lately, --unseen TREE)".into(),
+        ]));
+    };
+    let mut sheets = known(&knowledge, &garden, &stories, &products, common)?;
+    let from = if args.looked {
+        Origin::Flag
+    } else {
+        Origin::Asked
+    };
+    for (at, sheet) in sheets.iter_mut().enumerate() {
+        seen.apply(&knowledge.round, at, sheet, from);
+    }
+    round_looks::the_day(
+        &knowledge,
+        &mut sheets,
+        asker.as_deref_mut(),
+        common.rest_not_sure,
+    )?;
+    let mut days = days(&advisor, walk, &stories, &products, &sheets);
+    for (at, tree) in days.iter_mut().enumerate() {
+        tree.seen = seen.says(&knowledge.round, at);
+    }
+    let shelf: Vec<OnShelf> = garden
+        .shelf
+        .iter()
+        .map(|p| OnShelf {
+            id: p.subject.id,
+            name: p.subject.name.clone(),
+            left_g: p.left_g,
+        })
+        .collect();
+    let stamped = KnowledgeStamp {
+        version: knowledge.version.clone(),
+        origin: knowledge.origin.clone(),
+    };
+    let plan = round(
+        &today.to_string(),
+        stamped,
+        &days,
+        &garden.site.cans,
+        &shelf,
+    );
+    let stored = store(&mut record, &plan, today, &knowledge);
+    let printed = if common.json {
+        let text =
+            serde_json::to_string_pretty(&plan).map_err(|e| Failure::Outside(e.to_string()))?;
+        context.print(&(text + "\n"))
+    } else {
+        context.print_text(&report::round::text(&plan, context.style(), context.us))
+    };
+    if let Some(path) = &args.html {
+        write_page(
+            path,
+            &html::round(&plan, context.us),
+            "the plan itself holds",
+        )?;
+    }
+    printed?;
+    stored?;
+    // Taking thousands of plans apart before the end would cost as much as writing them.
+    std::mem::forget((days, garden));
+    Ok(0)
+}
+
+fn store(
+    record: &mut Record,
+    plan: &Round,
+    today: jiff::civil::Date,
+    knowledge: &Knowledge,
+) -> Result<(), Failure> {
+    let stamp = stamp(knowledge);
+    let kept = round_done::to_keep(plan)?;
+    record.write(|db| keep(db, today, WALK, None, &kept, &stamp))?;
+    Ok(())
+}
+
+/// Somebody to ask, where there is one.
+fn asker(common: &Common, context: &Context) -> Option<Box<dyn Asker>> {
+    let somebody = context.can_ask || context.piped || common.plain;
+    if common.no_input || !somebody {
+        return None;
+    }
+    Some(entry_questions::asker(context))
+}
+
+/// The trees of the round.
+fn chosen<'g>(
+    record: &Record,
+    garden: &'g Garden,
+    named: &[String],
+) -> Result<Vec<&'g Story>, Failure> {
+    if garden.trees.is_empty() {
+        return Err(Failure::Usage(
+            "there are no trees in the record yet: tubgrove tree add NAME".into(),
+        ));
+    }
+    if named.is_empty() {
+        return Ok(garden.trees.iter().collect());
+    }
+    let mut list: Vec<&Story> = Vec::new();
+    for name in named {
+        let tree = record.find(List::Tree, name)?;
+        let story = garden
+            .trees
+            .iter()
+            .find(|s| s.tree.id == tree.id)
+            .ok_or_else(|| {
+                Failure::Usage(format!("{} is not there on {}", tree.name, garden.today))
+            })?;
+        if !list.iter().any(|s| s.tree.id == tree.id) {
+            list.push(story);
+        }
+    }
+    Ok(list)
+}
+
+type OnHand = crate::record::Product;
+
+fn on_shelf<'g>(garden: &'g Garden, name: &str) -> Result<&'g OnHand, Failure> {
+    let folded = name.trim().to_lowercase();
+    garden
+        .shelf
+        .iter()
+        .find(|p| p.subject.name.to_lowercase() == folded)
+        .ok_or_else(|| {
+            let there: Vec<&str> = garden
+                .shelf
+                .iter()
+                .map(|p| p.subject.name.as_str())
+                .collect();
+            Failure::Usage(if there.is_empty() {
+                format!("{name}: there is nothing on the shelf yet: tubgrove shelf add NAME")
+            } else {
+                format!("{name}: not on the shelf; there is {}", there.join(", "))
+            })
+        })
+}
+
+/// What goes into the can unless a tree gets something else: as named, or the only thing on the shelf, or as picked.
+fn default_product<'g>(
+    garden: &'g Garden,
+    named: Option<&str>,
+    asker: Option<&mut (dyn Asker + 'static)>,
+) -> Result<&'g OnHand, Failure> {
+    if let Some(name) = named {
+        return on_shelf(garden, name);
+    }
+    match garden.shelf.as_slice() {
+        [] => Err(Failure::Usage(
+            "there is nothing on the shelf yet: tubgrove shelf add NAME".into(),
+        )),
+        [only] => Ok(only),
+        several => {
+            let rows: Vec<String> = several.iter().map(|p| p.subject.name.clone()).collect();
+            let Some(asker) = asker else {
+                return Err(Failure::Missing(vec![format!(
+                    "--product NAME  (one of {})",
+                    rows.join(", ")
+                )]));
+            };
+            asker
+                .pick("What do you want to give?", &rows)
+                .and_then(|at| several.get(at))
+                .ok_or_else(|| Failure::Interrupted("Left.".into()))
+        }
+    }
+}
+
+/// The product of each tree.
+fn products<'g>(
+    garden: &'g Garden,
+    stories: &[&Story],
+    default: &'g OnHand,
+    give: &[String],
+) -> Result<Vec<&'g OnHand>, Failure> {
+    let mut list = vec![default; stories.len()];
+    for pair in give {
+        let (tree, product) = pair.split_once('=').ok_or_else(|| {
+            Failure::Usage(format!("--give {pair}: write it as \"TREE=PRODUCT\""))
+        })?;
+        let folded = tree.trim().to_lowercase();
+        let at = stories
+            .iter()
+            .position(|s| s.tree.name.to_lowercase() == folded)
+            .ok_or_else(|| {
+                Failure::Usage(format!(
+                    "--give {pair}: there is no tree named {} in the round",
+                    tree.trim()
+                ))
+            })?;
+        let product = on_shelf(garden, product)?;
+        if let Some(slot) = list.get_mut(at) {
+            *slot = product;
+        }
+    }
+    Ok(list)
+}
+
+/// What is known of each tree before anybody looks: flags and files first, then the record.
+fn known(
+    knowledge: &Knowledge,
+    garden: &Garden,
+    stories: &[&Story],
+    products: &[&OnHand],
+    common: &Common,
+) -> Result<Vec<Sheet>, Failure> {
+    let given = answers::beforehand(&knowledge.vocabulary, common)?;
+    if let Some(what) = contradiction(knowledge, &given) {
+        return Err(Failure::Usage(what));
+    }
+    let sky = Sky::of(garden);
+    on_all_cores(stories.len(), &|at| {
+        let (story, product) = (stories.get(at)?, products.get(at)?);
+        let mut sheet = given.clone();
+        let of_tree = facts(knowledge, &sky, story);
+        for (id, entry) in of_tree
+            .iter()
+            .chain(product_facts(knowledge, product).iter())
+        {
+            let fact = knowledge.vocabulary.get(id);
+            match sheet.entry(id) {
+                None => sheet.set(id, entry.value, Origin::Record),
+                // A rule of the place or a feed on record cannot be set away for all trees at once.
+                Some(g) if g.value != entry.value && g.from != Origin::Record => {
+                    return Some(Err(Failure::Usage(format!(
+                        "{}: the record says {} for {}, the {} says {}; take the other out, or change the record",
+                        fact.id,
+                        entry.value.write(fact),
+                        story.tree.name,
+                        g.from.word(),
+                        g.value.write(fact)
+                    ))));
+                }
+                Some(_) => {}
+            }
+        }
+        prefer_spoons(knowledge, common.units.map(Units::spoons), &mut sheet);
+        Some(Ok(sheet))
+    })
+    .into_iter()
+    .collect()
+}
+
+/// Decides every tree.
+fn days(
+    advisor: &Advisor<'_>,
+    walk: &Walk,
+    stories: &[&Story],
+    products: &[&OnHand],
+    sheets: &[Sheet],
+) -> Vec<TreeDay> {
+    let knowledge = advisor.knowledge;
+    let opens = |sheet: &Sheet, gate| advisor.opens(sheet, gate);
+    let complete = |sheet: &mut Sheet| advisor.complete(sheet);
+    on_all_cores(stories.len(), &|at| {
+        let (story, product, sheet) = (stories.get(at)?, products.get(at)?, sheets.get(at)?);
+        let mut session = Session::new(knowledge, walk, sheet.clone(), &opens, &complete);
+        let sheet = session.rest_not_sure();
+        Some(TreeDay {
+            id: story.tree.id,
+            name: story.tree.name.clone(),
+            reservoir: story.word("pot_kind") == Some("reservoir"),
+            product: Some(given(knowledge, product, &sheet)),
+            seen: Vec::new(),
+            plan: advisor.brief(walk, &sheet),
+        })
+    })
+}
+
+/// From so many trees on, more than one core is set to work (own choice: below, a thread costs more than it saves).
+const MANY: usize = 64;
+
+/// Works out something for each place of a list, many of them on all cores, and keeps the order.
+fn on_all_cores<T: Send>(count: usize, of: &(dyn Fn(usize) -> Option<T> + Sync)) -> Vec<T> {
+    let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
+    if count < MANY || cores < 2 {
+        return (0..count).filter_map(of).collect();
+    }
+    let share = count.div_ceil(cores);
+    std::thread::scope(|scope| {
+        let parts: Vec<_> = (0..cores)
+            .map(|core| {
+                let from = core.saturating_mul(share).min(count);
+                let to = from.saturating_add(share).min(count);
+                scope.spawn(move || (from..to).filter_map(of).collect::<Vec<T>>())
+            })
+            .collect();
+        parts
+            .into_iter()
+            .flat_map(|part| {
+                part.join()
+                    .unwrap_or_else(|panic| std::panic::resume_unwind(panic))
+            })
+            .collect()
+    })
+}
+
+fn given(knowledge: &Knowledge, product: &OnHand, sheet: &Sheet) -> Product {
+    let grade = knowledge
+        .vocabulary
+        .find("product_grade")
+        .map(|f| sheet.value(f));
+    let nitrogen = match grade {
+        Some(Value::Grade(g)) => g.n(),
+        _ => product
+            .word("product_grade")
+            .and_then(|g| Grade::parse(g, GradeBasis::Oxide).ok())
+            .map_or(0.0, Grade::n),
+    };
+    Product {
+        id: product.subject.id,
+        name: product.subject.name.clone(),
+        kind: product.word("product_kind").unwrap_or_default().to_owned(),
+        nitrogen,
+        density: product
+            .word("density")
+            .and_then(|d| d.parse::<f64>().ok())
+            .filter(|d| *d > 0.0)
+            .map(|d| Interval::spanning(d * (1.0 - WEIGHED_SPREAD), d * (1.0 + WEIGHED_SPREAD))),
+    }
+}

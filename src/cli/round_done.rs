@@ -1,0 +1,171 @@
+//! `round --done`: the feeds of the last round are entered, all of them or none.
+
+use super::args::Common;
+use super::context::{self, Context};
+use super::fail::Failure;
+use super::record_args::RoundArgs;
+use super::record_file::{open, stamp};
+use crate::record::{Event, Kind, List, add_event, days_between, keep};
+use crate::round::Round;
+use serde::{Deserialize, Serialize};
+
+/// Marks that a round was entered.
+const DONE: &str = "round done";
+/// A round older than so many days is not entered any more (own choice, as for a plan of one tree).
+const DAYS: i32 = 7;
+
+/// One feed as it will be entered.
+#[derive(Debug, Serialize, Deserialize)]
+struct Given {
+    tree: i64,
+    name: String,
+    product: i64,
+    epsom: bool,
+    kind: String,
+    g: f64,
+    n_mg: f64,
+    litres: Option<f64>,
+    feed: String,
+}
+
+/// What is kept of a round: the plan for reading, and what is to be entered.
+#[derive(Debug, Serialize, Deserialize)]
+struct Kept {
+    entries: Vec<Given>,
+    #[serde(flatten)]
+    rest: serde_json::Map<String, serde_json::Value>,
+}
+
+/// A round as it is kept in the record.
+///
+/// # Errors
+/// Never in practice.
+pub(super) fn to_keep(plan: &Round) -> Result<String, Failure> {
+    let cans = plan.cans.iter().flat_map(|can| {
+        can.pours.iter().map(|pour| Given {
+            tree: pour.id,
+            name: pour.tree.clone(),
+            product: can.product_id,
+            epsom: can.epsom,
+            kind: can.kind.clone(),
+            g: pour.g,
+            n_mg: pour.n_mg,
+            litres: Some(pour.litres),
+            feed: can.feed.clone(),
+        })
+    });
+    let spread = plan.spread.iter().map(|s| Given {
+        tree: s.id,
+        name: s.tree.clone(),
+        product: s.product_id,
+        epsom: false,
+        kind: s.kind.clone(),
+        g: s.g,
+        n_mg: s.n_mg,
+        litres: s.litres,
+        feed: s.feed.clone(),
+    });
+    let wrong = |e: serde_json::Error| Failure::Outside(e.to_string());
+    let kept = Kept {
+        entries: cans.chain(spread).collect(),
+        rest: match serde_json::to_value(plan).map_err(wrong)? {
+            serde_json::Value::Object(map) => map,
+            _ => serde_json::Map::new(),
+        },
+    };
+    serde_json::to_string(&kept).map_err(wrong)
+}
+
+/// Runs `round --done`.
+pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
+    let knowledge = context::knowledge(common)?;
+    let today = context::today(common)?;
+    let mut record = open(common)?;
+    let none = || Failure::Usage("there is no round to enter; tubgrove round plans one".into());
+    let advice = record.last_advice(None)?.ok_or_else(none)?;
+    if advice.kind == DONE {
+        return Err(Failure::Usage(format!(
+            "the round of {} was entered already; tubgrove history shows its entries",
+            advice.day
+        )));
+    }
+    let age = days_between(advice.day, today);
+    if !(0..=DAYS).contains(&age) {
+        return Err(Failure::Usage(format!(
+            "the last round is of {}; enter feeds of another day with tubgrove log feed --on DATE",
+            advice.day
+        )));
+    }
+    let kept: Kept = serde_json::from_str(&advice.plan).map_err(|_| none())?;
+    let mut left_out = Vec::new();
+    for name in &args.except {
+        left_out.push(record.find(List::Tree, name)?);
+    }
+    for tree in &left_out {
+        if !kept.entries.iter().any(|g| g.tree == tree.id) {
+            return Err(Failure::Usage(format!(
+                "--except {}: the round of {} gives it nothing",
+                tree.name, advice.day
+            )));
+        }
+    }
+    let given: Vec<&Given> = kept
+        .entries
+        .iter()
+        .filter(|g| !left_out.iter().any(|t| t.id == g.tree))
+        .collect();
+    if given.is_empty() {
+        return Err(Failure::Usage(format!(
+            "the round of {} feeds no tree, so there is nothing to enter",
+            advice.day
+        )));
+    }
+    let garden = record.garden(today)?;
+    for g in &given {
+        let fed_since = garden
+            .trees
+            .iter()
+            .filter(|s| s.tree.id == g.tree)
+            .flat_map(|s| &s.events)
+            .find(|e| matches!(e.kind, Kind::Feed | Kind::Epsom) && e.day >= advice.day);
+        if let Some(e) = fed_since {
+            return Err(Failure::Usage(format!(
+                "{} has a feed of {} on record (entry {}) already; leave it out with --except \"{}\", or take that entry out with tubgrove log undo {}",
+                g.name, e.day, e.seq, g.name, e.seq
+            )));
+        }
+    }
+    let stamp = stamp(&knowledge);
+    record.write(|db| {
+        for g in &given {
+            let mut event = Event::new(advice.day, if g.epsom { Kind::Epsom } else { Kind::Feed });
+            event.tree = Some(g.tree);
+            event.product = Some(g.product);
+            event.what = Some(g.kind.clone()).filter(|k| !k.is_empty());
+            event.grams = Some(g.g);
+            event.n_mg = Some(g.n_mg);
+            event.litres = g.litres;
+            event.note = Some(format!("round: {}", g.feed));
+            add_event(db, &event, &stamp)?;
+        }
+        keep(
+            db,
+            advice.day,
+            DONE,
+            None,
+            &serde_json::json!({"round": advice.seq, "entered": given.len()}).to_string(),
+            &stamp,
+        )
+    })?;
+    let mut names: Vec<&str> = given.iter().map(|g| g.name.as_str()).collect();
+    names.dedup();
+    context.print_text(&format!(
+        "{}\n",
+        context.style().wrap(
+            &format!("Entered for {}: {}.", advice.day, names.join(", ")),
+            "",
+            "  "
+        )
+    ))?;
+    Ok(0)
+}
