@@ -9,8 +9,7 @@ use super::shelf_command::grams;
 use crate::knowledge::Knowledge;
 use crate::quantity::{Grade, GradeBasis, Interval, Measure, SpoonSystem, parse_volume};
 use crate::record::{
-    About, Event, Kind, List, Product, Record, Subject, Word, add_event, days_between,
-    note, say,
+    About, Event, Kind, List, Product, Record, Subject, Word, add_event, days_between, note, say,
 };
 use jiff::civil::Date;
 
