@@ -5,8 +5,10 @@ use super::context::{self, Context};
 use super::fail::Failure;
 use super::record_args::HistoryArgs;
 use super::record_file::open;
+use super::run_walk::write_page;
 use crate::quantity::{show_grams, show_litres};
-use crate::record::{Event, Garden, Kind, List, season_of};
+use crate::record::{Event, Garden, Kind, List, Season, Story, guarded, season_of};
+use crate::report::html;
 use crate::report::style::{Style, Tone};
 
 /// Runs the command.
@@ -26,26 +28,12 @@ pub(super) fn run(args: &HistoryArgs, common: &Common, context: &Context) -> Res
         return Ok(0);
     }
     if args.csv {
-        let mut out = String::from("entry,day,kind,what,amount,grams,n_mg,litres,product,note\n");
-        for e in &events {
-            let number = |x: Option<f64>| x.map_or_else(String::new, |x| x.to_string());
-            let cells = [
-                e.seq.to_string(),
-                e.day.to_string(),
-                e.kind.word().to_owned(),
-                cell(e.what.as_deref().unwrap_or("")),
-                number(e.amount),
-                number(e.grams),
-                number(e.n_mg),
-                number(e.litres),
-                cell(product(e, &garden).unwrap_or("")),
-                cell(e.note.as_deref().unwrap_or("")),
-            ];
-            out.push_str(&cells.join(","));
-            out.push('\n');
-        }
-        context.print(&out)?;
-        return Ok(0);
+        return context.print(&csv(&events, &garden)?).map(|()| 0);
+    }
+    if let Some(path) = &args.html {
+        let story = garden.trees.iter().find(|s| s.tree.id == tree.id);
+        let page = page(&tree.name, &events, &garden, story);
+        write_page(path, &page, "nothing else was to be done")?;
     }
     let style = context.style();
     let mut out = style.tone(&tree.name, Tone::Heading) + "\n";
@@ -68,18 +56,62 @@ pub(super) fn run(args: &HistoryArgs, common: &Common, context: &Context) -> Res
     Ok(0)
 }
 
-/// A text cell that no spreadsheet takes for a formula.
-fn cell(text: &str) -> String {
-    let guarded = if text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
-        format!("'{text}")
-    } else {
-        text.to_owned()
-    };
-    if guarded.contains([',', '"', '\n', '\r']) {
-        format!("\"{}\"", guarded.replace('"', "\"\""))
-    } else {
-        guarded
+/// The events as a table for a spreadsheet.
+fn csv(events: &[Event], garden: &Garden) -> Result<String, Failure> {
+    let wrong = |e: &dyn std::fmt::Display| Failure::Outside(format!("the table: {e}"));
+    let mut writer = csv::Writer::from_writer(Vec::new());
+    writer
+        .write_record([
+            "entry", "day", "kind", "what", "amount", "grams", "n_mg", "litres", "product", "note",
+        ])
+        .map_err(|e| wrong(&e))?;
+    for e in events {
+        let number = |x: Option<f64>| x.map_or_else(String::new, |x| x.to_string());
+        writer
+            .write_record([
+                e.seq.to_string(),
+                e.day.to_string(),
+                e.kind.word().to_owned(),
+                guarded(e.what.as_deref().unwrap_or("")),
+                number(e.amount),
+                number(e.grams),
+                number(e.n_mg),
+                number(e.litres),
+                guarded(product(e, garden).unwrap_or("")),
+                guarded(e.note.as_deref().unwrap_or("")),
+            ])
+            .map_err(|e| wrong(&e))?;
     }
+    let bytes = writer.into_inner().map_err(|e| wrong(&e))?;
+    String::from_utf8(bytes).map_err(|e| wrong(&e))
+}
+
+/// The season as a page.
+fn page(name: &str, events: &[Event], garden: &Garden, story: Option<&Story>) -> String {
+    let season = story.map(|s| season_of(garden, s));
+    let litres = story.and_then(litres);
+    let months: Vec<html::Month> = season.as_ref().map_or_else(Vec::new, |season| {
+        let rows = season.months.iter().zip(&season.n_mg).zip(&season.rain);
+        rows.map(|((month, n), rain)| html::Month {
+            name: month.strftime("%b %Y").to_string(),
+            n_mg_per_litre: litres.map(|l| n / l),
+            rain_mm: Some(*rain),
+        })
+        .collect()
+    });
+    let rows: Vec<(String, String)> = events
+        .iter()
+        .rev()
+        .map(|e| (e.day.to_string(), said(e, garden)))
+        .collect();
+    let total = season.as_ref().map(|s| total(s, litres));
+    html::season(
+        name,
+        &garden.today.to_string(),
+        &months,
+        &rows,
+        total.as_deref(),
+    )
 }
 
 fn product<'g>(e: &Event, garden: &'g Garden) -> Option<&'g str> {
@@ -147,7 +179,7 @@ fn said(e: &Event, garden: &Garden) -> String {
 }
 
 /// The last twelve months: a bar of nitrogen and the rain, month by month, and the totals.
-fn chart(garden: &Garden, story: &crate::record::Story, style: Style) -> String {
+fn chart(garden: &Garden, story: &Story, style: Style) -> String {
     let season = season_of(garden, story);
     let most = season.n_mg.iter().copied().fold(0.0, f64::max);
     let mut out = style.tone("The last twelve months", Tone::Heading) + "\n";
@@ -168,27 +200,30 @@ fn chart(garden: &Garden, story: &crate::record::Story, style: Style) -> String 
         out.push_str(line.trim_end());
         out.push('\n');
     }
-    let litres = story
-        .word("pot_volume")
-        .and_then(|v| crate::quantity::parse_in_unit(v, "L").ok())
-        .and_then(crate::quantity::Interval::mid);
+    out.push_str(&style.wrap(&total(&season, litres(story)), "", ""));
+    out.push('\n');
+    out
+}
+
+/// Litres of a tree's pot, where they are known.
+fn litres(story: &Story) -> Option<f64> {
+    let typed = story.word("pot_volume")?;
+    crate::quantity::parse_in_unit(typed, "L").ok()?.mid()
+}
+
+/// The year in one line.
+fn total(season: &Season, litres: Option<f64>) -> String {
     let per = litres.map_or_else(String::new, |l| {
         format!(", {:.0} mg a litre of mix", season.total_mg() / l)
     });
-    out.push_str(&style.wrap(
-        &format!(
-            "Nitrogen {:.0} mg{per}{}; Epsom salt {} time(s) in a year.",
-            season.total_mg(),
-            if season.unknown > 0 {
-                format!(", and {} feed(s) of unknown strength", season.unknown)
-            } else {
-                String::new()
-            },
-            season.epsom
-        ),
-        "",
-        "",
-    ));
-    out.push('\n');
-    out
+    let unknown = if season.unknown > 0 {
+        format!(", and {} feed(s) of unknown strength", season.unknown)
+    } else {
+        String::new()
+    };
+    format!(
+        "Nitrogen {:.0} mg{per}{unknown}; Epsom salt {} time(s) in a year.",
+        season.total_mg(),
+        season.epsom
+    )
 }

@@ -8,6 +8,7 @@ mod blend_command;
 mod context;
 mod draft;
 mod due_command;
+mod entry_questions;
 mod fail;
 mod feed_line;
 mod history_command;

@@ -1,6 +1,6 @@
 //! What may be typed for the commands of the record.
 
-use clap::{Args, Subcommand};
+use clap::{Args, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
 /// Commands about trees.
@@ -319,6 +319,9 @@ pub(super) struct HistoryArgs {
     /// As a table for a spreadsheet.
     #[arg(long, conflicts_with = "json")]
     pub(super) csv: bool,
+    /// Write the season as a page: for browser and printer, one file, nothing fetched.
+    #[arg(long, value_name = "FILE")]
+    pub(super) html: Option<PathBuf>,
 }
 
 /// What is due.
@@ -385,11 +388,39 @@ pub(super) enum RecordCommand {
     },
     /// Look for damage.
     Check,
-    /// Print everything as JSON lines.
-    Export,
-    /// Read an export into a new record.
+    /// Print everything as JSON lines, or one table for a spreadsheet.
+    Export {
+        /// Only this table, as CSV.
+        #[arg(long, value_enum, value_name = "TABLE")]
+        table: Option<TableName>,
+    },
+    /// Read an export into a new record; or a table, beside what is there.
     Import {
         /// The exported file.
         file: PathBuf,
+        /// The file is this table, as CSV.
+        #[arg(long, value_enum, value_name = "TABLE")]
+        table: Option<TableName>,
     },
+}
+
+/// A table for a spreadsheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum TableName {
+    /// Trees.
+    Trees,
+    /// Products on the shelf.
+    Shelf,
+    /// What happened.
+    Events,
+}
+
+impl From<TableName> for crate::record::Table {
+    fn from(name: TableName) -> Self {
+        match name {
+            TableName::Trees => Self::Trees,
+            TableName::Shelf => Self::Shelf,
+            TableName::Events => Self::Events,
+        }
+    }
 }

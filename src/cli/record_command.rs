@@ -1,11 +1,11 @@
 //! `record`: backup, check, export and import.
 
 use super::args::Common;
-use super::context::{Context, read_text};
+use super::context::{self, Context, read_text};
 use super::fail::Failure;
 use super::record_args::RecordCommand;
-use super::record_file::{begin, open};
-use crate::record::{export, import};
+use super::record_file::{begin, open, stamp};
+use crate::record::{export, import, read_table, write_table};
 
 /// Largest import.
 const LARGEST: u64 = 256 << 20;
@@ -40,11 +40,34 @@ pub(super) fn run(
                 )))
             }
         }
-        RecordCommand::Export => {
+        RecordCommand::Export { table: None } => {
             context.print(&export(&open(common)?)?)?;
             Ok(0)
         }
-        RecordCommand::Import { file } => {
+        RecordCommand::Export { table: Some(table) } => {
+            let today = context::today(common)?;
+            context.print(&write_table(&open(common)?, (*table).into(), today)?)?;
+            Ok(0)
+        }
+        RecordCommand::Import {
+            file,
+            table: Some(table),
+        } => {
+            let text = read_text(file, LARGEST)?;
+            let knowledge = context::knowledge(common)?;
+            let today = context::today(common)?;
+            let rows = read_table(
+                &mut begin(common)?,
+                (*table).into(),
+                &text,
+                &knowledge.vocabulary,
+                today,
+                &stamp(&knowledge),
+            )?;
+            context.print(&format!("{rows} rows read.\n"))?;
+            Ok(0)
+        }
+        RecordCommand::Import { file, table: None } => {
             let text = read_text(file, LARGEST)?;
             let rows = import(&mut begin(common)?, &text)?;
             context.print(&format!("{rows} rows read.\n"))?;

@@ -7,7 +7,7 @@ use super::record_file::{open, stamp};
 use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
 use crate::plan::Plan;
-use crate::record::{About, List, Record, Subject, Word, facts, keep, product_facts, say};
+use crate::record::{About, List, Record, Sky, Subject, Word, facts, keep, product_facts, say};
 use jiff::civil::Date;
 
 /// Facts of the feed, of the amount or of what the record works out by itself: not kept as words on the tree.
@@ -67,7 +67,7 @@ pub(super) fn take(
         .iter()
         .find(|s| s.tree.id == tree.id)
         .ok_or_else(|| Failure::Usage(format!("{} is not there on {today}", tree.name)))?;
-    let mut sheets = vec![facts(knowledge, &garden, story)];
+    let mut sheets = vec![facts(knowledge, &Sky::of(&garden), story)];
     if let Some(name) = product {
         let found = record.find(List::Product, name)?;
         let product = garden

@@ -1,23 +1,22 @@
 //! `round`: one feeding day for all trees, planned; `--done` enters it.
 
 use super::args::{Common, Units};
-use super::ask::{Asker, Plain, Rich};
+use super::ask::Asker;
 use super::context::{self, Context};
 use super::fail::Failure;
 use super::record_args::RoundArgs;
 use super::record_file::{open, stamp};
 use super::run_walk::write_page;
-use super::{answers, round_done, round_looks};
+use super::{answers, entry_questions, round_done, round_looks};
 use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
 use crate::plan::{Advisor, KnowledgeStamp, contradiction, prefer_spoons};
 use crate::quantity::{Grade, GradeBasis, Interval};
-use crate::record::{Garden, List, Record, Story, facts, keep, product_facts};
+use crate::record::{Garden, List, Record, Sky, Story, facts, keep, product_facts};
 use crate::report;
 use crate::report::html;
 use crate::round::{OnShelf, Product, Round, TreeDay, round};
 use crate::walk::{Session, Walk};
-use std::io;
 
 /// The walk that each tree goes.
 const WALK: &str = "round";
@@ -75,7 +74,7 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
         asker.as_deref_mut(),
         common.rest_not_sure,
     )?;
-    let mut days = days(&advisor, walk, &stories, &products, sheets);
+    let mut days = days(&advisor, walk, &stories, &products, &sheets);
     for (at, tree) in days.iter_mut().enumerate() {
         tree.seen = seen.says(&knowledge.round, at);
     }
@@ -116,6 +115,8 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
     }
     printed?;
     stored?;
+    // Taking thousands of plans apart before the end would cost as much as writing them.
+    std::mem::forget((days, garden));
     Ok(0)
 }
 
@@ -137,15 +138,7 @@ fn asker(common: &Common, context: &Context) -> Option<Box<dyn Asker>> {
     if common.no_input || !somebody {
         return None;
     }
-    Some(if context.plain {
-        Box::new(Plain::new(
-            io::stdin().lock(),
-            io::stderr(),
-            context.question_style(),
-        ))
-    } else {
-        Box::new(Rich::new(context.question_style(), context.rows))
-    })
+    Some(entry_questions::asker(context))
 }
 
 /// The trees of the round.
@@ -273,10 +266,11 @@ fn known(
     if let Some(what) = contradiction(knowledge, &given) {
         return Err(Failure::Usage(what));
     }
-    let mut list = Vec::with_capacity(stories.len());
-    for (story, product) in stories.iter().zip(products) {
+    let sky = Sky::of(garden);
+    on_all_cores(stories.len(), &|at| {
+        let (story, product) = (stories.get(at)?, products.get(at)?);
         let mut sheet = given.clone();
-        let of_tree = facts(knowledge, garden, story);
+        let of_tree = facts(knowledge, &sky, story);
         for (id, entry) in of_tree
             .iter()
             .chain(product_facts(knowledge, product).iter())
@@ -286,22 +280,23 @@ fn known(
                 None => sheet.set(id, entry.value, Origin::Record),
                 // A rule of the place or a feed on record cannot be set away for all trees at once.
                 Some(g) if g.value != entry.value && g.from != Origin::Record => {
-                    return Err(Failure::Usage(format!(
+                    return Some(Err(Failure::Usage(format!(
                         "{}: the record says {} for {}, the {} says {}; take the other out, or change the record",
                         fact.id,
                         entry.value.write(fact),
                         story.tree.name,
                         g.from.word(),
                         g.value.write(fact)
-                    )));
+                    ))));
                 }
                 Some(_) => {}
             }
         }
         prefer_spoons(knowledge, common.units.map(Units::spoons), &mut sheet);
-        list.push(sheet);
-    }
-    Ok(list)
+        Some(Ok(sheet))
+    })
+    .into_iter()
+    .collect()
 }
 
 /// Decides every tree.
@@ -310,25 +305,52 @@ fn days(
     walk: &Walk,
     stories: &[&Story],
     products: &[&OnHand],
-    sheets: Vec<Sheet>,
+    sheets: &[Sheet],
 ) -> Vec<TreeDay> {
     let knowledge = advisor.knowledge;
     let opens = |sheet: &Sheet, gate| advisor.opens(sheet, gate);
     let complete = |sheet: &mut Sheet| advisor.complete(sheet);
-    let mut list = Vec::with_capacity(stories.len());
-    for ((story, product), sheet) in stories.iter().zip(products).zip(sheets) {
-        let mut session = Session::new(knowledge, walk, sheet, &opens, &complete);
+    on_all_cores(stories.len(), &|at| {
+        let (story, product, sheet) = (stories.get(at)?, products.get(at)?, sheets.get(at)?);
+        let mut session = Session::new(knowledge, walk, sheet.clone(), &opens, &complete);
         let sheet = session.rest_not_sure();
-        list.push(TreeDay {
+        Some(TreeDay {
             id: story.tree.id,
             name: story.tree.name.clone(),
             reservoir: story.word("pot_kind") == Some("reservoir"),
             product: Some(given(knowledge, product, &sheet)),
             seen: Vec::new(),
-            plan: advisor.plan(walk, &sheet),
-        });
+            plan: advisor.brief(walk, &sheet),
+        })
+    })
+}
+
+/// From so many trees on, more than one core is set to work (own choice: below, a thread costs more than it saves).
+const MANY: usize = 64;
+
+/// Works out something for each place of a list, many of them on all cores, and keeps the order.
+fn on_all_cores<T: Send>(count: usize, of: &(dyn Fn(usize) -> Option<T> + Sync)) -> Vec<T> {
+    let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
+    if count < MANY || cores < 2 {
+        return (0..count).filter_map(of).collect();
     }
-    list
+    let share = count.div_ceil(cores);
+    std::thread::scope(|scope| {
+        let parts: Vec<_> = (0..cores)
+            .map(|core| {
+                let from = core.saturating_mul(share).min(count);
+                let to = from.saturating_add(share).min(count);
+                scope.spawn(move || (from..to).filter_map(of).collect::<Vec<T>>())
+            })
+            .collect();
+        parts
+            .into_iter()
+            .flat_map(|part| {
+                part.join()
+                    .unwrap_or_else(|panic| std::panic::resume_unwind(panic))
+            })
+            .collect()
+    })
 }
 
 fn given(knowledge: &Knowledge, product: &OnHand, sheet: &Sheet) -> Product {

@@ -2,9 +2,11 @@
 
 use super::args::Common;
 use super::context::{self, Context};
+use super::entry_questions;
 use super::fail::Failure;
 use super::record_args::{ProductArgs, ShelfCommand};
 use super::record_file::{begin, fact_text, open, past_day, stamp};
+use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
 use crate::quantity::{Interval, LabelLine, Measure, SpoonSystem, parse_volume, show_grams};
 use crate::record::{About, Event, Kind, List, Product, Word, add, add_event, rename, retire, say};
@@ -155,7 +157,10 @@ fn words(
 fn put(args: &ProductArgs, new: bool, common: &Common, context: &Context) -> Result<u8, Failure> {
     let knowledge = context::knowledge(common)?;
     let today = context::today(common)?;
-    let words = words(args, &knowledge, common)?;
+    let mut words = words(args, &knowledge, common)?;
+    if new && context.can_ask && !common.no_input {
+        ask(&knowledge, &mut words, context)?;
+    }
     let left = args.left.as_ref().map(|t| grams(t, "--left")).transpose()?;
     let stamp = stamp(&knowledge);
     let mut record = if new { begin(common)? } else { open(common)? };
@@ -203,6 +208,31 @@ fn put(args: &ProductArgs, new: bool, common: &Common, context: &Context) -> Res
         "Changed.\n"
     })?;
     Ok(0)
+}
+
+/// Asks for what the label says, as far as the flags left it open.
+fn ask(
+    knowledge: &Knowledge,
+    words: &mut Vec<(String, String)>,
+    context: &Context,
+) -> Result<(), Failure> {
+    let mut sheet = Sheet::new(knowledge.vocabulary.len());
+    for (what, text) in words.iter() {
+        if let Some(id) = knowledge.vocabulary.find(what)
+            && let Ok(value) = Value::read(knowledge.vocabulary.get(id), text)
+        {
+            sheet.set(id, value, Origin::Flag);
+        }
+    }
+    let more = entry_questions::fill(
+        knowledge,
+        &["which_feed", "label_line"],
+        "A new product",
+        &mut sheet,
+        context,
+    )?;
+    words.extend(more);
+    Ok(())
 }
 
 fn weigh(

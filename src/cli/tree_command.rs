@@ -1,19 +1,19 @@
 //! `tree`: the trees of the record.
 
 use super::args::Common;
-use super::ask::{Asker, Plain, Prompt, Reply, Rich};
 use super::context::{self, Context};
+use super::entry_questions;
 use super::fail::Failure;
 use super::record_args::{TreeArgs, TreeCommand};
 use super::record_file::{begin, fact_text, open, past_day, stamp};
 use crate::facts::{FactId, Origin, Sheet};
 use crate::knowledge::Knowledge;
 use crate::record::{
-    About, Event, Kind, List, Word, add, add_event, facts, note, rename, retire, say,
+    About, Event, FROM_BEFORE, Kind, List, Sky, Word, add, add_event, facts, note, rename, retire,
+    say,
 };
 use crate::report::style::Tone;
 use jiff::civil::Date;
-use std::io;
 
 /// What is asked for when a tree is added and a flag does not say it.
 const ASKED: [&str; 5] = [
@@ -107,7 +107,7 @@ fn others(args: &TreeArgs, id: i64, day: Date) -> Result<(Vec<Word>, Vec<Event>)
         if let Some(typed) = typed {
             let mut event = Event::new(past_day(typed, flag, day)?, kind);
             event.tree = Some(id);
-            event.note = Some("from before this record".into());
+            event.note = Some(FROM_BEFORE.into());
             events.push(event);
         }
     }
@@ -128,7 +128,8 @@ fn add_tree(args: &TreeArgs, common: &Common, context: &Context) -> Result<u8, F
         said.push((fact.to_owned(), text));
     }
     if context.can_ask && !common.no_input {
-        ask(&knowledge, &mut sheet, &mut said, context)?;
+        let more = entry_questions::fill(&knowledge, &ASKED, "A new tree", &mut sheet, context)?;
+        said.extend(more);
     }
     let (words, events) = others(args, 0, today)?;
     let mut record = begin(common)?;
@@ -189,70 +190,6 @@ fn add_tree(args: &TreeArgs, common: &Common, context: &Context) -> Result<u8, F
     };
     context.print(&format!("{name} is in the record.{rest}\n"))?;
     Ok(0)
-}
-
-/// Asks what the flags left open.
-fn ask(
-    knowledge: &Knowledge,
-    sheet: &mut Sheet,
-    said: &mut Vec<(String, String)>,
-    context: &Context,
-) -> Result<(), Failure> {
-    let mut asker: Box<dyn Asker> = if context.plain {
-        Box::new(Plain::new(
-            io::stdin().lock(),
-            io::stderr(),
-            context.question_style(),
-        ))
-    } else {
-        Box::new(Rich::new(context.question_style(), context.rows))
-    };
-    let mut at = 0_usize;
-    while let Some(fact) = ASKED.get(at) {
-        let question = knowledge.questions.iter().find(|q| q.id == *fact);
-        let (Some(question), Some(id)) = (question, knowledge.vocabulary.find(fact)) else {
-            at = at.saturating_add(1);
-            continue;
-        };
-        if sheet.answered(id) {
-            at = at.saturating_add(1);
-            continue;
-        }
-        let known = sheet.clone();
-        let prompt = Prompt {
-            knowledge,
-            question,
-            heading: "A new tree".into(),
-            lesson: None,
-            known: &known,
-            old: &known,
-        };
-        match asker.ask(&prompt) {
-            Reply::Answers(values) => {
-                for (id, value) in values {
-                    sheet.set(id, value, Origin::Asked);
-                    if value.is_known() {
-                        let fact = knowledge.vocabulary.get(id);
-                        said.push((fact.id.clone(), value.write(fact)));
-                    }
-                }
-                at = at.saturating_add(1);
-            }
-            Reply::Back => {
-                let Some((last, _)) = said.pop() else {
-                    return Err(Failure::Interrupted("Left. Nothing was entered.".into()));
-                };
-                if let Some(id) = knowledge.vocabulary.find(&last) {
-                    sheet.clear(id);
-                }
-                at = 0;
-            }
-            Reply::Leave | Reply::End => {
-                return Err(Failure::Interrupted("Left. Nothing was entered.".into()));
-            }
-        }
-    }
-    Ok(())
 }
 
 fn change(args: &TreeArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
@@ -353,7 +290,7 @@ fn show(name: &str, common: &Common, context: &Context) -> Result<u8, Failure> {
         out.push('\n');
     };
     line(format!("In the record since {}.", tree.since));
-    for (id, entry) in facts(&knowledge, &garden, story).iter() {
+    for (id, entry) in facts(&knowledge, &Sky::of(&garden), story).iter() {
         let fact = knowledge.vocabulary.get(id);
         line(format!("{}: {}", fact.short, entry.value.say(fact)));
     }

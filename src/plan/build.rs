@@ -32,9 +32,20 @@ impl Advisor<'_> {
         self.put_into_words(walk, &decision)
     }
 
+    /// The plan for these answers without its workings and answers, for many trees at once.
+    #[must_use]
+    pub fn brief(&self, walk: &Walk, answers: &Sheet) -> Plan {
+        let decision = self.decide(walk, answers);
+        self.words(walk, &decision, false)
+    }
+
     /// The plan for a decision.
     #[must_use]
     pub fn put_into_words(&self, walk: &Walk, d: &Decision) -> Plan {
+        self.words(walk, d, true)
+    }
+
+    fn words(&self, walk: &Walk, d: &Decision, whole: bool) -> Plan {
         let k = self.knowledge;
         let situations = Situation::all(&self.ids, &k.vocabulary, &k.rates, &d.sheet);
         let amounts = Amounts::new(
@@ -81,11 +92,16 @@ impl Advisor<'_> {
             cautions,
             notes,
             checks: self.checks(d),
-            answers: self.answers(&d.sheet),
+            answers: if whole {
+                self.answers(&d.sheet)
+            } else {
+                Vec::new()
+            },
             unsure: self.unsure(walk, d, feeds),
             working: d
                 .dose
                 .as_ref()
+                .filter(|_| whole)
                 .map(|dose| working::figures(k, dose.proposal()))
                 .unwrap_or_default(),
             dose,

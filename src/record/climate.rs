@@ -3,7 +3,6 @@
 //! Where a grower has no figures of the place, a broad pattern stands in (`knowledge/climates.yaml`, own choice). Between the
 //! middles of two months the mean runs straight; rain falls evenly through its month.
 
-use super::between::days_between;
 use jiff::ToSpan;
 use jiff::civil::Date;
 use serde::Deserialize;
@@ -138,12 +137,10 @@ const COLD: f64 = 13.0;
 /// Mean from which a place counts as warm all year, in its coldest month (own choice).
 const WARM: f64 = 18.0;
 
-/// The first day from this one on, within a year, with a typical mean below 13 °C.
+/// Whether a day lies in the cold season: its typical mean is too low for growth.
 #[must_use]
-pub(super) fn first_cold(months: &Months, from: Date) -> Option<Date> {
-    (0..366)
-        .filter_map(|n| from.checked_add(n.days()).ok())
-        .find(|d| mean_on(months, *d) < COLD)
+pub(super) fn is_cold(months: &Months, day: Date) -> bool {
+    mean_on(months, day) < COLD
 }
 
 /// Id of the season: by the calendar of the hemisphere, or warm all year.
@@ -164,18 +161,17 @@ pub fn season(hemisphere: Hemisphere, months: Option<&Months>, day: Date) -> &'s
 /// Id of how far the cold season is off.
 #[must_use]
 pub(super) fn cold_ahead(months: &Months, day: Date) -> &'static str {
-    match first_cold(months, day).map(|cold| days_between(day, cold)) {
+    let days = (0..=56_i32).find(|n| day.checked_add(n.days()).is_ok_and(|d| is_cold(months, d)));
+    match days {
         Some(days) if days <= 42 => "within_six_weeks",
-        Some(days) if days <= 56 => "six_to_eight_weeks",
+        Some(_) => "six_to_eight_weeks",
         _ => "later",
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{
-        Hemisphere, climates, cold_ahead, first_cold, mean_on, placed, read_months, season,
-    };
+    use super::{Hemisphere, climates, cold_ahead, is_cold, mean_on, placed, read_months, season};
     use jiff::civil::date;
 
     #[test]
@@ -216,14 +212,17 @@ mod tests {
         let months = [
             23.0, 23.0, 21.0, 18.0, 14.0, 11.0, 10.0, 12.0, 15.0, 18.0, 20.0, 22.0,
         ];
-        let cold = first_cold(&months, date(2026, 1, 1)).unwrap();
+        let cold = date(2026, 1, 1)
+            .series(jiff::Span::new().days(1))
+            .find(|d| is_cold(&months, *d))
+            .unwrap();
         // From 14 in the middle of May to 11 in the middle of June: 13 is a third of the way, passed when
         // (day − 0.5) ÷ 31 − 0.5 exceeds 1/3: after the 26th.
         assert_eq!(cold, date(2026, 5, 27));
         assert_eq!(cold_ahead(&months, date(2026, 4, 15)), "within_six_weeks");
         assert_eq!(cold_ahead(&months, date(2026, 4, 14)), "six_to_eight_weeks");
         assert_eq!(cold_ahead(&months, date(2026, 3, 31)), "later");
-        assert_eq!(first_cold(&[20.0; 12], date(2026, 1, 1)), None);
+        assert!(!is_cold(&[20.0; 12], date(2026, 1, 1)));
     }
 
     #[test]

@@ -7,7 +7,7 @@
 
 use super::advice::Waiting;
 use super::between::days_between;
-use super::climate::first_cold;
+use super::cold::ColdAhead;
 use super::event::{Event, Kind};
 use super::garden::{Garden, Product, Story};
 use crate::dose::next::{MONTH, drained_per_day};
@@ -77,8 +77,9 @@ const UNKNOWN_POT: f64 = 10.0;
 #[must_use]
 pub fn due(rates: &Rates, garden: &Garden, waiting: &[Waiting]) -> Vec<Due> {
     let mut all = Vec::new();
+    let cold = ColdAhead::of(garden);
     for story in &garden.trees {
-        let tree = Tree::of(rates, garden, story);
+        let tree = Tree::of(rates, garden, story, &cold);
         let told = waiting
             .iter()
             .find(|w| w.tree == story.tree.id && !tree.fed_after(w.on));
@@ -110,10 +111,11 @@ struct Tree<'a> {
     litres: f64,
     reservoir: bool,
     place: &'a str,
+    cold: &'a ColdAhead,
 }
 
 impl<'a> Tree<'a> {
-    fn of(rates: &'a Rates, garden: &'a Garden, story: &'a Story) -> Self {
+    fn of(rates: &'a Rates, garden: &'a Garden, story: &'a Story, cold: &'a ColdAhead) -> Self {
         let litres = story
             .word("pot_volume")
             .and_then(|v| crate::quantity::parse_in_unit(v, "L").ok())
@@ -123,6 +125,7 @@ impl<'a> Tree<'a> {
             rates,
             garden,
             story,
+            cold,
             litres,
             reservoir: story.word("pot_kind") == Some("reservoir"),
             place: story.word("place").unwrap_or("outdoors"),
@@ -296,14 +299,10 @@ impl<'a> Tree<'a> {
         if self.place == "indoors" {
             return None;
         }
-        let months = self.garden.site.temperature.as_ref()?;
-        let mean = super::climate::mean_on(months, day);
-        if mean < 13.0 {
-            return Some("too cold: below 13 °C it rests".into());
+        match self.cold.ahead(days_between(self.garden.today, day))? {
+            0 => Some("too cold: below 13 °C it rests".into()),
+            days => (days <= SIX_WEEKS).then(|| "the cold is less than six weeks off".into()),
         }
-        let cold = first_cold(months, day).map(|c| days_between(day, c));
-        cold.is_some_and(|d| d <= SIX_WEEKS)
-            .then(|| "the cold is less than six weeks off".into())
     }
 
     fn flush(&self) -> Option<Due> {

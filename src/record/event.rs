@@ -8,6 +8,10 @@ use super::store::{Failed, Record, Stamp};
 use super::subject::day;
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension, Row};
+use std::collections::HashSet;
+
+/// Note of what happened to a tree before it came into the record.
+pub const FROM_BEFORE: &str = "from before this record";
 
 /// What kind of thing happened.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -139,11 +143,11 @@ pub(super) const COLUMNS: &str =
     "seq, day, kind, tree, product, what, amount, grams, n_mg, litres, note, corrects";
 
 pub(super) fn event(row: &Row<'_>) -> rusqlite::Result<Event> {
-    let word: String = row.get(2)?;
+    let word = row.get_ref(2)?.as_str()?;
     Ok(Event {
         seq: row.get(0)?,
         day: day(row, 1)?,
-        kind: Kind::of(&word).ok_or_else(|| {
+        kind: Kind::of(word).ok_or_else(|| {
             rusqlite::Error::FromSqlConversionFailure(
                 2,
                 rusqlite::types::Type::Text,
@@ -219,32 +223,34 @@ pub fn add(db: &Connection, e: &Event, stamp: &Stamp) -> Result<i64, Failed> {
     Ok(db.last_insert_rowid())
 }
 
-/// Events that stand: neither taken out nor taking out. In the order of days.
-const STANDING: &str =
-    "kind <> 'undo' AND NOT EXISTS (SELECT 1 FROM event AS later WHERE later.corrects = event.seq)";
-
 impl Record {
-    /// The events that stand, up to a day, oldest first; with `tree` those of one tree and of the whole place.
+    /// The events that stand, up to a day, oldest first; with `tree` those of one tree and of the whole place. An event
+    /// stands that was not taken out and takes out nothing.
     ///
     /// # Errors
     /// A file that cannot be read.
     pub fn events(&self, tree: Option<i64>, until: Date) -> Result<Vec<Event>, RecordError> {
         self.read(|db| {
             let until = until.to_string();
-            match tree {
-                None => db
-                    .prepare(&format!(
-                        "SELECT {COLUMNS} FROM event WHERE day <= ?1 AND {STANDING} ORDER BY day, seq"
-                    ))?
-                    .query_map([until], event)?
-                    .collect(),
-                Some(tree) => db
-                    .prepare(&format!(
-                        "SELECT {COLUMNS} FROM event WHERE day <= ?1 AND (tree = ?2 OR tree IS NULL) AND {STANDING} ORDER BY day, seq"
-                    ))?
-                    .query_map((until, tree), event)?
-                    .collect(),
+            let mut taken_out: HashSet<i64> = HashSet::new();
+            let mut rows = db.prepare("SELECT corrects FROM event WHERE corrects IS NOT NULL")?;
+            for row in rows.query_map([], |r| r.get(0))? {
+                taken_out.insert(row?);
             }
+            let select = format!("SELECT {COLUMNS} FROM event WHERE day <= ?1 AND kind <> 'undo'");
+            let mut events: Vec<Event> = match tree {
+                None => db
+                    .prepare(&select)?
+                    .query_map([until], event)?
+                    .collect::<rusqlite::Result<_>>()?,
+                Some(tree) => db
+                    .prepare(&format!("{select} AND (tree = ?2 OR tree IS NULL)"))?
+                    .query_map((until, tree), event)?
+                    .collect::<rusqlite::Result<_>>()?,
+            };
+            events.retain(|e| !taken_out.contains(&e.seq));
+            events.sort_by_key(|e| (e.day, e.seq));
+            Ok(events)
         })
     }
 

@@ -41,9 +41,49 @@ impl Filler<'_> {
     }
 }
 
+/// What a day is like at the place, worked out once for all trees.
+#[derive(Debug, Clone, Copy)]
+pub struct Sky<'g> {
+    garden: &'g Garden,
+    season: Option<&'static str>,
+    cold_ahead: Option<&'static str>,
+    mean: Option<f64>,
+    rain_pattern: Option<&'static str>,
+}
+
+impl<'g> Sky<'g> {
+    /// The garden's day.
+    #[must_use]
+    pub fn of(garden: &'g Garden) -> Self {
+        let (site, today) = (&garden.site, garden.today);
+        let gauge = garden.weather.iter().any(|e| e.kind == Kind::Rain);
+        let month = || -> f64 {
+            (0..30)
+                .filter_map(|n| today.checked_sub(jiff::Span::new().days(n)).ok())
+                .map(|d| garden.rain_on(d))
+                .sum()
+        };
+        Self {
+            garden,
+            season: site
+                .hemisphere
+                .map(|half| season(half, site.temperature.as_ref(), today)),
+            cold_ahead: site.temperature.as_ref().map(|m| cold_ahead(m, today)),
+            mean: garden.mean_on(today),
+            // Half way between the three amounts that the answers stand for.
+            rain_pattern: (site.rain.is_some() || gauge).then(|| match month() {
+                m if m < 42.5 => "dry",
+                m if m < 117.5 => "moderate",
+                _ => "heavy",
+            }),
+        }
+    }
+}
+
 /// The answers that the record gives for a tree.
 #[must_use]
-pub fn facts(knowledge: &Knowledge, garden: &Garden, story: &Story) -> Sheet {
+pub fn facts(knowledge: &Knowledge, sky: &Sky<'_>, story: &Story) -> Sheet {
+    let garden = sky.garden;
     let mut fill = Filler {
         knowledge,
         sheet: Sheet::new(knowledge.vocabulary.len()),
@@ -62,7 +102,7 @@ pub fn facts(knowledge: &Knowledge, garden: &Garden, story: &Story) -> Sheet {
             fill.text(what, value);
         }
     }
-    place(&mut fill, garden, story);
+    place(&mut fill, sky, story);
     feeds(&mut fill, garden, story);
     happened(&mut fill, garden, story);
     fill.sheet
@@ -73,7 +113,8 @@ fn point(days: i32) -> Interval {
 }
 
 /// Place, season, warmth, water, cold ahead.
-fn place(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
+fn place(fill: &mut Filler<'_>, sky: &Sky<'_>, story: &Story) {
+    let garden = sky.garden;
     let site = &garden.site;
     for (fact, value) in &site.water {
         fill.text(fact, value);
@@ -82,17 +123,14 @@ fn place(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
         fill.text("local_ban", "yes");
     }
     let indoors = story.word("place") == Some("indoors");
-    if let Some(hemisphere) = site.hemisphere {
-        fill.text(
-            "season",
-            season(hemisphere, site.temperature.as_ref(), garden.today),
-        );
+    if let Some(season) = sky.season {
+        fill.text("season", season);
     }
     if indoors {
         // A heated room keeps the cold out.
         fill.text("frost_ahead", "later");
-    } else if let Some(months) = &site.temperature {
-        fill.text("frost_ahead", cold_ahead(months, garden.today));
+    } else if let Some(ahead) = sky.cold_ahead {
+        fill.text("frost_ahead", ahead);
     }
     let read = story
         .events
@@ -103,7 +141,7 @@ fn place(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
         .max_by_key(|e| e.day)
         .and_then(|e| e.amount);
     // Typical means stand in only outdoors, where the weather is the site's.
-    let typical = garden.mean_on(garden.today).filter(|_| {
+    let typical = sky.mean.filter(|_| {
         story
             .word("place")
             .is_some_and(|p| p == "outdoors" || p == "under_cover")
@@ -114,21 +152,10 @@ fn place(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
             Interval::point((mean * 10.0).round() / 10.0),
         );
     }
-    if story.word("place") == Some("outdoors") {
-        let month: f64 = (0..30)
-            .filter_map(|n| garden.today.checked_sub(jiff::Span::new().days(n)).ok())
-            .map(|d| garden.rain_on(d))
-            .sum();
-        let known = site.rain.is_some() || garden.weather.iter().any(|e| e.kind == Kind::Rain);
-        if known {
-            // Half way between the three amounts that the answers stand for.
-            let pattern = match month {
-                m if m < 42.5 => "dry",
-                m if m < 117.5 => "moderate",
-                _ => "heavy",
-            };
-            fill.text("rain_pattern", pattern);
-        }
+    if story.word("place") == Some("outdoors")
+        && let Some(pattern) = sky.rain_pattern
+    {
+        fill.text("rain_pattern", pattern);
     }
 }
 

@@ -95,7 +95,7 @@ pub struct Story {
     pub tree: Subject,
     /// The last word on each thing, and since when.
     pub words: BTreeMap<String, (String, Date)>,
-    /// What happened to it, oldest first.
+    /// What happened to it, oldest first: the last thirteen months, and before them the last of each kind.
     pub events: Vec<Event>,
 }
 
@@ -143,7 +143,7 @@ pub struct Garden {
     pub trees: Vec<Story>,
     /// Products that are there, by name.
     pub shelf: Vec<Product>,
-    /// What happened to the whole place, oldest first.
+    /// What happened to the whole place in the last thirteen months, oldest first.
     pub weather: Vec<Event>,
 }
 
@@ -167,21 +167,8 @@ impl Record {
         }
         let mut of_tree: HashMap<i64, Vec<Event>> = HashMap::new();
         let mut weather = Vec::new();
-        let mut left: HashMap<i64, f64> = HashMap::new();
-        for event in self.events(None, today)? {
-            if let Some(product) = event.product {
-                match (event.kind, event.grams) {
-                    (Kind::Stock, Some(grams)) => {
-                        left.insert(product, grams);
-                    }
-                    (_, Some(grams)) => {
-                        if let Some(left) = left.get_mut(&product) {
-                            *left = (*left - grams).max(0.0);
-                        }
-                    }
-                    _ => {}
-                }
-            }
+        let left = self.stock(today)?;
+        for event in self.recent_events(today)? {
             match event.tree {
                 Some(tree) => of_tree.entry(tree).or_default().push(event),
                 None => weather.push(event),

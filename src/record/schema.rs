@@ -10,7 +10,7 @@ use rusqlite::Connection;
 pub(super) const APPLICATION: i64 = 0x7475_6267;
 
 /// What leads from format 0 (an empty file) to 1, and so on.
-pub(super) const STEPS: &[&str] = &[FIRST];
+pub(super) const STEPS: &[&str] = &[FIRST, SECOND];
 
 /// Newest format.
 pub(super) fn newest() -> i64 {
@@ -85,6 +85,13 @@ CREATE TRIGGER event_kept BEFORE DELETE ON event BEGIN SELECT RAISE(ABORT, 'even
 CREATE TRIGGER advice_stays BEFORE UPDATE ON advice BEGIN SELECT RAISE(ABORT, 'advice is only added'); END;
 CREATE TRIGGER advice_kept BEFORE DELETE ON advice BEGIN SELECT RAISE(ABORT, 'advice is only added'); END;
 INSERT INTO about VALUES ('id', lower(hex(randomblob(16))));
+";
+
+/// Ways to the last year, to the last event of a kind, and to what was given of a product, for records of many years.
+const SECOND: &str = "
+CREATE INDEX event_on_day ON event (day);
+CREATE INDEX event_of_kind ON event (tree, kind, what, day);
+CREATE INDEX event_of_product ON event (product, day, kind, grams) WHERE product IS NOT NULL;
 ";
 
 /// Format of the file.

@@ -247,8 +247,9 @@ impl From<rusqlite::Error> for Failed {
 
 fn settle(db: &Connection) -> rusqlite::Result<()> {
     db.busy_timeout(PATIENCE)?;
+    // 32 MB at most: the record of a nursery is read once through, not page by page again and again.
     db.execute_batch(
-        "PRAGMA journal_mode = DELETE; PRAGMA synchronous = EXTRA; PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF;",
+        "PRAGMA cache_size = -32768; PRAGMA journal_mode = DELETE; PRAGMA synchronous = EXTRA; PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF;",
     )
 }
 

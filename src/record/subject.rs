@@ -39,10 +39,32 @@ pub struct Subject {
 
 /// Reads a day as it is written in the file.
 pub(super) fn day(row: &Row<'_>, at: usize) -> rusqlite::Result<Date> {
-    let text: String = row.get(at)?;
+    let text = row.get_ref(at)?.as_str()?;
+    if let Some(day) = plain_day(text.as_bytes()) {
+        return Ok(day);
+    }
     text.parse().map_err(|e: jiff::Error| {
         rusqlite::Error::FromSqlConversionFailure(at, rusqlite::types::Type::Text, Box::new(e))
     })
+}
+
+/// `YYYY-MM-DD` as the program writes it; a large record has a hundred thousand of them.
+fn plain_day(text: &[u8]) -> Option<Date> {
+    let &[y1, y2, y3, y4, b'-', m1, m2, b'-', d1, d2] = text else {
+        return None;
+    };
+    let digits = |list: &[u8]| {
+        list.iter().try_fold(0_i16, |n, c| {
+            let digit = char::from(*c).to_digit(10)?;
+            n.checked_mul(10)?.checked_add(i16::try_from(digit).ok()?)
+        })
+    };
+    Date::new(
+        digits(&[y1, y2, y3, y4])?,
+        i8::try_from(digits(&[m1, m2])?).ok()?,
+        i8::try_from(digits(&[d1, d2])?).ok()?,
+    )
+    .ok()
 }
 
 pub(super) fn day_or_none(row: &Row<'_>, at: usize) -> rusqlite::Result<Option<Date>> {
@@ -152,32 +174,50 @@ impl Record {
     /// # Errors
     /// Names one that is spelled alike, or lists what there is.
     pub fn find(&self, list: List, typed: &str) -> Result<Subject, RecordError> {
-        let wanted = folded(typed);
-        let all = self.subjects(list)?;
-        if let Some(found) = all.iter().find(|s| folded(&s.name) == wanted) {
-            return Ok(found.clone());
-        }
-        let what = list.table();
-        let shown: String = typed.chars().take(60).collect();
-        let near = crate::facts::nearest(&wanted, all.iter().map(|s| s.name.as_str()));
-        Err(RecordError::Entry(match near {
-            Some(near) => format!("there is no {what} named {shown}; did you mean {near}?"),
-            None if all.is_empty() => match list {
-                List::Tree => format!(
-                    "there is no tree named {shown}: the record has none yet; add one with tubgrove tree add"
-                ),
-                List::Product => format!(
-                    "there is no product named {shown}: the shelf is empty; add one with tubgrove shelf add"
-                ),
-            },
-            None => format!(
-                "there is no {what} named {shown}; there are: {}",
-                all.iter()
-                    .take(12)
-                    .map(|s| s.name.clone())
-                    .collect::<Vec<_>>()
-                    .join(", ")
-            ),
-        }))
+        self.read(|db| match find_in(db, list, typed) {
+            Ok(found) => Ok(Ok(found)),
+            Err(Failed::Entry(what)) => Ok(Err(RecordError::Entry(what))),
+            Err(Failed::Store(e)) => Err(e),
+        })?
     }
+}
+
+/// The tree or product of this name.
+///
+/// # Errors
+/// Names one that is spelled alike, or lists what there is.
+pub(super) fn find_in(db: &Connection, list: List, typed: &str) -> Result<Subject, Failed> {
+    let wanted = folded(typed);
+    let what = list.table();
+    let found = db
+        .prepare(&format!(
+            "SELECT id, name, since, retired FROM {what} WHERE folded = ?1"
+        ))?
+        .query_row([&wanted], subject)
+        .optional()?;
+    if let Some(found) = found {
+        return Ok(found);
+    }
+    let all = all(db, list)?;
+    let shown: String = typed.chars().take(60).collect();
+    let near = crate::facts::nearest(&wanted, all.iter().map(|s| s.name.as_str()));
+    Err(Failed::Entry(match near {
+        Some(near) => format!("there is no {what} named {shown}; did you mean {near}?"),
+        None if all.is_empty() => match list {
+            List::Tree => format!(
+                "there is no tree named {shown}: the record has none yet; add one with tubgrove tree add"
+            ),
+            List::Product => format!(
+                "there is no product named {shown}: the shelf is empty; add one with tubgrove shelf add"
+            ),
+        },
+        None => format!(
+            "there is no {what} named {shown}; there are: {}",
+            all.iter()
+                .take(12)
+                .map(|s| s.name.clone())
+                .collect::<Vec<_>>()
+                .join(", ")
+        ),
+    }))
 }

@@ -5,6 +5,7 @@ mod guide;
 mod page;
 mod plan;
 mod round;
+mod season;
 mod table;
 
 pub use chart::{Month, chart};
@@ -13,6 +14,7 @@ pub use maud::{Markup, html};
 pub use page::page;
 pub use plan::{Sheet, plan};
 pub use round::round;
+pub use season::season;
 pub use table::{facts, table};
 
 use crate::knowledge::{Knowledge, LeafPicture};

@@ -1,0 +1,201 @@
+//! What a day needs of a long story: the last thirteen months, and before them the last of each kind of event of a tree.
+//!
+//! `due`, `round` and the walks look back a year at most, except for "when was it last": so a record of many years costs no
+//! more than one of few. [`Record::events`] gives the whole story.
+
+use super::error::RecordError;
+use super::event::{COLUMNS, Event, event};
+use super::store::Record;
+use jiff::ToSpan;
+use jiff::civil::Date;
+use std::collections::HashMap;
+
+/// Days of the story that are read as they are: a year of Epsom salt and coated beads, and a month's rain before it.
+const DAYS: i64 = 400;
+
+/// Rows that count: neither taken out nor taking out. The sum makes a small list of its own of the few that were taken out,
+/// instead of a search in the index of all.
+const STANDS: &str =
+    "kind <> 'undo' AND seq NOT IN (SELECT corrects + 0 FROM event WHERE corrects IS NOT NULL)";
+
+impl Record {
+    /// The events that a day needs, oldest first.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub(super) fn recent_events(&self, today: Date) -> Result<Vec<Event>, RecordError> {
+        let cut = today.checked_sub(DAYS.days()).unwrap_or(Date::MIN);
+        self.read(|db| {
+            let mut events: Vec<Event> = db
+                .prepare(&format!(
+                    "SELECT {COLUMNS} FROM event WHERE day > ?1 AND day <= ?2 AND {STANDS}
+                     UNION ALL
+                     SELECT {COLUMNS} FROM event WHERE seq IN (
+                         SELECT seq FROM (
+                             SELECT seq, max(day) FROM event
+                             WHERE tree IS NOT NULL AND day <= ?1 AND kind NOT IN ('note', 'picked', 'stock') AND {STANDS}
+                             GROUP BY tree, kind, what))"
+                ))?
+                .query_map((cut.to_string(), today.to_string()), event)?
+                .collect::<rusqlite::Result<_>>()?;
+            events.sort_by_key(|e| (e.day, e.seq));
+            Ok(events)
+        })
+    }
+
+    /// Grams left of each product that was ever counted: what was found last, less what was given since.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub(super) fn stock(&self, today: Date) -> Result<HashMap<i64, f64>, RecordError> {
+        self.read(|db| {
+            let today = today.to_string();
+            let counted: Vec<(i64, String, i64, f64)> = db
+                .prepare(&format!(
+                    "SELECT product, day, seq, grams FROM event
+                     WHERE kind = 'stock' AND grams IS NOT NULL AND product IS NOT NULL AND day <= ?1 AND {STANDS}
+                     ORDER BY day, seq"
+                ))?
+                .query_map([&today], |r| {
+                    Ok((r.get(0)?, r.get(1)?, r.get(2)?, r.get(3)?))
+                })?
+                .collect::<rusqlite::Result<_>>()?;
+            let last: HashMap<i64, (String, i64, f64)> = counted
+                .into_iter()
+                .map(|(product, day, seq, grams)| (product, (day, seq, grams)))
+                .collect();
+            let mut given = db.prepare(&format!(
+                "SELECT total(grams) FROM event
+                 WHERE product = ?1 AND kind <> 'stock' AND day >= ?2 AND day <= ?3 AND (day, seq) > (?2, ?4) AND {STANDS}"
+            ))?;
+            last.into_iter()
+                .map(|(product, (day, seq, found))| {
+                    let gone: f64 =
+                        given.query_row((product, day, &today, seq), |r| r.get(0))?;
+                    Ok((product, (found - gone).max(0.0)))
+                })
+                .collect()
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::record::{Event, Kind, List, Record, Stamp, add, add_event};
+    use jiff::ToSpan;
+    use jiff::civil::{Date, date};
+
+    const TODAY: Date = date(2025, 11, 20);
+
+    fn record(name: &str) -> (std::path::PathBuf, Record) {
+        let dir =
+            std::env::temp_dir().join(format!("tubgrove-recent-{name}-{}", std::process::id()));
+        let _ = std::fs::remove_dir_all(&dir);
+        let record = Record::open_or_begin(&dir.join("r.db")).unwrap();
+        (dir, record)
+    }
+
+    fn stamp() -> Stamp {
+        Stamp {
+            written: String::new(),
+            knowledge: String::new(),
+        }
+    }
+
+    /// Against the whole story, worked through event by event.
+    #[test]
+    fn a_day_needs_no_more_than_it_gets() {
+        let (dir, mut record) = record("story");
+        let first = TODAY.checked_sub(6.years()).unwrap();
+        let kinds = [
+            (Kind::Feed, Some("soluble")),
+            (Kind::Feed, Some("coated")),
+            (Kind::Repot, Some("whole")),
+            (Kind::Epsom, None),
+            (Kind::Reading, Some("ph")),
+            (Kind::Reading, Some("ec one_to_two")),
+            (Kind::Note, None),
+            (Kind::Flush, None),
+        ];
+        record
+            .write(|db| {
+                for tree in ["Yuzu", "Makrut", "Kumquat"] {
+                    let tree = add(db, List::Tree, tree, first)?;
+                    // Days in no order, so that the last of a kind is not the last entered.
+                    for n in 0..300_i64 {
+                        let back = (n * 7919 + tree * 131) % 2190;
+                        let (kind, what) = kinds[usize::try_from((n + tree) % 8).unwrap()];
+                        let mut e = Event::new(TODAY.checked_sub(back.days()).unwrap(), kind);
+                        e.tree = Some(tree);
+                        e.what = what.map(str::to_owned);
+                        let seq = add_event(db, &e, &stamp())?;
+                        if n % 17 == 0 {
+                            let mut undo = Event::new(TODAY, Kind::Undo);
+                            undo.corrects = Some(seq);
+                            add_event(db, &undo, &stamp())?;
+                        }
+                    }
+                }
+                Ok(())
+            })
+            .unwrap();
+        let whole = record.events(None, TODAY).unwrap();
+        let recent = record.recent_events(TODAY).unwrap();
+        assert!(
+            recent.len() * 3 < whole.len() * 2,
+            "{} of {}",
+            recent.len(),
+            whole.len()
+        );
+        assert!(recent.iter().all(|e| whole.contains(e)));
+        let cut = TODAY.checked_sub(400.days()).unwrap();
+        for e in whole.iter().filter(|e| e.day > cut) {
+            assert!(recent.contains(e), "{e:?}");
+        }
+        for tree in 1..=3 {
+            for (kind, what) in kinds.iter().filter(|(k, _)| *k != Kind::Note) {
+                let last = |list: &[Event]| {
+                    list.iter()
+                        .filter(|e| {
+                            e.tree == Some(tree) && e.kind == *kind && e.what.as_deref() == *what
+                        })
+                        .map(|e| e.day)
+                        .max()
+                };
+                assert_eq!(last(&recent), last(&whole), "{kind:?} {what:?}");
+            }
+        }
+        std::fs::remove_dir_all(dir).unwrap();
+    }
+
+    #[test]
+    fn stock_is_what_was_counted_last_less_what_was_given_since() {
+        let (dir, mut record) = record("stock");
+        record
+            .write(|db| {
+                let tree = add(db, List::Tree, "Yuzu", date(2025, 1, 1))?;
+                let powder = add(db, List::Product, "Powder", date(2025, 1, 1))?;
+                let put = |day, kind, grams| {
+                    let mut e = Event::new(day, kind);
+                    e.product = Some(powder);
+                    e.tree = (kind == Kind::Feed).then_some(tree);
+                    e.grams = Some(grams);
+                    add_event(db, &e, &stamp())
+                };
+                put(date(2025, 2, 1), Kind::Feed, 50.0)?; // before it was counted
+                put(date(2025, 3, 1), Kind::Stock, 500.0)?;
+                put(date(2025, 3, 1), Kind::Feed, 20.0)?; // the same day, after it
+                put(date(2025, 4, 1), Kind::Feed, 30.0)?;
+                let wrong = put(date(2025, 4, 2), Kind::Feed, 300.0)?;
+                put(date(2026, 1, 1), Kind::Feed, 99.0)?; // still to come
+                let mut undo = Event::new(date(2025, 4, 3), Kind::Undo);
+                undo.corrects = Some(wrong);
+                add_event(db, &undo, &stamp())?;
+                Ok(())
+            })
+            .unwrap();
+        let stock = record.stock(TODAY).unwrap();
+        assert_eq!(stock.values().copied().collect::<Vec<_>>(), [450.0]);
+        std::fs::remove_dir_all(dir).unwrap();
+    }
+}

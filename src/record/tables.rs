@@ -1,0 +1,407 @@
+//! Trees, shelf and events as tables for a spreadsheet, and back: one line of names, then one row each.
+//!
+//! A table holds what stands today; the whole record with its corrections goes out as JSON lines ([`super::export`]). A cell
+//! that a spreadsheet would take for a formula goes out with an apostrophe before it, which is taken off again on the way in.
+
+use super::error::RecordError;
+use super::event::{self, Event, Kind};
+use super::name::note;
+use super::said::{About, Word, say};
+use super::store::{Failed, Record, Stamp};
+use super::subject::{self, List};
+use crate::facts::{Value, Vocabulary};
+use jiff::civil::Date;
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+
+/// Which table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Table {
+    /// Trees: name, since, and what is known of each.
+    Trees,
+    /// The shelf: name, since, what the label says, grams left.
+    Shelf,
+    /// Events that stand.
+    Events,
+}
+
+const EVENT_COLUMNS: [&str; 10] = [
+    "day", "kind", "tree", "product", "what", "amount", "grams", "n_mg", "litres", "note",
+];
+
+/// Words of our own about a tree or a product, which are no facts.
+const OWN_WORDS: [&str; 5] = ["mix", "note", "density", "price", "opened"];
+
+/// Writes a table.
+///
+/// # Errors
+/// A file that cannot be read.
+pub fn write_table(record: &Record, table: Table, today: Date) -> Result<String, RecordError> {
+    let rows = match table {
+        Table::Trees => subjects(record, List::Tree, today)?,
+        Table::Shelf => subjects(record, List::Product, today)?,
+        Table::Events => events(record, today)?,
+    };
+    let mut writer = csv::Writer::from_writer(Vec::new());
+    for row in rows {
+        let guarded = row.iter().map(|cell| guarded(cell));
+        writer
+            .write_record(guarded)
+            .map_err(|e| RecordError::Entry(e.to_string()))?;
+    }
+    writer
+        .into_inner()
+        .ok()
+        .and_then(|bytes| String::from_utf8(bytes).ok())
+        .ok_or_else(|| RecordError::Entry("the table could not be written".into()))
+}
+
+/// Whether a spreadsheet would take a cell for a formula. A plain number is none.
+fn is_formula(cell: &str) -> bool {
+    cell.starts_with(['=', '+', '-', '@', '\t', '\r']) && cell.parse::<f64>().is_err()
+}
+
+/// A cell that no spreadsheet takes for a formula.
+#[must_use]
+pub fn guarded(cell: &str) -> String {
+    if is_formula(cell) || cell.starts_with('\'') {
+        format!("'{cell}")
+    } else {
+        cell.to_owned()
+    }
+}
+
+fn unguarded(cell: &str) -> &str {
+    match cell.strip_prefix('\'') {
+        Some(rest) if is_formula(rest) || rest.starts_with('\'') => rest,
+        _ => cell,
+    }
+}
+
+fn subjects(record: &Record, list: List, today: Date) -> Result<Vec<Vec<String>>, RecordError> {
+    let mut known: HashMap<i64, BTreeMap<String, String>> = HashMap::new();
+    for word in record.words(None, today)? {
+        let id = match (list, word.about) {
+            (List::Tree, About::Tree(id)) | (List::Product, About::Product(id)) => id,
+            _ => continue,
+        };
+        known.entry(id).or_default().insert(word.what, word.value);
+    }
+    let all: Vec<_> = record
+        .subjects(list)?
+        .into_iter()
+        .filter(|s| s.since <= today && s.retired.is_none())
+        .collect();
+    if list == List::Product {
+        for (id, left) in record.stock(today)? {
+            known
+                .entry(id)
+                .or_default()
+                .insert("left_g".into(), left.to_string());
+        }
+    }
+    let columns: BTreeSet<String> = all
+        .iter()
+        .filter_map(|s| known.get(&s.id))
+        .flat_map(|words| words.keys().cloned())
+        .collect();
+    let mut rows = vec![
+        ["name".to_owned(), "since".to_owned()]
+            .into_iter()
+            .chain(columns.iter().cloned())
+            .collect::<Vec<_>>(),
+    ];
+    for s in all {
+        let words = known.remove(&s.id).unwrap_or_default();
+        let mut row = vec![s.name, s.since.to_string()];
+        row.extend(
+            columns
+                .iter()
+                .map(|c| words.get(c).cloned().unwrap_or_default()),
+        );
+        rows.push(row);
+    }
+    Ok(rows)
+}
+
+fn events(record: &Record, today: Date) -> Result<Vec<Vec<String>>, RecordError> {
+    let names = |list| -> Result<HashMap<i64, String>, RecordError> {
+        let all = record.subjects(list)?;
+        Ok(all.into_iter().map(|s| (s.id, s.name)).collect())
+    };
+    let (trees, products) = (names(List::Tree)?, names(List::Product)?);
+    let mut rows = vec![EVENT_COLUMNS.map(str::to_owned).to_vec()];
+    for e in record.events(None, today)? {
+        let of = |names: &HashMap<i64, String>, id: Option<i64>| {
+            id.and_then(|id| names.get(&id))
+                .cloned()
+                .unwrap_or_default()
+        };
+        let number = |x: Option<f64>| x.map_or_else(String::new, |x| x.to_string());
+        rows.push(vec![
+            e.day.to_string(),
+            e.kind.word().to_owned(),
+            of(&trees, e.tree),
+            of(&products, e.product),
+            e.what.unwrap_or_default(),
+            number(e.amount),
+            number(e.grams),
+            number(e.n_mg),
+            number(e.litres),
+            e.note.unwrap_or_default(),
+        ]);
+    }
+    Ok(rows)
+}
+
+/// Reads a table into a record, beside what is there; all of it or nothing. Returns how many rows it had.
+///
+/// # Errors
+/// The row and the cell that cannot stand.
+pub fn read_table(
+    record: &mut Record,
+    table: Table,
+    text: &str,
+    vocabulary: &Vocabulary,
+    today: Date,
+    stamp: &Stamp,
+) -> Result<usize, RecordError> {
+    // A byte order mark, as some spreadsheets write it.
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let mut reader = csv::ReaderBuilder::new()
+        .trim(csv::Trim::All)
+        .from_reader(text.as_bytes());
+    let names: Vec<String> = reader
+        .headers()
+        .map_err(|e| RecordError::Entry(format!("line 1: {e}")))?
+        .iter()
+        .map(str::to_owned)
+        .collect();
+    let columns = Columns {
+        table,
+        names,
+        vocabulary,
+        today,
+        stamp,
+    };
+    columns.check().map_err(RecordError::Entry)?;
+    record.write(|db| {
+        let mut count = 0_usize;
+        for row in reader.records() {
+            let row = row.map_err(|e| Failed::Entry(format!("the table cannot be read: {e}")))?;
+            let line = row.position().map_or(0, csv::Position::line);
+            columns.put(db, &row).map_err(|failed| match failed {
+                Failed::Entry(what) => Failed::Entry(format!("line {line}: {what}")),
+                other => other,
+            })?;
+            count = count.saturating_add(1);
+        }
+        if count == 0 {
+            return Err(Failed::Entry(
+                "the table has no rows below its names".into(),
+            ));
+        }
+        Ok(count)
+    })
+}
+
+struct Columns<'a> {
+    table: Table,
+    names: Vec<String>,
+    vocabulary: &'a Vocabulary,
+    today: Date,
+    stamp: &'a Stamp,
+}
+
+impl Columns<'_> {
+    /// Every column must be known.
+    fn check(&self) -> Result<(), String> {
+        let must: &[&str] = match self.table {
+            Table::Events => &["day", "kind"],
+            _ => &["name"],
+        };
+        for name in must {
+            if !self.names.iter().any(|n| n == name) {
+                return Err(format!("line 1: there is no column {name}"));
+            }
+        }
+        for (at, name) in self.names.iter().enumerate() {
+            if self.names.iter().take(at).any(|n| n == name) {
+                return Err(format!("line 1: the column {name} stands there twice"));
+            }
+            let known = match self.table {
+                Table::Events => EVENT_COLUMNS.contains(&name.as_str()),
+                _ => {
+                    matches!(name.as_str(), "name" | "since" | "left_g")
+                        || OWN_WORDS.contains(&name.as_str())
+                        || self.vocabulary.find(name).is_some()
+                }
+            };
+            if !known {
+                let shown: String = name.chars().take(40).collect();
+                return Err(format!(
+                    "line 1: {} is no column of this table; tubgrove record export --table shows them",
+                    shown.escape_default()
+                ));
+            }
+        }
+        Ok(())
+    }
+
+    fn cell<'r>(&self, row: &'r csv::StringRecord, name: &str) -> Option<&'r str> {
+        let at = self.names.iter().position(|n| n == name)?;
+        row.get(at).map(unguarded).filter(|c| !c.is_empty())
+    }
+
+    fn day(&self, row: &csv::StringRecord, name: &str) -> Result<Option<Date>, Failed> {
+        let Some(text) = self.cell(row, name) else {
+            return Ok(None);
+        };
+        let day: Date = text
+            .parse()
+            .map_err(|_| wrong(name, text, "not a date; write it as YYYY-MM-DD"))?;
+        if day > self.today {
+            return Err(wrong(name, text, "that day is still to come"));
+        }
+        if day.year() < 1900 {
+            return Err(wrong(name, text, "that is too long ago"));
+        }
+        Ok(Some(day))
+    }
+
+    fn number(&self, row: &csv::StringRecord, name: &str) -> Result<Option<f64>, Failed> {
+        self.cell(row, name)
+            .map(|text| {
+                text.parse::<f64>()
+                    .ok()
+                    .filter(|x| x.is_finite() && x.abs() <= 1e9)
+                    .ok_or_else(|| wrong(name, text, "not a number"))
+            })
+            .transpose()
+    }
+
+    fn put(&self, db: &rusqlite::Connection, row: &csv::StringRecord) -> Result<(), Failed> {
+        match self.table {
+            Table::Trees => self.subject(db, row, List::Tree),
+            Table::Shelf => self.subject(db, row, List::Product),
+            Table::Events => self.event(db, row),
+        }
+    }
+
+    fn subject(
+        &self,
+        db: &rusqlite::Connection,
+        row: &csv::StringRecord,
+        list: List,
+    ) -> Result<(), Failed> {
+        let name = self.cell(row, "name").unwrap_or("");
+        let since = self.day(row, "since")?.unwrap_or(self.today);
+        let id = subject::add(db, list, name, since)?;
+        for what in &self.names {
+            if matches!(what.as_str(), "name" | "since" | "left_g") {
+                continue;
+            }
+            let Some(text) = self.cell(row, what) else {
+                continue;
+            };
+            let value = match self.vocabulary.find(what) {
+                Some(fact) => {
+                    let fact = self.vocabulary.get(fact);
+                    Value::read(fact, text)
+                        .map_err(|e| wrong(what, text, &e.problem))?
+                        .write(fact)
+                }
+                None => self.own_word(what, text)?,
+            };
+            let word = Word {
+                about: About::of(list, id),
+                what: what.clone(),
+                value,
+                day: since,
+            };
+            say(db, &word, self.stamp)?;
+        }
+        if let Some(grams) = self.number(row, "left_g")? {
+            if grams < 0.0 || list == List::Tree {
+                return Err(wrong(
+                    "left_g",
+                    &grams.to_string(),
+                    "grams left of a product, 0 or more",
+                ));
+            }
+            let mut stock = Event::new(self.today, Kind::Stock);
+            stock.product = Some(id);
+            stock.grams = Some(grams);
+            event::add(db, &stock, self.stamp)?;
+        }
+        Ok(())
+    }
+
+    fn own_word(&self, what: &str, text: &str) -> Result<String, Failed> {
+        let number = |least: f64, most: f64| {
+            text.parse::<f64>()
+                .ok()
+                .filter(|x| (least..=most).contains(x))
+                .map(|x| x.to_string())
+                .ok_or_else(|| wrong(what, text, &format!("a number from {least} to {most}")))
+        };
+        match what {
+            "density" => number(0.1, 3.0),
+            "price" => number(0.0, 1e6),
+            "opened" => match text.parse::<Date>() {
+                Ok(day) if day <= self.today => Ok(day.to_string()),
+                _ => Err(wrong(what, text, "a day that is past, YYYY-MM-DD")),
+            },
+            _ => note(text).map_err(|e| wrong(what, text, &e)),
+        }
+    }
+
+    fn event(&self, db: &rusqlite::Connection, row: &csv::StringRecord) -> Result<(), Failed> {
+        let day = self
+            .day(row, "day")?
+            .ok_or_else(|| Failed::Entry("day: every event needs one".into()))?;
+        let word = self.cell(row, "kind").unwrap_or("");
+        let kind = Kind::of(word)
+            .filter(|k| *k != Kind::Undo)
+            .ok_or_else(|| wrong("kind", word, "there is no such kind of event"))?;
+        let mut entry = Event::new(day, kind);
+        if let Some(name) = self.cell(row, "tree") {
+            let tree = subject::find_in(db, List::Tree, name)?;
+            let before = self.cell(row, "note") == Some(event::FROM_BEFORE);
+            if (tree.since > day && !before) || tree.retired.is_some_and(|r| r <= day) {
+                return Err(wrong("tree", name, "it was not there on that day"));
+            }
+            entry.tree = Some(tree.id);
+        } else if !matches!(kind, Kind::Rain | Kind::Reading | Kind::Stock) {
+            return Err(Failed::Entry(format!("tree: {word} needs one")));
+        }
+        if let Some(name) = self.cell(row, "product") {
+            entry.product = Some(subject::find_in(db, List::Product, name)?.id);
+        }
+        entry.what = self
+            .cell(row, "what")
+            .map(|t| note(t).map_err(|e| wrong("what", t, &e)))
+            .transpose()?;
+        entry.amount = self.number(row, "amount")?;
+        for (name, slot) in [
+            ("grams", &mut entry.grams),
+            ("n_mg", &mut entry.n_mg),
+            ("litres", &mut entry.litres),
+        ] {
+            *slot = self.number(row, name)?;
+            if slot.is_some_and(|x| x < 0.0) {
+                return Err(wrong(name, "", "below nothing"));
+            }
+        }
+        entry.note = self
+            .cell(row, "note")
+            .map(|t| note(t).map_err(|e| wrong("note", t, &e)))
+            .transpose()?;
+        event::add(db, &entry, self.stamp)?;
+        Ok(())
+    }
+}
+
+fn wrong(column: &str, cell: &str, what: &str) -> Failed {
+    let shown: String = cell.chars().take(60).collect();
+    Failed::Entry(format!("{column} {}: {what}", shown.escape_debug()))
+}
