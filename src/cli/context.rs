@@ -3,6 +3,7 @@
 use super::args::{Colour, Common, Units};
 use super::fail::Failure;
 use crate::knowledge::{File, Files, Knowledge, Proofs, load_with};
+use crate::reading::Standards;
 use crate::report::ascii::shows_utf8;
 use crate::report::style::Style;
 use jiff::civil::Date;
@@ -164,14 +165,7 @@ pub(super) fn knowledge_with(
     common: &Common,
     proofs: Proofs,
 ) -> Result<ManuallyDrop<Knowledge>, Failure> {
-    let files = match &common.knowledge {
-        Some(dir) => read_directory(dir)?,
-        None => Files::shipped(),
-    };
-    let mut overlays = Vec::new();
-    for dir in &common.local_rules {
-        overlays.push(read_directory(dir)?);
-    }
+    let (files, overlays) = files(common)?;
     let loaded = load_with(&files, &overlays, proofs).map_err(|problems| {
         let mut from = vec![files.origin.clone()];
         from.extend(overlays.iter().map(|o| o.origin.clone()));
@@ -181,6 +175,28 @@ pub(super) fn knowledge_with(
         }
     })?;
     Ok(ManuallyDrop::new(loaded))
+}
+
+/// The set that the options name, and the local rules over it.
+fn files(common: &Common) -> Result<(Files, Vec<Files>), Failure> {
+    let files = match &common.knowledge {
+        Some(dir) => read_directory(dir)?,
+        None => Files::shipped(),
+    };
+    let mut overlays = Vec::new();
+    for dir in &common.local_rules {
+        overlays.push(read_directory(dir)?);
+    }
+    Ok((files, overlays))
+}
+
+/// What a laboratory's figures are laid beside, from the same set and local rules.
+pub(super) fn standards(common: &Common) -> Result<Standards, Failure> {
+    let (files, overlays) = files(common)?;
+    crate::knowledge::standards(&files, &overlays).map_err(|problems| Failure::Knowledge {
+        problems,
+        from: files.origin,
+    })
 }
 
 /// Reads every YAML file of a directory and of the directories in it, one level deep.

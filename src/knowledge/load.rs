@@ -6,7 +6,7 @@
 use super::link::Reader;
 use super::model::Knowledge;
 use super::problem::{Place, Problems};
-use super::{Files, overlay};
+use super::{Files, overlay, standards};
 use crate::walk::proof::{prove, prove_graph};
 
 /// How much is proved.
@@ -92,6 +92,9 @@ pub fn load_with(files: &Files, overlays: &[Files], proofs: Proofs) -> Result<Kn
                 "make its needs more specific, or let the walk ask for them",
             );
         }
+    }
+    if thorough {
+        standards::prove(files, overlays, &knowledge.sources, &mut problems);
     }
     let lacking = crate::dose::Ids::find(&knowledge.vocabulary).err();
     for id in lacking.unwrap_or_default() {

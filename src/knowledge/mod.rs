@@ -20,6 +20,7 @@ mod rates;
 mod raw;
 mod round;
 mod source;
+mod standards;
 
 pub use citrus::CitrusType;
 pub use everyday::{Thing, ThingUnit};
@@ -33,3 +34,4 @@ pub use problem::{Problem, Problems};
 pub use rates::{Number, Rates, TemperatureRow};
 pub use round::{Look, Looks};
 pub use source::{Mark, Read, Source};
+pub use standards::standards;

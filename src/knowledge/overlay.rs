@@ -8,6 +8,7 @@ use super::parse::parse;
 use super::problem::{Place, Problem, Problems};
 use super::rates::{Rates, Tighter};
 use super::raw::{CautionsFile, MaterialsFile, RatesFile, RawText, SourcesFile, TextsFile};
+use super::standards::STANDARDS;
 use crate::facts::Names;
 
 /// The materials that overlays add.
@@ -61,7 +62,7 @@ fn say(knowledge: &mut Knowledge, file: &super::File, text: RawText, problems: &
 }
 
 /// Lays one overlay over the knowledge. Files it may hold: `cautions.yaml` (new rules), `rates.yaml` (tighter numbers),
-/// `materials.yaml` (more materials), `texts.yaml` (other words), `sources.yaml`.
+/// `materials.yaml` (more materials), `texts.yaml` (other words), `leaf_standards.yaml` (more tables), `sources.yaml`.
 pub(super) fn lay(knowledge: &mut Knowledge, local: &Files, problems: &mut Problems) {
     for file in &local.files {
         match file.name.as_str() {
@@ -123,6 +124,8 @@ pub(super) fn lay(knowledge: &mut Knowledge, local: &Files, problems: &mut Probl
             }
             // Read before the vocabulary was built, because a material is a choice of a question.
             "materials.yaml" => {}
+            // Read where it is used; proved with the set's own.
+            STANDARDS => {}
             "texts.yaml" => {
                 if let Some(read) = parse::<TextsFile>(file, problems) {
                     for text in read.texts {
@@ -135,7 +138,7 @@ pub(super) fn lay(knowledge: &mut Knowledge, local: &Files, problems: &mut Probl
                 line: 0,
                 column: 0,
                 what: "local rules do not hold such a file".into(),
-                mend: "cautions.yaml, rates.yaml, materials.yaml, texts.yaml and sources.yaml are read".into(),
+                mend: "cautions.yaml, rates.yaml, materials.yaml, texts.yaml, leaf_standards.yaml and sources.yaml are read".into(),
             }),
         }
     }
