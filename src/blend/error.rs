@@ -7,10 +7,14 @@ use super::shelf::MOST_MATERIALS;
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum BlendError {
     /// There is nothing on the shelf.
-    #[error("the shelf is empty: name at least one material")]
+    #[error(
+        "the shelf is empty: name what stands on it, such as tubgrove blend \"blood meal\" \"3-5-6\""
+    )]
     EmptyShelf,
     /// More materials than one blend can weigh up.
-    #[error("{given} materials are too many for one blend: choose at most {MOST_MATERIALS}")]
+    #[error(
+        "{given} materials are too many for one blend: name at most {MOST_MATERIALS}, those you would most like to use"
+    )]
     TooManyMaterials {
         /// How many were offered.
         given: usize,
@@ -38,7 +42,8 @@ pub enum BlendError {
     },
     /// A density that no dry or liquid feed has, or the two ends swapped.
     #[error(
-        "{name}: a density of {lo} to {hi} g/mL cannot be used: it must lie between 0.05 and 5, lower end first"
+        "{name}: a density of {} cannot be used: it must lie between 0.05 and 5 g/mL. Weigh one level cup and divide grams by mL",
+        span(*lo, *hi)
     )]
     Density {
         /// The material.
@@ -63,7 +68,9 @@ pub enum BlendError {
         size: f64,
     },
     /// A target of 0-0-0.
-    #[error("the target 0-0-0 asks for nothing: at least one of the three must be above 0")]
+    #[error(
+        "the target 0-0-0 asks for nothing: at least one of the three must be above 0, such as 2-1-1"
+    )]
     EmptyTarget,
     /// One number of the target is below nought, too large, too small or no number.
     #[error("{value} for {nutrient} cannot be part of a target: use 0, or 0.001 to 1000")]
@@ -130,4 +137,13 @@ pub enum BlendError {
         /// What the batch was to weigh.
         total: f64,
     },
+}
+
+/// A density as one number, or as its two ends.
+fn span(lo: f64, hi: f64) -> String {
+    if lo.total_cmp(&hi).is_eq() {
+        format!("{lo} g/mL")
+    } else {
+        format!("{lo} to {hi} g/mL (lower end first)")
+    }
 }

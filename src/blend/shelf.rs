@@ -3,8 +3,8 @@
 use super::error::BlendError;
 use super::ratio::Nutrient;
 
-/// As many materials as one blend may choose among.
-pub const MOST_MATERIALS: usize = 40;
+/// As many materials as one blend may choose among (own choice: more than any shed holds, and still weighed up in a moment).
+pub const MOST_MATERIALS: usize = 30;
 /// As many scoops of one material as a mix may hold (own choice).
 pub const MOST_SCOOPS: u8 = 12;
 /// As many materials as a mix uses unless the grower says otherwise (own choice).

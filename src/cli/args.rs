@@ -226,8 +226,8 @@ pub(super) struct DrawArgs {
 #[derive(Debug, Clone, Args)]
 pub(super) struct BlendArgs {
     /// What is on the shelf: a plain material ("blood meal") or a grade ("3-5-6"), with ",density=0.8", ",price=4" (a kg),
-    /// ",scoops=6" (at most) or ",name=…" behind it.
-    #[arg(required = true, value_name = "MATERIAL")]
+    /// ",scoops=6" (at most) or ",name=…" behind it. At most 30.
+    #[arg(value_name = "MATERIAL")]
     pub(super) materials: Vec<String>,
     /// One scoop, the same for all: "1/4 cup", "1 tbsp", "25 g".
     #[arg(long, default_value = "1/4 cup", value_name = "SCOOP")]
@@ -251,7 +251,7 @@ pub(super) struct BlendArgs {
 #[derive(Debug, Clone, Args)]
 pub(super) struct ReadingArgs {
     /// Figures: EC=1.2 (dS/m), pH=6.5, or of leaves N=2.4, K=0.9 (per cent), Zn=18 (mg/kg) and so on.
-    #[arg(required = true, value_name = "NAME=VALUE")]
+    #[arg(value_name = "NAME=VALUE")]
     pub(super) readings: Vec<String>,
     /// How the EC was measured: 1:2, saturated or pour-through. The same mix reads three times as high by the last.
     #[arg(long, value_name = "METHOD")]
@@ -276,11 +276,11 @@ pub(super) struct StrengthArgs {
     /// What goes into the can: "24-8-16 = 15 g", "Epsom salt = 5 g", "20-20-20 = 1 g per L", or with lines of the label in
     /// per cent "24-8-16, nitrate=1.5, ammonium=3, urea=19.5, MgO=1, Fe=0.1 = 1 tbsp". Other lines: P2O5 or P, K2O or K, Ca,
     /// Mg, S, Cl, Na, Mn, Zn, Cu, B, Mo or their oxides, density (g per mL), as=element, kind=organic or coated, weeks.
-    #[arg(required = true, value_name = "FEED = AMOUNT")]
+    #[arg(value_name = "FEED = AMOUNT")]
     pub(super) feeds: Vec<String>,
     /// Water in the can, such as "5 L" or "1 gal".
     #[arg(long, value_name = "VOLUME")]
-    pub(super) can: String,
+    pub(super) can: Option<String>,
     /// What P and K of the three numbers stand for: oxide (P2O5, K2O; most countries) or element (Australia, New Zealand).
     #[arg(long, value_name = "BASIS", value_parser = basis)]
     pub(super) label_as: Option<GradeBasis>,

@@ -2,7 +2,7 @@
 
 use super::args::{Colour, Common, Units};
 use super::fail::Failure;
-pub(super) use super::sets::{knowledge, knowledge_with};
+pub(super) use super::sets::{knowledge, knowledge_with, standards};
 use crate::report::ascii::shows_utf8;
 use crate::report::style::Style;
 use jiff::civil::Date;

@@ -75,14 +75,20 @@ pub(super) fn run(args: &DueArgs, common: &Common, context: &Context) -> Result<
     if garden.trees.is_empty() {
         out.push_str("No trees yet: tubgrove tree add NAME\n");
     }
-    for d in &soon {
+    for alike in soon.chunk_by(|a, b| a.day == b.day && a.wants == b.wants && a.why == b.why) {
+        let Some(d) = alike.first() else { continue };
+        let names: Vec<&str> = alike.iter().map(|d| d.name.as_str()).collect();
         let day = match d.day {
             Some(day) if day <= today => "today".to_owned(),
             Some(day) => day.to_string(),
             None => String::new(),
         };
         out.push_str(&style.tone(
-            &format!("{day}  {}: {}", d.name, d.wants.words()),
+            &style.wrap(
+                &format!("{day}  {}: {}", names.join(", "), d.wants.words()),
+                "",
+                "  ",
+            ),
             Tone::Heading,
         ));
         out.push('\n');

@@ -128,7 +128,14 @@ fn parse<'k>(
     let material = material_named(knowledge, what);
     let mut feed = match material {
         Some(m) => of_material(m),
-        None => of_grade(&grade_of(knowledge, what, basis)?, (basis, said)),
+        None => {
+            let mut feed = of_grade(&grade_of(knowledge, what, basis)?, (basis, said));
+            if basis == GradeBasis::Element && feed.basis.is_some() {
+                // As it stands on the bag: its oxides would be three numbers that nobody has in hand.
+                feed.name = format!("{what} (elements)");
+            }
+            feed
+        }
     };
     for piece in pieces.filter(|p| !p.is_empty()) {
         let Some((key, value)) = piece.split_once('=') else {

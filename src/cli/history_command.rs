@@ -16,7 +16,9 @@ pub(super) fn run(args: &HistoryArgs, common: &Common, context: &Context) -> Res
     let today = context::today(common)?;
     let record = open(common)?;
     let tree = record.find(List::Tree, &args.name)?;
-    let events = record.events(Some(tree.id), today)?;
+    let mut events = record.events(Some(tree.id), today)?;
+    // What was counted on the shelf is no part of a tree's story.
+    events.retain(|e| e.kind != Kind::Stock);
     let garden = record.garden(today)?;
     if common.json {
         let mut out = String::new();

@@ -5,7 +5,7 @@ use super::context::{self, Context};
 use super::fail::Failure;
 use super::run_walk::write_page;
 use crate::report::html;
-use crate::report::leaf::{groups, text};
+use crate::report::leaf::{groups, json, text};
 
 /// Runs the command.
 pub(super) fn run(args: &LeafGuideArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
@@ -24,10 +24,17 @@ pub(super) fn run(args: &LeafGuideArgs, common: &Common, context: &Context) -> R
             crate::facts::nearest_of(&wanted, &names)
         )));
     }
-    // With a page asked for, the page is the answer.
-    match &args.html {
-        Some(path) => write_page(path, &html::leaf_guide(&knowledge), "nothing was changed")?,
-        None => context.print_text(&shown)?,
+    if let Some(path) = &args.html {
+        write_page(path, &html::leaf_guide(&knowledge), "nothing was changed")?;
+    }
+    if common.json {
+        let from = (knowledge.origin.as_str(), knowledge.version.as_str());
+        let out = json(&groups, args.pattern.as_deref(), from)
+            .map_err(|e| Failure::Outside(e.to_string()))?;
+        context.print(&(out + "\n"))?;
+    } else if args.html.is_none() {
+        // With a page asked for, the page is the answer.
+        context.print_text(&shown)?;
     }
     Ok(0)
 }

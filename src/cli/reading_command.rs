@@ -4,60 +4,88 @@ use super::args::{Common, ReadingArgs};
 use super::context::{self, Context};
 use super::fail::Failure;
 use crate::chemistry::extract::Extraction;
-use crate::knowledge::Files;
 use crate::quantity::parse_number;
 use crate::reading::{self, Scale, Standards};
-use crate::report;
+use crate::report::reading::{Reading, json, text};
 
 /// Runs the command.
 pub(super) fn run(args: &ReadingArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
+    if args.readings.is_empty() {
+        return Err(Failure::Usage(
+            "reading: there is no figure to explain: name one, such as EC=1.2, pH=6.5 or of leaves N=2.4".into(),
+        ));
+    }
     let knowledge = context::knowledge(common)?;
-    let shipped = Files::shipped();
-    let text = shipped.text("leaf_standards.yaml").unwrap_or_default();
-    let standards = Standards::parse(text).map_err(|e| Failure::Outside(e.to_string()))?;
+    let standards = context::standards(common)?;
     let method = method(args.method.as_deref())?;
     let scale = scale(args.scale.as_deref())?;
-    let style = context.style();
-    let mut pages = Vec::new();
-    let mut leaves = false;
+    let mut readings = Vec::new();
     for typed in &args.readings {
         let wrong = |problem: String| Failure::Usage(format!("\"{typed}\": {problem}"));
-        let Some((name, value)) = typed.split_once('=') else {
-            return Err(wrong(
-                "write it as NAME=VALUE, such as EC=1.2, pH=6.5 or N=2.4".into(),
-            ));
-        };
+        let (name, value) = typed.split_once('=').ok_or_else(|| {
+            wrong("write it as NAME=VALUE, such as EC=1.2, pH=6.5 or N=2.4".into())
+        })?;
         let value = parse_number(value).map_err(|e| wrong(e.to_string()))?;
         let name = name.trim().to_lowercase();
-        pages.push(match name.as_str() {
-            "ec" if value <= 30.0 => {
-                let line = reading::salt(&standards, &knowledge.rates, value, method.0);
-                report::reading::salt(value, method, scale, &line, style)
-            }
+        readings.push(match name.as_str() {
+            "ec" if value <= 30.0 => Reading::Salt {
+                ec: value,
+                method,
+                scale,
+                line: reading::salt(&standards, &knowledge.rates, value, method.0),
+            },
             "ec" => {
                 return Err(wrong("more than any mix: give it in dS/m (1000 µS/cm is 1 dS/m; meters in ppm: ÷ 500, 640 or 700, see the meter)".into()));
             }
-            "ph" if (2.0..=11.0).contains(&value) => report::reading::ph(value, &standards, style),
+            "ph" if (2.0..=11.0).contains(&value) => Reading::Ph(value),
             "ph" => return Err(wrong("a pH of a mix lies between 2 and 11".into())),
-            nutrient => {
-                leaves = true;
-                report::reading::leaf_line(nutrient, value, &standards, style).ok_or_else(|| {
-                    let known: Vec<&str> = standards
-                        .leaf_tables
-                        .first()
-                        .map_or_else(Vec::new, |t| t.rows.iter().map(|r| r.nutrient.as_str()).collect());
-                    let near = crate::facts::nearest_of(nutrient, &known);
-                    wrong(format!("no table has {nutrient}{near}; known are EC, pH, and of leaves {}", known.join(", ")))
-                })?
-            }
+            nutrient => leaf(&standards, nutrient, value).map_err(wrong)?,
         });
     }
-    if leaves {
-        pages.push(report::reading::sampling(&standards, style));
+    if common.json {
+        let from = (knowledge.origin.as_str(), knowledge.version.as_str());
+        let out = json(&readings, &standards, from).map_err(|e| Failure::Outside(e.to_string()))?;
+        context.print(&(out + "\n"))?;
+    } else {
+        let mut out = text(&readings, &standards, context.style());
+        if knowledge.origin != "shipped" {
+            let from = format!("Knowledge: {} ({}).", knowledge.origin, knowledge.version);
+            let line = context
+                .style()
+                .wrap(&crate::report::style::harmless(&from), "", "");
+            out.push_str(&format!("\n{line}\n"));
+        }
+        context.print_text(&out)?;
     }
-    pages.push(style.wrap("A reading explains; it gives no dose. tubgrove precheck and diagnose take mix_ec, ec_method and mix_ph into account.", "", "") + "\n");
-    context.print(&pages.join("\n"))?;
     Ok(0)
+}
+
+/// One nutrient of a leaf analysis, or which ones are known.
+fn leaf<'s>(standards: &'s Standards, nutrient: &str, value: f64) -> Result<Reading<'s>, String> {
+    let lines = reading::leaf(standards, nutrient, value);
+    let Some(first) = lines.first() else {
+        let mut known: Vec<&str> = Vec::new();
+        for row in standards.leaf_tables.iter().flat_map(|t| &t.rows) {
+            if !known.contains(&row.nutrient.as_str()) {
+                known.push(&row.nutrient);
+            }
+        }
+        let near = crate::facts::nearest_of(nutrient, &known);
+        return Err(format!(
+            "no table has {nutrient}{near}; known are EC, pH, and of leaves {}",
+            known.join(", ")
+        ));
+    };
+    if first.row.unit == "%" && value > 100.0 {
+        return Err(
+            "more than the whole leaf: this one is given in per cent (10 000 mg/kg is 1 %)".into(),
+        );
+    }
+    Ok(Reading::Leaf {
+        nutrient: nutrient.to_owned(),
+        value,
+        lines,
+    })
 }
 
 /// The method and whether it was named; 1:2 judges hardest.

@@ -43,7 +43,7 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
         .ok_or_else(|| Failure::Outside(format!("the knowledge has no walk {WALK}")))?;
     let stories = chosen(&record, &garden, &args.tree)?;
     let mut asker = asker(common, context);
-    if let Some(asker) = asker.as_deref_mut() {
+    if let Some(asker) = asker.as_deref_mut().filter(|_| !args.looked) {
         asker.tell(&walk.title);
         asker.tell(&walk.intro);
     }

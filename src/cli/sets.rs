@@ -6,6 +6,7 @@ use super::fail::Failure;
 use crate::knowledge::{
     File, Files, Knowledge, LARGEST, Problem, ProblemKind, Problems, Proofs, load_with,
 };
+use crate::reading::Standards;
 use etcetera::BaseStrategy;
 use std::io::Read;
 use std::mem::ManuallyDrop;
@@ -28,6 +29,28 @@ pub(super) fn knowledge_with(
     common: &Common,
     proofs: Proofs,
 ) -> Result<ManuallyDrop<Knowledge>, Failure> {
+    let (files, overlays) = files(common)?;
+    let loaded = load_with(&files, &overlays, proofs).map_err(|p| invalid(p, &files, &overlays))?;
+    Ok(ManuallyDrop::new(loaded))
+}
+
+/// What a laboratory's figures are laid beside, from the same set and local rules.
+pub(super) fn standards(common: &Common) -> Result<Standards, Failure> {
+    let (files, overlays) = files(common)?;
+    crate::knowledge::standards(&files, &overlays).map_err(|p| invalid(p, &files, &overlays))
+}
+
+fn invalid(problems: Problems, files: &Files, overlays: &[Files]) -> Failure {
+    let mut from = vec![files.origin.clone()];
+    from.extend(overlays.iter().map(|o| o.origin.clone()));
+    Failure::Knowledge {
+        problems,
+        from: from.join(" and "),
+    }
+}
+
+/// The set that the options name, and the local rules over it.
+fn files(common: &Common) -> Result<(Files, Vec<Files>), Failure> {
     let mut problems = Problems::default();
     let files = match &common.knowledge {
         Some(dir) => read_directory(dir, &mut problems)?,
@@ -37,17 +60,11 @@ pub(super) fn knowledge_with(
     for dir in configured().iter().chain(&common.local_rules) {
         overlays.push(read_directory(dir, &mut problems)?);
     }
-    let mut from = vec![files.origin.clone()];
-    from.extend(overlays.iter().map(|o| o.origin.clone()));
-    let invalid = |problems| Failure::Knowledge {
-        problems,
-        from: from.join(" and "),
-    };
-    if !problems.is_empty() {
-        return Err(invalid(problems));
+    if problems.is_empty() {
+        Ok((files, overlays))
+    } else {
+        Err(invalid(problems, &files, &overlays))
     }
-    let loaded = load_with(&files, &overlays, proofs).map_err(invalid)?;
-    Ok(ManuallyDrop::new(loaded))
 }
 
 /// The grower's own directory of local rules, if there is one. Without a home there is none.

@@ -29,7 +29,17 @@ pub(super) fn run(args: &StrengthArgs, common: &Common, context: &Context) -> Re
     let ids = Ids::find(&knowledge.vocabulary).map_err(|lacking| {
         Failure::Outside(format!("facts are missing: {}", lacking.join(", ")))
     })?;
-    let litres = parse_volume(&args.can, Some(VolumeUnit::Litre))
+    if args.feeds.is_empty() {
+        return Err(Failure::Usage(
+            "strength: the can is empty: name what goes into it, such as tubgrove strength \"24-8-16 = 5 g\" --can \"5 L\"".into(),
+        ));
+    }
+    let typed = args.can.as_deref().ok_or_else(|| {
+        Failure::Usage(
+            "strength: how much water goes into the can is missing: add it, such as --can \"5 L\" or --can \"1 gal\"".into(),
+        )
+    })?;
+    let litres = parse_volume(typed, Some(VolumeUnit::Litre))
         .map_err(|e| Failure::Usage(format!("--can {e}")))?
         .lo();
     let spoons = whose_spoons(&knowledge, &ids, &known, &common);
@@ -53,8 +63,11 @@ pub(super) fn run(args: &StrengthArgs, common: &Common, context: &Context) -> Re
     let situations = Situation::all(&ids, &knowledge.vocabulary, &knowledge.rates, &known);
     let water = water_of(args, &situations)?;
     let assumed = knowledge.rates.water_ec_default;
-    let can = Can::new(&items, litres, water, assumed)
-        .ok_or_else(|| Failure::Usage(format!("--can {}: a can of no water", args.can)))?;
+    let can = Can::new(&items, litres, water, assumed).ok_or_else(|| {
+        Failure::Usage(format!(
+            "--can {typed}: a can of no water; type a volume above zero, such as 5 L"
+        ))
+    })?;
     let held = can.contents(1.0);
     let rates = &knowledge.rates;
     let strictest = situations.iter().min_by(|a, b| {

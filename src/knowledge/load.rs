@@ -8,7 +8,7 @@ use super::link::Reader;
 use super::model::Knowledge;
 use super::place::Place;
 use super::problem::Problems;
-use super::{Files, lengths, overlay};
+use super::{Files, lengths, overlay, standards};
 use crate::walk::Walk;
 use crate::walk::proof::{About, Flaw, prove, prove_graph};
 
@@ -93,6 +93,9 @@ pub fn load_with(files: &Files, overlays: &[Files], proofs: Proofs) -> Result<Kn
                 "make its needs more specific, or let the walk ask for them",
             );
         }
+    }
+    if thorough && linked {
+        standards::prove(files, overlays, &knowledge.sources, &mut problems);
     }
     let lacking = crate::dose::Ids::find(&knowledge.vocabulary).err();
     for id in lacking.unwrap_or_default() {

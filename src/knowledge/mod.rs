@@ -27,6 +27,7 @@ mod raw;
 mod round;
 mod shape;
 mod source;
+mod standards;
 mod uses;
 mod words;
 
@@ -43,4 +44,5 @@ pub use problem::{Problem, Problems};
 pub use rates::{Number, Rates, TemperatureRow, Tighter};
 pub use round::{Look, Looks};
 pub use source::{Mark, Read, Source};
+pub use standards::standards;
 pub use uses::Use;

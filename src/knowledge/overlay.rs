@@ -1,7 +1,7 @@
 //! Local rules: an overlay that adds and tightens, and never loosens.
 //!
 //! Files it may hold: `cautions.yaml` (new rules), `rates.yaml` (tighter numbers), `materials.yaml` (more materials),
-//! `texts.yaml` (other words), `sources.yaml`.
+//! `texts.yaml` (other words), `leaf_standards.yaml` (more tables), `sources.yaml`.
 
 use super::files::Files;
 use super::kind::ProblemKind;
@@ -15,6 +15,7 @@ use super::problem::{Problem, Problems};
 use super::rates::{Number, Rates, Tighter};
 use super::raw::{CautionsFile, MaterialsFile, RatesFile, RawCaution, SourcesFile, TextsFile};
 use super::source::Mark;
+use super::standards::STANDARDS;
 use super::words::say;
 use crate::facts::{Names, nearest_of};
 
@@ -24,6 +25,7 @@ const KNOWN: &[&str] = &[
     "rates.yaml",
     "materials.yaml",
     "texts.yaml",
+    STANDARDS,
     "sources.yaml",
 ];
 

@@ -163,6 +163,7 @@ mod tests {
                 "questions.yaml" => fits::<QuestionsFile>(name),
                 "rates.yaml" => fits::<RatesFile>(name),
                 "round.yaml" => fits::<RoundFile>(name),
+                "leaf_standards.yaml" => fits::<crate::reading::Standards>(name),
                 "sources.yaml" => fits::<SourcesFile>(name),
                 _ if name.starts_with("walks/") => fits::<WalkFile>(name),
                 _ if name.starts_with("findings/") => fits::<FindingsFile>(name),

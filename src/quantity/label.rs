@@ -55,7 +55,20 @@ impl LabelRate {
     /// # Errors
     /// An amount that cannot be read, a rate without "per", and rates for ground or trunk.
     pub fn parse(typed: &str) -> Result<Self, QuantityError> {
-        Self::from_text(&tidy(typed)?, typed)
+        let text = tidy(typed)?;
+        let (rate, interval) = split_at_interval(&text);
+        Self::from_text(&text, typed).map_err(|error| {
+            let alone = rate.trim_end_matches([' ', ',', ';', ':']);
+            match interval {
+                // The rate is right; the time between feedings, which has a place of its own, stands behind it.
+                Some(time) if Self::from_text(alone, typed).is_ok() => QuantityError::new(
+                    typed,
+                    format!("\"{time}\" is the time between feedings, not part of the rate"),
+                    format!("Type {alone} alone, and the days as label_interval_days"),
+                ),
+                _ => error,
+            }
+        })
     }
 
     fn from_text(text: &str, typed: &str) -> Result<Self, QuantityError> {

@@ -18,6 +18,18 @@ pub enum Band {
 }
 
 impl Band {
+    /// As scripts read it.
+    #[must_use]
+    pub fn id(self) -> &'static str {
+        match self {
+            Self::Deficient => "short",
+            Self::Low => "low",
+            Self::Optimum => "optimum",
+            Self::High => "high",
+            Self::Excess => "too_much",
+        }
+    }
+
     /// In words.
     #[must_use]
     pub fn word(self) -> &'static str {
@@ -83,4 +95,51 @@ pub fn leaf<'s>(standards: &'s Standards, nutrient: &str, value: f64) -> Vec<Lea
             })
         })
         .collect()
+}
+
+/// A spray of zinc or manganese, and whether the figure shows a need for it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spray {
+    /// The element.
+    pub element: &'static str,
+    /// mg of the element in a litre that cleared the signs on citrus (published: Texas citrus, J. Plant Nutrition 14, 1991).
+    pub mg_per_litre: f64,
+    /// The salt.
+    pub salt: &'static str,
+    /// Share of the element in the salt, from its formula.
+    pub share: f64,
+    /// Whether every table calls the figure low or short.
+    pub needed: bool,
+}
+
+impl Spray {
+    /// Grams of the salt in a litre.
+    #[must_use]
+    pub fn salt_grams(&self) -> f64 {
+        self.mg_per_litre / 1000.0 / self.share
+    }
+}
+
+/// The spray that goes with a nutrient: zinc and manganese alone go onto leaves, and only where every table calls them low, so
+/// the highest band decides. `None` for the others, and where no table has it.
+#[must_use]
+pub fn spray(nutrient: &str, lines: &[LeafLine<'_>]) -> Option<Spray> {
+    let (element, mg_per_litre, salt, share) = match nutrient.to_lowercase().as_str() {
+        "zn" => ("zinc", 216.0, "zinc sulfate (seven-water salt)", 0.2274),
+        "mn" => (
+            "manganese",
+            168.0,
+            "manganese sulfate (one-water salt)",
+            0.3251,
+        ),
+        _ => return None,
+    };
+    let highest = lines.iter().map(|l| l.band).max()?;
+    Some(Spray {
+        element,
+        mg_per_litre,
+        salt,
+        share,
+        needed: highest <= Band::Low,
+    })
 }

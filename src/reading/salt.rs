@@ -17,6 +17,17 @@ pub enum Scale {
     Nursery,
 }
 
+/// What the program's own limits make of a reading.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SaltVerdict {
+    /// No reason to hold a feed.
+    Fine,
+    /// No ready feed until it is lower.
+    Hold,
+    /// Flush, and no feed for now.
+    Flush,
+}
+
 /// A reading explained.
 #[derive(Debug, Clone)]
 pub struct SaltLine<'s> {
@@ -28,6 +39,33 @@ pub struct SaltLine<'s> {
     pub saturated: Option<f64>,
     /// The program's own limits for this method: no feed above the first, flush above the second.
     pub limits: (f64, f64),
+}
+
+impl SaltLine<'_> {
+    /// What the limits make of a reading in dS/m by this method; exactly at a limit is not above it.
+    #[must_use]
+    pub fn verdict(&self, ec: f64) -> SaltVerdict {
+        let (hold, flush) = self.limits;
+        if ec > flush {
+            SaltVerdict::Flush
+        } else if ec > hold {
+            SaltVerdict::Hold
+        } else {
+            SaltVerdict::Fine
+        }
+    }
+}
+
+/// Where a figure lies in a range whose ends belong to it.
+#[must_use]
+pub fn place(value: f64, [from, to]: [f64; 2]) -> &'static str {
+    if value < from {
+        "below"
+    } else if value > to {
+        "above"
+    } else {
+        "within"
+    }
 }
 
 fn of_band(band: &EcBand, method: Extraction) -> &[f64] {

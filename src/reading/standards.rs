@@ -26,6 +26,14 @@ pub struct Standards {
     pub extract_normals: Normals,
 }
 
+/// What local rules may add: tables beside the shipped ones, never in place of one.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LocalStandards {
+    /// More tables, such as that of the laboratory at hand.
+    pub leaf_tables: Vec<LeafTable>,
+}
+
 /// Which leaves to send.
 #[derive(Debug, Clone, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -186,7 +194,59 @@ pub struct Normal {
     pub range: [f64; 2],
 }
 
+impl LeafRow {
+    /// Its figures from low to high; a row of some other order would misjudge every leaf.
+    #[must_use]
+    pub fn is_in_order(&self) -> bool {
+        let bands = [self.low, self.optimum, self.high].into_iter().flatten();
+        let figures: Vec<f64> = self
+            .deficient_below
+            .into_iter()
+            .chain(bands.flatten())
+            .chain(self.excess_above)
+            .collect();
+        figures.iter().all(|x| x.is_finite() && *x >= 0.0) && figures.is_sorted()
+    }
+}
+
 impl Standards {
+    /// Every entry that names sources: its name in messages and the ids.
+    #[must_use]
+    pub fn named_sources(&self) -> Vec<(&str, &[String])> {
+        let sampling = self
+            .sampling
+            .iter()
+            .map(|s| (s.place.as_str(), s.source.as_slice()));
+        let burn = self
+            .leaf_burn
+            .iter()
+            .map(|b| (b.nutrient.as_str(), b.source.as_slice()));
+        let tables = self
+            .leaf_tables
+            .iter()
+            .map(|t| (t.id.as_str(), t.source.as_slice()));
+        let norms = self
+            .mix_ec
+            .other_norms
+            .iter()
+            .map(|n| (n.what.as_str(), n.source.as_slice()));
+        let ph = self
+            .mix_ph
+            .iter()
+            .map(|r| (r.what.as_str(), r.source.as_slice()));
+        let whole = [
+            ("mix_ec", self.mix_ec.source.as_slice()),
+            ("extract_normals", self.extract_normals.source.as_slice()),
+        ];
+        sampling
+            .chain(burn)
+            .chain(tables)
+            .chain(norms)
+            .chain(ph)
+            .chain(whole)
+            .collect()
+    }
+
     /// Reads the file.
     ///
     /// # Errors

@@ -408,6 +408,7 @@ mod tests {
         ];
         Garden {
             today,
+            began: None,
             site: Site {
                 temperature: Some([mean; 12]),
                 rain: Some([rain; 12]),

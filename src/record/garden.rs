@@ -137,6 +137,8 @@ impl Product {
 pub struct Garden {
     /// The day.
     pub today: Date,
+    /// Since when there is a record: the day of its first tree or product.
+    pub began: Option<Date>,
     /// The place.
     pub site: Site,
     /// Trees that are there, by name.
@@ -174,12 +176,14 @@ impl Record {
                 None => weather.push(event),
             }
         }
+        let (trees, products) = (self.subjects(List::Tree)?, self.subjects(List::Product)?);
+        let began = trees.iter().chain(&products).map(|s| s.since).min();
         let here = |s: &Subject| s.since <= today && s.retired.is_none_or(|r| r > today);
         Ok(Garden {
             today,
             site: site(words.remove(&About::Site).unwrap_or_default()),
-            trees: self
-                .subjects(List::Tree)?
+            began,
+            trees: trees
                 .into_iter()
                 .filter(here)
                 .map(|tree| Story {
@@ -188,8 +192,7 @@ impl Record {
                     tree,
                 })
                 .collect(),
-            shelf: self
-                .subjects(List::Product)?
+            shelf: products
                 .into_iter()
                 .filter(here)
                 .map(|subject| Product {
@@ -251,14 +254,19 @@ fn site(words: Words) -> Site {
 impl Garden {
     /// Rain of one day on an open pot, mm: what the gauge said, else what is typical; 0 where neither is known.
     ///
-    /// A reading counts for the days since the one before it, 31 at most, or since the day that it names.
+    /// A reading counts for the days since the one before it, the first one since the record began, 31 at most; or since the
+    /// day that it names.
     #[must_use]
     pub fn rain_on(&self, day: Date) -> f64 {
         let is_rain = |e: &&Event| e.kind == Kind::Rain;
         let (past, coming) = self
             .weather
             .split_at(self.weather.partition_point(|e| e.day < day));
-        let mut before = past.iter().rfind(is_rain).map(|e| e.day);
+        let mut before = past
+            .iter()
+            .rfind(is_rain)
+            .map(|e| e.day)
+            .or(self.began.filter(|b| *b <= day));
         for event in coming.iter().filter(is_rain) {
             let back = days_between(day, event.day);
             if back >= MOST_DAYS {

@@ -22,6 +22,23 @@ const work = mkdtempSync(join(tmpdir(), "tubgrove-pages-"));
 const walk = (name, answers, today) =>
   [name, "--answers", `docs/demo/${answers}.yaml`, "--today", today, "--no-input", "--rest-not-sure"];
 
+// A record of its own, with the trees of the demonstration, some rain and a feed.
+const record = join(work, "record.db");
+const kept = (today, ...args) => ["--record", record, "--no-input", "--today", today, ...args];
+const looks = [
+  "--product", "Powder", "--looked", "--dry", "Yuzu", "--signs", "Makrut", "--give", "Valencia=Pellets",
+  "--set", "heat_now=no", "--set", "rain_due=no", "--set", "also_in_can=nothing",
+];
+for (const args of [
+  kept("2025-09-01", "record", "import", "--table", "trees", "docs/demo/trees.csv"),
+  kept("2025-09-01", "record", "import", "--table", "shelf", "docs/demo/shelf.csv"),
+  kept("2025-09-01", "site", "--hemisphere", "south", "--climate", "light_frost_wet_summer", "--cans", "9 L, 5 L"),
+  kept("2025-10-05", "log", "feed", "--tree", "Kumquat", "--product", "Powder", "--amount", "3 g", "--water", "3 L"),
+  kept("2025-10-31", "log", "rain", "70"),
+]) {
+  execFileSync(program, args, { cwd: root, stdio: ["ignore", "ignore", "inherit"] });
+}
+
 // Sheets of paper, at most: `plan` is what hangs on the shed door, `all` has the answers and figures it rests on, too.
 const pages = [
   { name: "precheck-go", args: walk("precheck", "kumquat-terrace", "2026-01-20"), plan: 1, all: 3 },
@@ -32,6 +49,8 @@ const pages = [
   { name: "diagnose-wet", args: walk("diagnose", "wet-valencia", "2026-11-25"), plan: 6, all: 8 },
   { name: "rescue", args: walk("rescue", "meyer-fed-too-much", "2026-11-25"), plan: 1, all: 2 },
   { name: "leaf-guide", args: ["leaf-guide"], plan: 10, all: 10 },
+  { name: "round", args: kept("2025-11-20", "round", ...looks), plan: 3, all: 3 },
+  { name: "history", args: kept("2025-12-20", "history", "Kumquat"), plan: 2, all: 2 },
 ];
 
 const faults = [];
@@ -69,7 +88,7 @@ async function look(browser, entry, file, colorScheme, width) {
   await page.goto(address);
   const seen = await page.evaluate(() => ({
     heading: document.querySelector("h1")?.getBoundingClientRect().height ?? 0,
-    verdict: document.querySelector(".verdict, .leaves")?.getBoundingClientRect().height ?? 0,
+    verdict: document.querySelector(".verdict, .leaves, figure, table")?.getBoundingClientRect().height ?? 0,
     wide: document.documentElement.scrollWidth,
     view: document.documentElement.clientWidth,
     ground: getComputedStyle(document.body).backgroundColor,

@@ -4,6 +4,7 @@
 use super::Reader;
 use crate::facts::nearest_of;
 use crate::knowledge::problem::Problems;
+use crate::knowledge::standards::STANDARDS;
 use crate::knowledge::{Knowledge, Mark, ProblemKind};
 use std::collections::HashSet;
 
@@ -72,9 +73,11 @@ impl Reader<'_> {
             .collect();
         let mut used: HashSet<&str> = HashSet::new();
         for usage in k.uses() {
+            // The leaf tables check their own sources, each by its name.
+            let named = usage.what != "table" || usage.file != STANDARDS;
             for source in usage.source {
                 used.insert(source);
-                if !known.contains(&source.as_str()) {
+                if named && !known.contains(&source.as_str()) {
                     let hint = nearest_of(source, &known);
                     problems.at(
                         ProblemKind::UnknownId,

@@ -1,5 +1,6 @@
 //! Leaf pictures as a grower sees them: painted for paper, drawn in characters for the terminal, and what each may mean.
 
+mod as_json;
 mod guide;
 mod lines;
 mod meaning;
@@ -7,6 +8,7 @@ mod paint;
 mod shape;
 mod strip;
 
+pub use as_json::json;
 pub use guide::{Entry, Group, groups, text};
 pub use meaning::{Meaning, Strength, meanings};
 pub use paint::svg;

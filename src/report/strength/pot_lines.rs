@@ -18,7 +18,7 @@ pub(super) fn pot(page: &Page<'_>, pot: &Pot) -> Vec<String> {
             n(pot.weekly_mg)
         )
     } else {
-        "while the tree rests and needs none".to_owned()
+        "against a week's need of none: cold, great heat or no new growth stops it, and what is not told counts as that (tell air_temperature and new_growth)".to_owned()
     };
     out.push(format!(
         "The pot of {} takes {} of it: {} g of nitrogen, {need}",

@@ -1,9 +1,70 @@
-//! A reading explained, in words.
+//! A reading explained, in words; [`json`] for scripts.
+
+mod as_json;
+
+pub use as_json::json;
 
 use super::style::{Style, Tone};
 use crate::chemistry::extract::Extraction;
 use crate::quantity::{round_sig, show_number};
-use crate::reading::{Band, SaltLine, Scale, Standards, chelates, leaf};
+use crate::reading::{
+    LeafLine, SaltLine, SaltVerdict, Scale, Spray, Standards, chelates, place, spray,
+};
+
+/// One figure with what the standards make of it.
+#[derive(Debug, Clone)]
+pub enum Reading<'s> {
+    /// The salt of the mix.
+    Salt {
+        /// As measured, dS/m.
+        ec: f64,
+        /// How it was measured, and whether the grower named it.
+        method: (Extraction, bool),
+        /// Whose words the laboratory uses.
+        scale: Option<Scale>,
+        /// What the standards make of it.
+        line: SaltLine<'s>,
+    },
+    /// The pH of the mix.
+    Ph(f64),
+    /// One nutrient of a leaf analysis, found in at least one table.
+    Leaf {
+        /// Its sign, in any case.
+        nutrient: String,
+        /// As measured, in the tables' unit.
+        value: f64,
+        /// Each table with what it makes of it.
+        lines: Vec<LeafLine<'s>>,
+    },
+}
+
+/// All readings in words, with how leaves are to be taken where there are any.
+#[must_use]
+pub fn text(readings: &[Reading<'_>], standards: &Standards, style: Style) -> String {
+    let mut pages: Vec<String> = readings
+        .iter()
+        .map(|reading| match reading {
+            Reading::Salt {
+                ec,
+                method,
+                scale,
+                line,
+            } => salt(*ec, *method, *scale, line, style),
+            Reading::Ph(value) => ph(*value, standards, style),
+            Reading::Leaf {
+                nutrient,
+                value,
+                lines,
+            } => leaf_line(nutrient, *value, lines, standards, style),
+        })
+        .collect();
+    if readings.iter().any(|r| matches!(r, Reading::Leaf { .. })) {
+        pages.push(sampling(standards, style));
+    }
+    let end = "A reading explains; it gives no dose. tubgrove precheck and diagnose take mix_ec, ec_method and mix_ph into account.";
+    pages.push(style.wrap(end, "", "") + "\n");
+    pages.join("\n")
+}
 
 fn n(x: f64) -> String {
     show_number(round_sig(x, 3))
@@ -19,8 +80,7 @@ fn method_name(method: Extraction) -> &'static str {
 }
 
 /// The salt of the mix; `method` says whether the grower named it.
-#[must_use]
-pub fn salt(
+fn salt(
     ec: f64,
     (method, said): (Extraction, bool),
     scale: Option<Scale>,
@@ -32,12 +92,10 @@ pub fn salt(
         Tone::Heading,
     )];
     let (hold, flush) = line.limits;
-    let verdict = if ec > flush {
-        "too salty: flush it, and no feed for now (tubgrove rescue)"
-    } else if ec > hold {
-        "on the salty side: no ready feed until it is lower"
-    } else {
-        "no reason to hold a feed"
+    let verdict = match line.verdict(ec) {
+        SaltVerdict::Flush => "too salty: flush it, and no feed for now (tubgrove rescue)",
+        SaltVerdict::Hold => "on the salty side: no ready feed until it is lower",
+        SaltVerdict::Fine => "no reason to hold a feed",
     };
     if !said {
         out.push("- The method was not named (--method), so the figure was read as 1:2, which judges it hardest. The same mix reads about three times as high by pour-through.".into());
@@ -56,17 +114,11 @@ pub fn salt(
         out.push(format!("- On the scale for greenhouse crops: {} (second-hand). Citrus wants low to normal there", band.reading));
     }
     if scale != Some(Scale::Greenhouse) {
-        for (norm, [from, to]) in &line.nursery {
-            let place = if ec < *from {
-                "below"
-            } else if ec > *to {
-                "above"
-            } else {
-                "within"
-            };
+        for (norm, range @ [from, to]) in &line.nursery {
             out.push(format!(
-                "- On the scale for {}: {place} {} to {} ({})",
+                "- On the scale for {}: {} {} to {} ({})",
                 norm.what,
+                place(ec, *range),
                 n(*from),
                 n(*to),
                 norm.mark.words()
@@ -80,21 +132,14 @@ pub fn salt(
 }
 
 /// The pH of the mix, and which iron holds there.
-#[must_use]
-pub fn ph(ph: f64, standards: &Standards, style: Style) -> String {
+fn ph(ph: f64, standards: &Standards, style: Style) -> String {
     let mut out = vec![style.tone(&format!("pH of the mix: {}", n(ph)), Tone::Heading)];
     for range in &standards.mix_ph {
         let [from, to] = range.range;
-        let place = if ph < from {
-            "below"
-        } else if ph > to {
-            "above"
-        } else {
-            "within"
-        };
         out.push(format!(
-            "- {}: {place} {} to {} ({})",
+            "- {}: {} {} to {} ({})",
             range.what,
+            place(ph, range.range),
             n(from),
             n(to),
             range.mark.words()
@@ -112,24 +157,23 @@ pub fn ph(ph: f64, standards: &Standards, style: Style) -> String {
     set(&out, style)
 }
 
-/// One nutrient of a leaf analysis; `None` where no table has it.
-#[must_use]
-pub fn leaf_line(
+/// One nutrient of a leaf analysis.
+fn leaf_line(
     nutrient: &str,
     value: f64,
+    lines: &[LeafLine<'_>],
     standards: &Standards,
     style: Style,
-) -> Option<String> {
-    let lines = leaf(standards, nutrient, value);
-    let first = lines.first()?;
+) -> String {
+    let first = lines.first();
     let title = format!(
         "Leaves: {} {}{}",
         sign(nutrient),
         n(value),
-        unit(&first.row.unit)
+        unit(first.map_or("", |l| &l.row.unit))
     );
     let mut out = vec![style.tone(&title, Tone::Heading)];
-    for line in &lines {
+    for line in lines {
         let optimum = line.row.optimum.map_or_else(String::new, |[from, to]| {
             format!("; should be {} to {}", n(from), n(to))
         });
@@ -141,7 +185,7 @@ pub fn leaf_line(
             line.table.mark.words()
         ));
     }
-    if lines.iter().any(|l| l.band != first.band) {
+    if first.is_some_and(|first| lines.iter().any(|l| l.band != first.band)) {
         out.push("- The tables disagree; neither is preferred. Act only where both say so".into());
     }
     for burn in standards
@@ -155,10 +199,8 @@ pub fn leaf_line(
             burn.mark.words()
         ));
     }
-    if let Some(text) = spray(nutrient, lines.iter().map(|l| l.band).max()) {
-        out.push(text);
-    }
-    Some(set(&out, style))
+    out.extend(spray(nutrient, lines).map(spray_line));
+    set(&out, style)
 }
 
 /// `zn` as `Zn`.
@@ -177,22 +219,19 @@ fn unit(unit: &str) -> String {
     }
 }
 
-/// Zinc and manganese go onto leaves, and only where every table calls them low: the highest band decides.
-fn spray(nutrient: &str, highest: Option<Band>) -> Option<String> {
-    let (name, mg, salt, grams) = match nutrient.to_lowercase().as_str() {
-        // 216 ÷ 0.2274 and 168 ÷ 0.3251, in grams.
-        "zn" => ("zinc", 216, "zinc sulfate (seven-water salt)", 0.95),
-        "mn" => ("manganese", 168, "manganese sulfate (one-water salt)", 0.52),
-        _ => return None,
-    };
-    Some(if highest? <= Band::Low {
+/// A spray, or why none.
+fn spray_line(spray: Spray) -> String {
+    let name = spray.element;
+    if spray.needed {
         format!(
-            "- A need is shown. {mg} mg of {name} a litre on the young leaves cleared the signs on citrus (published); that is about {} g of {salt} a litre. The label comes first, goggles on, a few leaves first",
-            n(grams)
+            "- A need is shown. {} mg of {name} a litre on the young leaves cleared the signs on citrus (published); that is about {} g of {} a litre. The label comes first, goggles on, a few leaves first",
+            n(spray.mg_per_litre),
+            show_number(round_sig(spray.salt_grams(), 2)),
+            spray.salt
         )
     } else {
         format!("- No {name} spray: without a shortage shown it gained nothing (published)")
-    })
+    }
 }
 
 fn set(lines: &[String], style: Style) -> String {
@@ -209,8 +248,7 @@ fn set(lines: &[String], style: Style) -> String {
 }
 
 /// Which leaves the tables are for, and where they come from.
-#[must_use]
-pub fn sampling(standards: &Standards, style: Style) -> String {
+fn sampling(standards: &Standards, style: Style) -> String {
     let mut lines: Vec<String> = vec![style.tone("Which leaves", Tone::Heading)];
     for s in &standards.sampling {
         lines.push(format!("- {}: {} ({})", s.place, s.says, s.mark.words()));
