@@ -192,8 +192,8 @@ fn a_table_that_cannot_be_used_is_refused_with_its_line() {
         ("[uga22]", "[hearsay]", "names the source hearsay"),
         ("[10, 12]", "[12, 10]", "do not rise"),
         ("mg/kg", "\"%\"", "elsewhere in"),
-        ("rows:", "row:", "unknown field"),
-        ("leaf_tables:", "mix_ph:", "unknown field"),
+        ("rows:", "row:", "unknown key"),
+        ("leaf_tables:", "mix_ph:", "unknown key"),
     ] {
         let dir = directory(&format!("reading-bad-{}", part.replace(' ', "-")), false);
         std::fs::write(dir.join("leaf_standards.yaml"), TABLE.replace(from, to)).unwrap();

@@ -55,12 +55,7 @@ pub(super) fn prove(
 
 fn read(files: &Files, overlays: &[Files], problems: &mut Problems) -> Option<Standards> {
     if files.text(STANDARDS).is_none() {
-        problems.add(Problem::of_file(
-            files.path(STANDARDS),
-            ProblemKind::File,
-            "the file is missing",
-            "a knowledge directory holds every file of the shipped set",
-        ));
+        missing(files, problems);
         return None;
     }
     let mut standards: Standards = parse(files, STANDARDS, problems)?;
@@ -71,6 +66,16 @@ fn read(files: &Files, overlays: &[Files], problems: &mut Problems) -> Option<St
     }
     check(&standards.leaf_tables, files, overlays, problems);
     Some(standards)
+}
+
+/// Reports a set without the file.
+pub(super) fn missing(files: &Files, problems: &mut Problems) {
+    problems.add(Problem::of_file(
+        files.path(STANDARDS),
+        ProblemKind::File,
+        "the file is missing",
+        "a knowledge directory holds every file of the shipped set",
+    ));
 }
 
 /// Ids are unique, rows in order, and a nutrient has the same unit in every table.

@@ -3,17 +3,21 @@
 use super::Reader;
 use crate::knowledge::parse::parse;
 use crate::knowledge::problem::Problems;
+use crate::knowledge::standards::{self, STANDARDS};
 use serde_yaml::Value;
 
 /// The files with such tables.
-const TABLES: &[&str] = &["landscape.yaml", "leaf_standards.yaml"];
+const TABLES: &[&str] = &["landscape.yaml", STANDARDS];
 
 impl Reader<'_> {
     /// The sources that the reference tables name, by file.
     pub(super) fn tables(&self, problems: &mut Problems) -> Vec<(String, Vec<String>)> {
         let mut tables = Vec::new();
         for name in TABLES {
-            // A set without these tables is whole all the same: no rule reads them.
+            if *name == STANDARDS && self.files.text(name).is_none() {
+                standards::missing(self.files, problems);
+            }
+            // A set without the others is whole all the same: no rule reads them.
             if self.files.text(name).is_some() {
                 let mut named = Vec::new();
                 if let Some(value) = parse::<Value>(self.files, name, problems) {
