@@ -579,3 +579,41 @@ fn killed_commands_lose_nothing_that_was_acknowledged() {
     assert!(p.ok("2025-10-05", &["record", "check"]).contains("whole"));
     p.ok("2025-10-05", &["log", "note", "--tree", "Yuzu", "after"]);
 }
+
+/// A self-watering pot bears 150 mg of nitrogen a litre, a draining one 250 (docs/method.md), and the site's water is in the can.
+#[test]
+fn strength_takes_tree_and_water_from_the_record() {
+    let p = glasshouse("strength");
+    let can = |tree: &str| -> serde_json::Value {
+        let args = [
+            "strength",
+            "24-8-16 = 9 g",
+            "--can",
+            "9 L",
+            "--json",
+            "--tree",
+            tree,
+        ];
+        let (code, out, err) = p.run("2025-11-20", &args);
+        assert!(code == 0 || code == 4, "{err}");
+        serde_json::from_str(&out).unwrap()
+    };
+    let fine = |json: &serde_json::Value| {
+        json["limits"]["here"]["nitrogen_fine_mg_per_l"]
+            .as_f64()
+            .unwrap()
+    };
+    let before = can("Yuzu");
+    assert_eq!((fine(&can("Makrut")), fine(&before)), (150.0, 250.0));
+    // 0.3 dS/m more than what is taken for water that nobody measured, 0.5, and calcium that settles with the phosphate.
+    p.ok(
+        "2025-11-20",
+        &["site", "--water-hardness", "300", "--water-ec", "0.8"],
+    );
+    let after = can("Yuzu");
+    let low = |json: &serde_json::Value| json["salt_ds_per_m"].to_string();
+    assert_ne!(low(&before), low(&after));
+    assert_ne!(before["settles"], after["settles"]);
+    let (code, _, err) = p.run("2025-11-20", &["site", "--water-hardness=-1"]);
+    assert_eq!(code, 2, "{err}");
+}

@@ -281,6 +281,9 @@ pub(super) struct StrengthArgs {
     /// Water in the can, such as "5 L" or "1 gal".
     #[arg(long, value_name = "VOLUME")]
     pub(super) can: Option<String>,
+    /// For a tree of the record: its pot, place and water are taken from there.
+    #[arg(long, value_name = "NAME")]
+    pub(super) tree: Option<String>,
     /// What P and K of the three numbers stand for: oxide (P2O5, K2O; most countries) or element (Australia, New Zealand).
     #[arg(long, value_name = "BASIS", value_parser = basis)]
     pub(super) label_as: Option<GradeBasis>,

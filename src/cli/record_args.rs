@@ -156,6 +156,15 @@ pub(super) struct SiteArgs {
     /// EC of the water: "0.4 dS/m".
     #[arg(long, value_name = "EC")]
     pub(super) water_ec: Option<String>,
+    /// Hardness of the water in mg per litre as CaCO3.
+    #[arg(long, value_name = "mg/L")]
+    pub(super) water_hardness: Option<f64>,
+    /// Alkalinity of the water in mg per litre as CaCO3.
+    #[arg(long, value_name = "mg/L")]
+    pub(super) water_alkalinity: Option<f64>,
+    /// Chloride of the water in mg per litre.
+    #[arg(long, value_name = "mg/L")]
+    pub(super) water_chloride: Option<f64>,
     /// Your spoons: us, metric or australian.
     #[arg(long, value_name = "SPOONS")]
     pub(super) spoons: Option<String>,

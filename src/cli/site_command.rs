@@ -82,6 +82,21 @@ pub(super) fn run(args: &SiteArgs, common: &Common, context: &Context) -> Result
             words.push((fact.into(), text));
         }
     }
+    for (what, figure) in [
+        ("water_hardness", args.water_hardness),
+        ("water_alkalinity", args.water_alkalinity),
+        ("water_chloride", args.water_chloride),
+    ] {
+        if let Some(figure) = figure {
+            if !(0.0..=5000.0).contains(&figure) {
+                return Err(Failure::Usage(format!(
+                    "--{} {figure}: it lies between 0 and 5000 mg per litre, as the water company prints it",
+                    what.replace('_', "-")
+                )));
+            }
+            words.push((what.into(), figure.to_string()));
+        }
+    }
     if let Some(typed) = &args.cans {
         read_cans(typed).map_err(|e| Failure::Usage(format!("--cans {e}")))?;
         words.push(("can_sizes".into(), typed.trim().to_owned()));

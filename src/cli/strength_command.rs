@@ -5,6 +5,8 @@ use super::args::{Common, StrengthArgs};
 use super::context::{self, Context};
 use super::fail::Failure;
 use super::feed_line;
+use super::record_file::open;
+use super::record_walk;
 use crate::chemistry::extract::Extraction;
 use crate::chemistry::water::Water;
 use crate::dose::can::{self, Can, InCan};
@@ -16,6 +18,7 @@ use crate::quantity::{
     GradeBasis, Interval, LabelRate, Measure, Per, SpoonSystem, VolumeUnit, parse_number,
     parse_volume,
 };
+use crate::record::Site;
 use crate::report::strength::{Limits, Page, Pot, json, text};
 
 /// Temperature of the mix where the air's is not known, °C (own choice).
@@ -25,7 +28,14 @@ const USUAL_MIX: f64 = 21.0;
 pub(super) fn run(args: &StrengthArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
     let knowledge = context::knowledge(common)?;
     let common = with_water_ec(args, common);
-    let known = answers::beforehand(&knowledge.vocabulary, &common)?;
+    let mut known = answers::beforehand(&knowledge.vocabulary, &common)?;
+    let site = match &args.tree {
+        Some(tree) => {
+            record_walk::take(tree, None, &knowledge, &common, &mut known)?;
+            Some(open(&common)?.garden(context::today(&common)?)?.site)
+        }
+        None => None,
+    };
     let ids = Ids::find(&knowledge.vocabulary).map_err(|lacking| {
         Failure::Outside(format!("facts are missing: {}", lacking.join(", ")))
     })?;
@@ -61,7 +71,7 @@ pub(super) fn run(args: &StrengthArgs, common: &Common, context: &Context) -> Re
     }
     // The strictest tree that the answers allow: seedlings and self-watering pots have the lowest limits.
     let situations = Situation::all(&ids, &knowledge.vocabulary, &knowledge.rates, &known);
-    let water = water_of(args, &situations)?;
+    let water = water_of(args, site.as_ref(), &situations)?;
     let assumed = knowledge.rates.water_ec_default;
     let can = Can::new(&items, litres, water, assumed).ok_or_else(|| {
         Failure::Usage(format!(
@@ -145,7 +155,11 @@ fn with_water_ec(args: &StrengthArgs, common: &Common) -> Common {
 }
 
 /// The water's figures.
-fn water_of(args: &StrengthArgs, situations: &[Situation]) -> Result<Water, Failure> {
+fn water_of(
+    args: &StrengthArgs,
+    site: Option<&Site>,
+    situations: &[Situation],
+) -> Result<Water, Failure> {
     let figure = |flag: &str, typed: &Option<String>| match typed {
         None => Ok(None),
         Some(typed) => {
@@ -158,14 +172,16 @@ fn water_of(args: &StrengthArgs, situations: &[Situation]) -> Result<Water, Fail
             Ok(Some(x))
         }
     };
+    let kept = |figure: fn(&Site) -> Option<f64>| site.and_then(figure);
     Ok(Water {
         ec: situations
             .first()
             .filter(|s| s.water_measured)
             .map(|s| s.water_ec),
-        hardness: figure("--water-hardness", &args.water_hardness)?,
-        alkalinity: figure("--water-alkalinity", &args.water_alkalinity)?,
-        chloride: figure("--water-chloride", &args.water_chloride)?,
+        hardness: figure("--water-hardness", &args.water_hardness)?.or(kept(|s| s.water_hardness)),
+        alkalinity: figure("--water-alkalinity", &args.water_alkalinity)?
+            .or(kept(|s| s.water_alkalinity)),
+        chloride: figure("--water-chloride", &args.water_chloride)?.or(kept(|s| s.water_chloride)),
     })
 }
 

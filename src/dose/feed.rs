@@ -42,6 +42,8 @@ pub struct Feed<'k> {
     pub ammonium_urea: Option<f64>,
     /// EC in dS/m that 100 mg N/L of it add: lowest and highest that the known facts allow.
     pub ec_per_100: (f64, f64),
+    /// What it does to water at any strength, where the chemistry can read its label.
+    pub strength: Option<FeedStrength>,
     /// Chloride, %.
     pub chloride: f64,
     /// Weeks of life of a coated feed.
@@ -73,7 +75,41 @@ impl Feed<'_> {
             .map_or((0.0, rates.ec_per_100_n * rates.ec_unknown_margin), |r| {
                 (r.low, r.high)
             });
+        self.strength = strength;
         self.ammonium_urea = strength.and_then(|s| s.reduced_nitrogen_share());
+    }
+
+    /// dS/m at 25 °C that so many mg N/L of it add, lowest and highest.
+    ///
+    /// A weak can conducts more for each gram than a strong one. From 100 mg/L up the figure of a table is on the careful side;
+    /// below it the ions are counted at their own strength.
+    #[must_use]
+    pub fn ec_added(&self, n_mg_per_litre: f64) -> (f64, f64) {
+        let (low, high) = self.ec_per_100;
+        let table = (n_mg_per_litre / 100.0 * low, n_mg_per_litre / 100.0 * high);
+        match self.strength {
+            Some(strength) if n_mg_per_litre > 0.0 && n_mg_per_litre < 100.0 && self.n > 0.0 => {
+                let at = strength.ec(n_mg_per_litre / self.n_mg_per_g(), 25.0);
+                (at.low, at.high)
+            }
+            _ => table,
+        }
+    }
+
+    /// The most mg N/L of it that add no more than `room` dS/m at the high end.
+    #[must_use]
+    pub fn n_within(&self, room: f64) -> f64 {
+        let (_, high) = self.ec_per_100;
+        if high <= 0.0 {
+            return f64::INFINITY;
+        }
+        let table = room / high * 100.0;
+        if table >= 100.0 {
+            return table;
+        }
+        self.strength
+            .and_then(|s| s.strongest_within(room, 25.0))
+            .map_or(table, |grams| table.min(grams * self.n_mg_per_g()))
     }
 
     /// Slow feeds release their nitrogen over weeks.
@@ -246,6 +282,7 @@ fn describe<'k>(
         label_days: None,
         ammonium_urea: None,
         ec_per_100: (0.0, rates.ec_per_100_n * rates.ec_unknown_margin),
+        strength: None,
         chloride: material.map_or(0.0, |m| m.element("cl")),
         coated_weeks: None,
         spoons: None,

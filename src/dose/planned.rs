@@ -72,10 +72,7 @@ pub fn weigh(rates: &Rates, s: &Situation, feed: &Feed<'_>, planned: PlannedAmou
     } else {
         0.0
     };
-    let added = (
-        n_low / 100.0 * feed.ec_per_100.0,
-        n_per_litre / 100.0 * feed.ec_per_100.1,
-    );
+    let added = (feed.ec_added(n_low).0, feed.ec_added(n_per_litre).1);
     let ec = (s.water_ec + added.0, s.water_ec + added.1);
     let chloride = if dissolved {
         grams.hi() * feed.chloride * 10.0 / litres / CHLORIDE_MG_PER_ME

@@ -264,13 +264,9 @@ fn ready(rates: &Rates, s: &Situation, feed: &Feed<'_>, both: bool) -> Ready {
     let room = strength::salt_added(rates, s)
         .min(strength::salt(rates, s).fine - s.water_ec)
         .max(0.0);
-    if feed.ec_per_100.1 > 0.0 {
-        cap(
-            &mut n,
-            &mut limit,
-            room / feed.ec_per_100.1 * 100.0 * can,
-            Limit::CanSalt,
-        );
+    let within = feed.n_within(room);
+    if within.is_finite() {
+        cap(&mut n, &mut limit, within * can, Limit::CanSalt);
     }
     let mut grams = n / feed.n_mg_per_g();
     let by_share = |most_mg: f64, percent: f64| {

@@ -245,14 +245,12 @@ impl Advisor<'_> {
             && let (Some(feed), name) = of(role)
         {
             let n = ready.n_per_litre();
+            let (low, high) = feed.ec_added(n);
             portions.push(Portion {
                 can_litres: Some(floor_sig(ready.can_litres, 2)),
                 g_per_litre: Some(floor_sig(ready.grams / ready.can_litres, 2)),
                 n_mg_per_litre: Some(n.round()),
-                ec: Some([
-                    round(water + n / 100.0 * feed.ec_per_100.0),
-                    round(water + n / 100.0 * feed.ec_per_100.1),
-                ]),
+                ec: Some([round(water + low), round(water + high)]),
                 limit: working::limit_words(ready.limit).into(),
                 ..portion(name, &feed, ready.grams, ready.can_litres, system)
             });

@@ -82,6 +82,12 @@ pub struct Site {
     pub rain: Option<Months>,
     /// Facts of the water: fact and value.
     pub water: Vec<(String, String)>,
+    /// Hardness of the water, mg/L as CaCO3.
+    pub water_hardness: Option<f64>,
+    /// Alkalinity of the water, mg/L as CaCO3.
+    pub water_alkalinity: Option<f64>,
+    /// Chloride of the water, mg/L.
+    pub water_chloride: Option<f64>,
     /// Local bans.
     pub bans: Vec<Ban>,
     /// Sizes of the grower's cans, litres.
@@ -233,6 +239,7 @@ pub fn read_cans(text: &str) -> Result<Vec<f64>, String> {
 
 fn site(words: Words) -> Site {
     let word = |what: &str| words.get(what).map(|(value, _)| value.as_str());
+    let figure = |what: &str| word(what).and_then(|t| t.parse::<f64>().ok());
     Site {
         hemisphere: word("hemisphere").and_then(Hemisphere::of),
         temperature: word("temperature").and_then(|t| read_months(t, -60.0, 60.0).ok()),
@@ -241,6 +248,9 @@ fn site(words: Words) -> Site {
             .into_iter()
             .filter_map(|f| word(f).map(|v| (f.to_owned(), v.to_owned())))
             .collect(),
+        water_hardness: figure("water_hardness"),
+        water_alkalinity: figure("water_alkalinity"),
+        water_chloride: figure("water_chloride"),
         cans: word("can_sizes")
             .and_then(|t| read_cans(t).ok())
             .unwrap_or_default(),

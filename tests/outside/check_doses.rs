@@ -22,6 +22,7 @@ fn soluble() -> Feed<'static> {
         ammonium_urea: Some(0.94),
         // About 2.2 dS/m at 900 mg N/L, as a mostly-urea feed of this grade gives at first.
         ec_per_100: (0.24, 0.26),
+        strength: None,
         chloride: 0.0,
         coated_weeks: None,
         spoons: Some(SpoonSystem::Metric),
