@@ -229,7 +229,7 @@ fn another_set_of_knowledge_brings_its_own_tables() {
         let text = said(&out.stderr);
         assert_eq!(out.status.code(), Some(3), "{args:?}: {text}");
         assert!(
-            text.contains("leaf_standards.yaml: the file is missing"),
+            text.contains("leaf_standards.yaml: file: the file is missing"),
             "{text}"
         );
     }
