@@ -17,6 +17,7 @@ mod knowledge_command;
 mod leaf_guide_command;
 mod log_command;
 mod menu;
+mod progress;
 mod reading_command;
 mod record_args;
 mod record_command;

@@ -3,6 +3,7 @@
 use super::args::Common;
 use super::context::{self, Context, read_text};
 use super::fail::Failure;
+use super::progress::Progress;
 use super::record_args::RecordCommand;
 use super::record_file::{begin, open, stamp};
 use crate::record::{export, import, read_table, write_table};
@@ -56,6 +57,7 @@ pub(super) fn run(
             let text = read_text(file, LARGEST)?;
             let knowledge = context::knowledge(common)?;
             let today = context::today(common)?;
+            let mut progress = Progress::new("rows", context);
             let rows = read_table(
                 &mut begin(common)?,
                 (*table).into(),
@@ -63,13 +65,17 @@ pub(super) fn run(
                 &knowledge.vocabulary,
                 today,
                 &stamp(&knowledge),
+                &mut |done| progress.at(done),
             )?;
+            drop(progress);
             context.print(&format!("{rows} rows read.\n"))?;
             Ok(0)
         }
         RecordCommand::Import { file, table: None } => {
             let text = read_text(file, LARGEST)?;
-            let rows = import(&mut begin(common)?, &text)?;
+            let mut progress = Progress::new("rows", context);
+            let rows = import(&mut begin(common)?, &text, &mut |done| progress.at(done))?;
+            drop(progress);
             context.print(&format!("{rows} rows read.\n"))?;
             Ok(0)
         }

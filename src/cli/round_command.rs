@@ -10,7 +10,7 @@ use super::run_walk::write_page;
 use super::{answers, entry_questions, round_done, round_looks};
 use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
-use crate::plan::{Advisor, KnowledgeStamp, contradiction, prefer_spoons};
+use crate::plan::{Advisor, KnowledgeStamp, Plan, contradiction, prefer_spoons};
 use crate::quantity::{Grade, GradeBasis, Interval};
 use crate::record::{Garden, List, Record, Sky, Story, facts, keep, product_facts};
 use crate::report;
@@ -320,9 +320,23 @@ fn days(
             reservoir: story.word("pot_kind") == Some("reservoir"),
             product: Some(given(knowledge, product, &sheet)),
             seen: Vec::new(),
-            plan: advisor.brief(walk, &sheet),
+            plan: slim(advisor.brief(walk, &sheet)),
         })
     })
+}
+
+/// A plan without what a round does not read: thousands of them lie in memory at once.
+fn slim(mut plan: Plan) -> Plan {
+    plan.findings = Vec::new();
+    plan.checks = Vec::new();
+    plan.unsure = Vec::new();
+    plan.echo = Vec::new();
+    for caution in &mut plan.cautions {
+        caution.detail = String::new();
+        caution.lifts = String::new();
+        caution.source = Vec::new();
+    }
+    plan
 }
 
 /// From so many trees on, more than one core is set to work (own choice: below, a thread costs more than it saves).

@@ -45,11 +45,16 @@ pub fn export(record: &Record) -> Result<String, RecordError> {
     })
 }
 
-/// Reads what [`export`] wrote into a record that holds nothing yet; all of it or nothing.
+/// Reads what [`export`] wrote into a record that holds nothing yet; all of it or nothing. `step` is told how many rows are
+/// done.
 ///
 /// # Errors
 /// A record that holds something, and the line that cannot be read.
-pub fn import(record: &mut Record, text: &str) -> Result<usize, RecordError> {
+pub fn import(
+    record: &mut Record,
+    text: &str,
+    step: &mut dyn FnMut(usize),
+) -> Result<usize, RecordError> {
     record.write(|db| {
         let held: i64 = db.query_row(
             "SELECT (SELECT count(*) FROM tree) + (SELECT count(*) FROM product) + (SELECT count(*) FROM said) + (SELECT count(*) FROM event)",
@@ -83,6 +88,7 @@ pub fn import(record: &mut Record, text: &str) -> Result<usize, RecordError> {
                 .ok_or_else(|| wrong("it names no table of a record".into()))?;
             put(db, table, &object).map_err(|e| wrong(format!("it does not fit: {e}")))?;
             count = count.saturating_add(1);
+            step(count);
         }
         if count == 0 {
             return Err(Failed::Entry("the file holds no rows".into()));

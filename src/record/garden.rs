@@ -101,7 +101,8 @@ pub struct Story {
     pub tree: Subject,
     /// The last word on each thing, and since when.
     pub words: BTreeMap<String, (String, Date)>,
-    /// What happened to it, oldest first: the last thirteen months, and before them the last of each kind.
+    /// What happened to it, oldest first, as far as a day reads it: the last thirteen months, and before them the last of each
+    /// kind; no notes.
     pub events: Vec<Event>,
 }
 

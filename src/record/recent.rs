@@ -8,10 +8,14 @@ use super::event::{COLUMNS, Event, event};
 use super::store::Record;
 use jiff::ToSpan;
 use jiff::civil::Date;
-use std::collections::HashMap;
+use rusqlite::OptionalExtension;
+use std::collections::{HashMap, HashSet};
 
 /// Days of the story that are read as they are: a year of Epsom salt and coated beads, and a month's rain before it.
 const DAYS: i64 = 400;
+
+/// Kinds that no day reads: they are told by `history`, and stock is added up by itself.
+const TOLD: &str = "kind NOT IN ('note', 'picked', 'stock')";
 
 /// Rows that count: neither taken out nor taking out. The sum makes a small list of its own of the few that were taken out,
 /// instead of a search in the index of all.
@@ -28,16 +32,40 @@ impl Record {
         self.read(|db| {
             let mut events: Vec<Event> = db
                 .prepare(&format!(
-                    "SELECT {COLUMNS} FROM event WHERE day > ?1 AND day <= ?2 AND {STANDS}
-                     UNION ALL
-                     SELECT {COLUMNS} FROM event WHERE seq IN (
-                         SELECT seq FROM (
-                             SELECT seq, max(day) FROM event
-                             WHERE tree IS NOT NULL AND day <= ?1 AND kind NOT IN ('note', 'picked', 'stock') AND {STANDS}
-                             GROUP BY tree, kind, what))"
+                    "SELECT {COLUMNS} FROM event WHERE day > ?1 AND day <= ?2 AND {TOLD} AND {STANDS}"
                 ))?
                 .query_map((cut.to_string(), today.to_string()), event)?
                 .collect::<rusqlite::Result<_>>()?;
+            // Most kinds happened lately; only the others are looked up, each by the index.
+            let mut older = db.prepare(&format!(
+                "SELECT {COLUMNS} FROM event WHERE tree = ?1 AND kind = ?2 AND what IS ?3 AND day <= ?4 AND {STANDS}
+                 ORDER BY day DESC, seq DESC LIMIT 1"
+            ))?;
+            let mut found = Vec::new();
+            {
+                let lately: HashSet<(i64, &str, Option<&str>)> = events
+                    .iter()
+                    .filter_map(|e| Some((e.tree?, e.kind.word(), e.what.as_deref())))
+                    .collect();
+                let mut kinds = db.prepare(
+                    "SELECT DISTINCT tree, kind, what FROM event WHERE tree IS NOT NULL",
+                )?;
+                let mut rows = kinds.query([])?;
+                while let Some(row) = rows.next()? {
+                    let tree: i64 = row.get(0)?;
+                    let kind = row.get_ref(1)?.as_str()?;
+                    let what = row.get_ref(2)?.as_str_or_null()?;
+                    let told = matches!(kind, "note" | "picked" | "stock" | "undo");
+                    if told || lately.contains(&(tree, kind, what)) {
+                        continue;
+                    }
+                    let last = older
+                        .query_row((tree, kind, what, cut.to_string()), event)
+                        .optional()?;
+                    found.extend(last);
+                }
+            }
+            events.extend(found);
             events.sort_by_key(|e| (e.day, e.seq));
             Ok(events)
         })
@@ -149,7 +177,7 @@ mod tests {
         );
         assert!(recent.iter().all(|e| whole.contains(e)));
         let cut = TODAY.checked_sub(400.days()).unwrap();
-        for e in whole.iter().filter(|e| e.day > cut) {
+        for e in whole.iter().filter(|e| e.day > cut && e.kind != Kind::Note) {
             assert!(recent.contains(e), "{e:?}");
         }
         for tree in 1..=3 {

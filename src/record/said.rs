@@ -95,10 +95,15 @@ impl Record {
             let select = "SELECT tree, product, what, value, day FROM said WHERE day <= ?1";
             let until = until.to_string();
             match about {
-                None => db
-                    .prepare(&format!("{select} ORDER BY day, seq"))?
-                    .query_map([until], word)?
-                    .collect(),
+                None => {
+                    let mut words: Vec<Word> = db
+                        .prepare(&format!("{select} ORDER BY seq"))?
+                        .query_map([until], word)?
+                        .collect::<rusqlite::Result<_>>()?;
+                    // The order of entry stays within a day.
+                    words.sort_by_key(|w| w.day);
+                    Ok(words)
+                }
                 Some(about) => {
                     let (tree, product) = about.columns();
                     db.prepare(&format!(

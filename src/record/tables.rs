@@ -153,7 +153,8 @@ fn events(record: &Record, today: Date) -> Result<Vec<Vec<String>>, RecordError>
     Ok(rows)
 }
 
-/// Reads a table into a record, beside what is there; all of it or nothing. Returns how many rows it had.
+/// Reads a table into a record, beside what is there; all of it or nothing. Returns how many rows it had; `step` is told how
+/// many are done.
 ///
 /// # Errors
 /// The row and the cell that cannot stand.
@@ -164,6 +165,7 @@ pub fn read_table(
     vocabulary: &Vocabulary,
     today: Date,
     stamp: &Stamp,
+    step: &mut dyn FnMut(usize),
 ) -> Result<usize, RecordError> {
     // A byte order mark, as some spreadsheets write it.
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
@@ -194,6 +196,7 @@ pub fn read_table(
                 other => other,
             })?;
             count = count.saturating_add(1);
+            step(count);
         }
         if count == 0 {
             return Err(Failed::Entry(
