@@ -21,6 +21,7 @@ pub mod chemistry;
 pub mod cli;
 pub mod diagnose;
 pub mod dose;
+pub mod draw;
 pub mod facts;
 pub mod knowledge;
 pub mod plan;

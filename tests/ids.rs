@@ -11,6 +11,19 @@
 
 use tubgrove::knowledge::{Files, load};
 
+fn files_below(dir: &std::path::Path) -> Vec<std::path::PathBuf> {
+    let mut files = Vec::new();
+    for entry in std::fs::read_dir(dir).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            files.extend(files_below(&path));
+        } else {
+            files.push(path);
+        }
+    }
+    files
+}
+
 #[test]
 fn the_engine_names_no_fact_finding_or_caution() {
     let k = load(&Files::shipped(), &[]).unwrap_or_else(|p| panic!("{p}"));
@@ -25,8 +38,7 @@ fn the_engine_names_no_fact_finding_or_caution() {
     let mut read = 0;
     for folder in ["walk", "diagnose", "safety"] {
         let dir = format!("{}/src/{folder}", env!("CARGO_MANIFEST_DIR"));
-        for entry in std::fs::read_dir(dir).unwrap() {
-            let path = entry.unwrap().path();
+        for path in files_below(std::path::Path::new(&dir)) {
             let source = std::fs::read_to_string(&path).unwrap();
             read += 1;
             for id in &ids {

@@ -192,8 +192,8 @@ fn a_table_that_cannot_be_used_is_refused_with_its_line() {
         ("[uga22]", "[hearsay]", "names the source hearsay"),
         ("[10, 12]", "[12, 10]", "do not rise"),
         ("mg/kg", "\"%\"", "elsewhere in"),
-        ("rows:", "row:", "unknown field"),
-        ("leaf_tables:", "mix_ph:", "unknown field"),
+        ("rows:", "row:", "unknown key"),
+        ("leaf_tables:", "mix_ph:", "unknown key"),
     ] {
         let dir = directory(&format!("reading-bad-{}", part.replace(' ', "-")), false);
         std::fs::write(dir.join("leaf_standards.yaml"), TABLE.replace(from, to)).unwrap();
@@ -229,7 +229,7 @@ fn another_set_of_knowledge_brings_its_own_tables() {
         let text = said(&out.stderr);
         assert_eq!(out.status.code(), Some(3), "{args:?}: {text}");
         assert!(
-            text.contains("leaf_standards.yaml: the file is missing"),
+            text.contains("leaf_standards.yaml: file: the file is missing"),
             "{text}"
         );
     }

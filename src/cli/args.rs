@@ -204,6 +204,22 @@ pub(super) struct LeafGuideArgs {
 pub(super) enum KnowledgeCommand {
     /// Read, link and prove everything; report all problems in one go.
     Check,
+    /// Draw a walk, or all of them: a picture (SVG), or a graph description (DOT).
+    Draw(DrawArgs),
+}
+
+/// Options of a drawing.
+#[derive(Debug, Clone, Args)]
+pub(super) struct DrawArgs {
+    /// The walk: diagnose, first-feed, precheck, rescue or round. All of them, one file each, where it is left out.
+    #[arg(value_name = "WALK")]
+    pub(super) walk: Option<String>,
+    /// Write DOT, which other tools lay out, instead of SVG.
+    #[arg(long)]
+    pub(super) dot: bool,
+    /// Where to write: a file for one walk, a directory for all of them. Otherwise the terminal, one walk only.
+    #[arg(short, long, value_name = "FILE")]
+    pub(super) output: Option<PathBuf>,
 }
 
 /// Options of a blend.

@@ -2,13 +2,11 @@
 
 use super::args::{Colour, Common, Units};
 use super::fail::Failure;
-use crate::knowledge::{File, Files, Knowledge, Proofs, load_with};
-use crate::reading::Standards;
+pub(super) use super::sets::{knowledge, knowledge_with, standards};
 use crate::report::ascii::shows_utf8;
 use crate::report::style::Style;
 use jiff::civil::Date;
 use std::io::{self, IsTerminal, Write};
-use std::mem::ManuallyDrop;
 use std::path::Path;
 
 /// Widest text that reads well.
@@ -151,90 +149,6 @@ fn here() -> jiff::tz::TimeZone {
         .flatten()
         .and_then(|file| jiff::tz::TimeZone::tzif("local", &file).ok())
         .unwrap_or_else(jiff::tz::TimeZone::system)
-}
-
-/// Loads the knowledge that the options name. The shipped set was proved by enumeration when the program was tested; any
-/// other is proved here. It is not taken apart at the
-/// end, which would cost as much as a plan.
-pub(super) fn knowledge(common: &Common) -> Result<ManuallyDrop<Knowledge>, Failure> {
-    knowledge_with(common, Proofs::Start)
-}
-
-/// Loads the knowledge that the options name, with proofs.
-pub(super) fn knowledge_with(
-    common: &Common,
-    proofs: Proofs,
-) -> Result<ManuallyDrop<Knowledge>, Failure> {
-    let (files, overlays) = files(common)?;
-    let loaded = load_with(&files, &overlays, proofs).map_err(|problems| {
-        let mut from = vec![files.origin.clone()];
-        from.extend(overlays.iter().map(|o| o.origin.clone()));
-        Failure::Knowledge {
-            problems,
-            from: from.join(" and "),
-        }
-    })?;
-    Ok(ManuallyDrop::new(loaded))
-}
-
-/// The set that the options name, and the local rules over it.
-fn files(common: &Common) -> Result<(Files, Vec<Files>), Failure> {
-    let files = match &common.knowledge {
-        Some(dir) => read_directory(dir)?,
-        None => Files::shipped(),
-    };
-    let mut overlays = Vec::new();
-    for dir in &common.local_rules {
-        overlays.push(read_directory(dir)?);
-    }
-    Ok((files, overlays))
-}
-
-/// What a laboratory's figures are laid beside, from the same set and local rules.
-pub(super) fn standards(common: &Common) -> Result<Standards, Failure> {
-    let (files, overlays) = files(common)?;
-    crate::knowledge::standards(&files, &overlays).map_err(|problems| Failure::Knowledge {
-        problems,
-        from: files.origin,
-    })
-}
-
-/// Reads every YAML file of a directory and of the directories in it, one level deep.
-fn read_directory(dir: &Path) -> Result<Files, Failure> {
-    let mut files = Files {
-        files: Vec::new(),
-        origin: dir.display().to_string(),
-    };
-    read_into(dir, "", &mut files)?;
-    if files.files.is_empty() {
-        return Err(Failure::Outside(format!(
-            "{}: there is no YAML file in this directory",
-            dir.display()
-        )));
-    }
-    files.files.sort_by(|a, b| a.name.cmp(&b.name));
-    Ok(files)
-}
-
-fn read_into(dir: &Path, prefix: &str, files: &mut Files) -> Result<(), Failure> {
-    let entries = std::fs::read_dir(dir)
-        .map_err(|e| Failure::Outside(format!("{}: {}", dir.display(), why(&e))))?;
-    for entry in entries {
-        let entry = entry?;
-        let path = entry.path();
-        let name = entry.file_name().to_string_lossy().into_owned();
-        if path.is_dir() {
-            if prefix.is_empty() {
-                read_into(&path, &format!("{name}/"), files)?;
-            }
-        } else if path.extension().is_some_and(|e| e == "yaml" || e == "yml") {
-            files.files.push(File {
-                name: format!("{prefix}{name}"),
-                text: read_text(&path, 4 << 20)?.into(),
-            });
-        }
-    }
-    Ok(())
 }
 
 /// What kept a file from being read or written, in plain words where there are any.

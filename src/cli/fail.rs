@@ -42,10 +42,7 @@ impl Failure {
     pub(super) fn print(&self, context: &Context) {
         let text = match self {
             Self::Outside(text) | Self::Usage(text) => format!("tubgrove: {text}"),
-            Self::Knowledge { problems, from } => format!(
-                "tubgrove: the knowledge is not valid, {} problem(s) in {from}:\n{problems}",
-                problems.0.len()
-            ),
+            Self::Knowledge { problems, from } => return print_problems(problems, from, context),
             Self::Missing(list) => format!(
                 "tubgrove: nobody can be asked, and these answers are missing:\n{}\nGive them with --set FACT=VALUE or in an --answers file; \"not_sure\" is an answer too. --rest-not-sure takes all the rest as not sure.",
                 list.iter()
@@ -56,21 +53,46 @@ impl Failure {
             Self::Interrupted(text) if !text.is_empty() => text.clone(),
             Self::Interrupted(_) | Self::ClosedPipe => return,
         };
-        // In a terminal long lines wrap at words; in a pipe they stay whole, for those who search in them.
-        let safe: Vec<String> = text
+        let lines: Vec<String> = text
             .lines()
-            .map(|line| {
-                let line = harmless(line);
-                if io::stderr().is_terminal() {
-                    context.question_style().wrap(&line, "", "  ")
-                } else {
-                    line
-                }
-            })
+            .map(|line| wrapped(line, "", context))
             .collect();
         let style = context.question_style();
-        let _ = writeln!(io::stderr(), "{}", style.spell(&safe.join("\n")));
+        let _ = writeln!(io::stderr(), "{}", style.spell(&lines.join("\n")));
     }
+}
+
+/// In a terminal long lines wrap at words; in a pipe they stay whole, for those who search in them.
+fn wrapped(line: &str, indent: &str, context: &Context) -> String {
+    let line = harmless(line);
+    if io::stderr().is_terminal() {
+        let rest = format!("{indent}  ");
+        context.question_style().wrap(&line, indent, &rest)
+    } else {
+        format!("{indent}{line}")
+    }
+}
+
+/// Every problem: where and what, the line itself with a mark under what is wrong, how to mend it.
+fn print_problems(problems: &Problems, from: &str, context: &Context) {
+    let count = match problems.list().len() {
+        1 => "1 problem".to_owned(),
+        n => format!("{n} problems"),
+    };
+    let mut lines = vec![wrapped(
+        &format!("tubgrove: the knowledge is not valid, {count} in {from}:"),
+        "",
+        context,
+    )];
+    for problem in problems.list() {
+        lines.push(wrapped(&problem.sentence(), "", context));
+        lines.extend(problem.excerpt(context.width).iter().map(|l| harmless(l)));
+        if !problem.mend.is_empty() {
+            lines.push(wrapped(&format!("mend: {}", problem.mend), "    ", context));
+        }
+    }
+    let style = context.question_style();
+    let _ = writeln!(io::stderr(), "{}", style.spell(&lines.join("\n")));
 }
 
 impl From<io::Error> for Failure {

@@ -10,6 +10,7 @@ mod question;
 mod sheet;
 mod value;
 mod vocabulary;
+mod wording;
 
 pub use condition::{Compare, Condition, Findings, NoFindings, Standing, View};
 pub use parse::{ConditionError, Names, parse_condition};
@@ -19,3 +20,4 @@ pub use value::{Value, ValueError};
 pub use vocabulary::{Band, Choice, Fact, FactId, Kind, NumberRange, Role, Vocabulary};
 
 pub(crate) use vocabulary::{nearest, nearest_of};
+pub use wording::write_condition;

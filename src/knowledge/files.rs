@@ -1,6 +1,11 @@
 //! The texts of the knowledge files, shipped with the program or read by the caller.
 
+use super::kind::ProblemKind;
+use super::problem::Problem;
 use std::borrow::Cow;
+
+/// Files larger than this are refused before they are parsed, in bytes.
+pub const LARGEST: usize = 4 << 20;
 
 /// One file: its name relative to the knowledge directory, and its text.
 #[derive(Debug, Clone)]
@@ -11,6 +16,46 @@ pub struct File {
     pub text: Cow<'static, str>,
 }
 
+impl File {
+    /// A file from the bytes that were read.
+    ///
+    /// # Errors
+    /// The bytes are more than [`LARGEST`] or no UTF-8 text; the problem says where.
+    pub fn read(path: &str, name: impl Into<String>, bytes: Vec<u8>) -> Result<Self, Box<Problem>> {
+        if bytes.len() > LARGEST {
+            return Err(Box::new(Problem::of_file(
+                path,
+                ProblemKind::TooLarge,
+                "the file is larger than 4 MiB",
+                "split it, or take out what does not belong there",
+            )));
+        }
+        match String::from_utf8(bytes) {
+            Ok(text) => Ok(Self {
+                name: name.into(),
+                text: Cow::Owned(text),
+            }),
+            Err(error) => {
+                let good = error.utf8_error().valid_up_to();
+                let before = String::from_utf8_lossy(error.as_bytes().get(..good).unwrap_or(&[]))
+                    .into_owned();
+                let mut problem = Problem::of_file(
+                    path,
+                    ProblemKind::NotText,
+                    "the file is not UTF-8 text from here on",
+                    "save it as UTF-8 in your editor",
+                );
+                problem.line = before.matches('\n').count().saturating_add(1);
+                let line = before.rsplit('\n').next().unwrap_or("");
+                problem.column = line.chars().count().saturating_add(1);
+                problem.width = 1;
+                problem.text = format!("{line}\u{fffd}");
+                Err(Box::new(problem))
+            }
+        }
+    }
+}
+
 /// A set of knowledge files.
 #[derive(Debug, Clone, Default)]
 pub struct Files {
@@ -19,6 +64,9 @@ pub struct Files {
     /// Where they come from, as a plan names it: `shipped`, or a path.
     pub origin: String,
 }
+
+/// What a plan calls the set inside the program.
+const SHIPPED_ORIGIN: &str = "shipped";
 
 impl File {
     /// The file's content in the compact form, if its text is the very text that was embedded with it.
@@ -59,7 +107,17 @@ impl Files {
                     text: Cow::Borrowed(shipped.text),
                 })
                 .collect(),
-            origin: "shipped".to_owned(),
+            origin: SHIPPED_ORIGIN.to_owned(),
+        }
+    }
+
+    /// How a problem names a file of the set: as it is called in the shipped set, with its directory otherwise.
+    #[must_use]
+    pub fn path(&self, name: &str) -> String {
+        if self.origin.is_empty() || self.origin == SHIPPED_ORIGIN {
+            name.to_owned()
+        } else {
+            format!("{}/{name}", self.origin.trim_end_matches('/'))
         }
     }
 
@@ -69,13 +127,16 @@ impl Files {
         self.files.len() == SHIPPED.len() && self.files.iter().all(|f| f.embedded().is_some())
     }
 
+    /// The file with this name.
+    #[must_use]
+    pub fn file(&self, name: &str) -> Option<&File> {
+        self.files.iter().find(|f| f.name == name)
+    }
+
     /// The text of the file with this name.
     #[must_use]
     pub fn text(&self, name: &str) -> Option<&str> {
-        self.files
-            .iter()
-            .find(|f| f.name == name)
-            .map(|f| f.text.as_ref())
+        self.file(name).map(|f| f.text.as_ref())
     }
 
     /// A short fingerprint of all texts: the version of the knowledge.

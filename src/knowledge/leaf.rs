@@ -1,6 +1,8 @@
 //! Leaf pictures: what a choice of a question about leaves looks like, in words, in characters and as layers of paint.
 
 use super::Mark;
+use super::kind::ProblemKind;
+use super::place::Place;
 use super::problem::Problems;
 use super::raw::RawLeafPicture;
 use crate::facts::{FactId, Vocabulary};
@@ -101,18 +103,11 @@ impl LeafPicture {
     pub(super) fn link(
         raw: RawLeafPicture,
         vocabulary: &Vocabulary,
-        file: &str,
-        text: &str,
+        place: Place<'_>,
         problems: &mut Problems,
     ) -> Option<Self> {
-        let mut wrong = |what: String, mend: &str| {
-            let place = super::problem::Place {
-                file,
-                text,
-                id: "",
-                key: &raw.choice,
-            };
-            problems.at(place, what, mend);
+        let mut wrong = |kind: ProblemKind, what: String, mend: &str| {
+            problems.at(kind, place.key(&raw.choice), what, mend);
         };
         let about = format!("the picture of {} {}", raw.fact, raw.choice);
         let found = vocabulary
@@ -120,6 +115,7 @@ impl LeafPicture {
             .and_then(|fact| Some((fact, vocabulary.get(fact).choice_index(&raw.choice)?)));
         let Some((fact, choice)) = found else {
             wrong(
+                ProblemKind::UnknownId,
                 format!("{about}: there is no such fact or choice"),
                 "name a fact and one of its choices",
             );
@@ -131,18 +127,21 @@ impl LeafPicture {
             .all(|line| line.len() <= WIDEST && line.bytes().all(|b| (b' '..=b'~').contains(&b)));
         if !fits || raw.drawing.trim().is_empty() {
             wrong(
+                ProblemKind::WrongType,
                 format!("{about}: the drawing is empty, wider than {WIDEST} columns or not ASCII"),
                 "draw it with plain characters",
             );
         }
         if raw.says.trim().is_empty() || raw.name.chars().count() > LONGEST_NAME {
             wrong(
+                ProblemKind::MissingText,
                 format!("{about}: says is empty, or the name is longer than {LONGEST_NAME}"),
                 "describe it in words; keep the name short",
             );
         }
-        if matches!(raw.mark, Mark::Published | Mark::SecondHand) && raw.source.is_empty() {
+        if raw.mark.quotes() && raw.source.is_empty() {
             wrong(
+                ProblemKind::NoSource,
                 format!("{about} is marked {} without a source", raw.mark.words()),
                 "name the source, or change the mark",
             );

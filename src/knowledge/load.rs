@@ -3,26 +3,29 @@
 //! Three stages, and each reports all its problems in one go: shape (a file that cannot be read cannot be linked), links,
 //! proofs.
 
+use super::kind::ProblemKind;
 use super::link::Reader;
 use super::model::Knowledge;
-use super::problem::{Place, Problems};
-use super::{Files, overlay, standards};
-use crate::walk::proof::{prove, prove_graph};
+use super::place::Place;
+use super::problem::Problems;
+use super::{Files, lengths, overlay, standards};
+use crate::walk::Walk;
+use crate::walk::proof::{About, Flaw, prove, prove_graph};
 
 /// How much is proved.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Proofs {
     /// Everything, by graph and by enumeration.
     All,
-    /// Everything, except that for the shipped set without local rules the proofs by enumeration, and that every source
-    /// and look-alike that is named exists, are left to the tests, which prove the very same texts.
+    /// Everything, except that for the shipped set without local rules the proofs by enumeration and what is checked about
+    /// sources, look-alikes, ranges and lengths are left to the tests, which prove the very same texts.
     Start,
 }
 
 /// Reads, links and proves the files, then lays the overlays over them.
 ///
 /// # Errors
-/// All problems in one go, each with file, line and how to mend it.
+/// All problems in one go, each with file, line, column and how to mend it.
 pub fn load(files: &Files, overlays: &[Files]) -> Result<Knowledge, Problems> {
     load_with(files, overlays, Proofs::All)
 }
@@ -34,41 +37,43 @@ pub fn load(files: &Files, overlays: &[Files]) -> Result<Knowledge, Problems> {
 pub fn load_with(files: &Files, overlays: &[Files], proofs: Proofs) -> Result<Knowledge, Problems> {
     let thorough = proofs == Proofs::All || !overlays.is_empty() || !files.is_shipped();
     let mut problems = Problems::default();
-    let read = Reader { files, thorough };
+    let read = Reader {
+        files,
+        overlays,
+        local_sources: overlay::sources(overlays, &mut problems),
+        thorough,
+    };
     let local = overlay::materials(overlays, &mut problems);
-    let knowledge = read.knowledge(local, &mut problems);
-    let Some(mut knowledge) = knowledge.filter(|_| problems.is_empty()) else {
+    let Some(mut knowledge) = read.knowledge(local, &mut problems) else {
         problems.sort();
         return Err(problems);
     };
-    for local in overlays {
-        overlay::lay(&mut knowledge, local, &mut problems);
+    // What was not linked is missing from here on; a proof that reads it would find problems that are none.
+    let linked = problems.is_empty();
+    let sound = |name: &str| {
+        let path = files.path(name);
+        !problems.list().iter().any(|p| p.file == path)
+    };
+    let words = sound("facts.yaml") && sound("questions.yaml");
+    let whole: Vec<bool> = knowledge
+        .walks
+        .iter()
+        .map(|w| words && sound(&format!("walks/{}.yaml", w.id)))
+        .collect();
+    if thorough {
+        lengths::check(&knowledge, files, &mut problems);
     }
-    for walk in &knowledge.walks {
+    for (at, local) in overlays.iter().enumerate().filter(|_| linked) {
+        overlay::lay(&mut knowledge, local, at, &mut problems);
+    }
+    for (walk, _) in knowledge.walks.iter().zip(&whole).filter(|(_, w)| **w) {
         let flaws = if thorough {
             prove(&knowledge, walk)
         } else {
             prove_graph(&knowledge, walk)
         };
         for flaw in flaws {
-            let name = format!("walks/{}.yaml", walk.id);
-            let text = files.text(&name).unwrap_or("");
-            let caution = knowledge.cautions.iter().find(|c| c.id == flaw.about);
-            let place = match caution {
-                Some(c) => Place {
-                    file: &c.file,
-                    text: files.text(&c.file).unwrap_or(""),
-                    id: &flaw.about,
-                    key: "",
-                },
-                None => Place {
-                    file: &name,
-                    text,
-                    id: "",
-                    key: &flaw.about,
-                },
-            };
-            problems.at(place, format!("{}: {}", flaw.about, flaw.what), flaw.mend);
+            blame(files, overlays, &knowledge, walk, flaw, &mut problems);
         }
     }
     if let Some(diagnose) = knowledge
@@ -82,29 +87,21 @@ pub fn load_with(files: &Files, overlays: &[Files], proofs: Proofs) -> Result<Kn
                 .find(|f| f.id == id)
                 .map_or("", |f| f.file.as_str());
             problems.at(
-                Place {
-                    file,
-                    text: files.text(file).unwrap_or(""),
-                    id: &id,
-                    key: "needs",
-                },
+                ProblemKind::NeverListed,
+                Place::of(files, file).entry(&id).key("needs"),
                 format!("{id} can never be listed: {why}"),
                 "make its needs more specific, or let the walk ask for them",
             );
         }
     }
-    if thorough {
+    if thorough && linked {
         standards::prove(files, overlays, &knowledge.sources, &mut problems);
     }
     let lacking = crate::dose::Ids::find(&knowledge.vocabulary).err();
     for id in lacking.unwrap_or_default() {
         problems.at(
-            Place {
-                file: "facts.yaml",
-                text: files.text("facts.yaml").unwrap_or(""),
-                id: "",
-                key: "facts:",
-            },
+            ProblemKind::UnknownId,
+            Place::of(files, "facts.yaml").key("facts"),
             format!("the fact {id} is missing; a formula reads it"),
             "put it back",
         );
@@ -114,5 +111,35 @@ pub fn load_with(files: &Files, overlays: &[Files], proofs: Proofs) -> Result<Kn
     } else {
         problems.sort();
         Err(problems)
+    }
+}
+
+/// Finds the place of a flaw and reports it.
+fn blame(
+    files: &Files,
+    overlays: &[Files],
+    knowledge: &Knowledge,
+    walk: &Walk,
+    flaw: Flaw,
+    problems: &mut Problems,
+) {
+    let name = format!("walks/{}.yaml", walk.id);
+    let place = Place::of(files, &name);
+    match &flaw.about {
+        About::Walk => problems.at(flaw.kind, place.key("limit"), flaw.what, flaw.mend),
+        About::Step { blocked, at } => {
+            let list = if *blocked { "blocked" } else { "steps" };
+            problems.at(flaw.kind, place.item(list, *at), flaw.what, flaw.mend);
+        }
+        About::Caution(id) => {
+            let caution = knowledge.cautions.iter().find(|c| c.id == *id);
+            let (file, local) = caution.map_or(("cautions.yaml", None), |c| {
+                (c.file.as_str(), c.local.and_then(|at| overlays.get(at)))
+            });
+            let place = Place::of(local.unwrap_or(files), file)
+                .entry(id)
+                .key("when");
+            problems.at(flaw.kind, place, flaw.what, flaw.mend);
+        }
     }
 }

@@ -1,7 +1,10 @@
 //! Generic materials: typical grade, density, release, what they react with, handling.
 
 use super::source::Mark;
+use serde::de::{self, Deserializer, MapAccess, Visitor};
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+use std::fmt;
 
 /// A number with its mark and sources.
 #[derive(Debug, Clone, Serialize, Deserialize)]
@@ -40,6 +43,50 @@ pub struct Forms {
     /// Source ids.
     #[serde(default)]
     pub source: Vec<String>,
+}
+
+/// Shares of other elements, in per cent of the product.
+#[derive(Debug, Clone, Default, Serialize)]
+pub struct Also {
+    /// How they are known; missing where there are none.
+    pub mark: Option<Mark>,
+    /// Source ids.
+    pub source: Vec<String>,
+    /// Per cent by symbol in lower case: `mg`, `ca`, `s`, `cl`, `fe` ….
+    pub shares: BTreeMap<String, f64>,
+}
+
+impl<'de> Deserialize<'de> for Also {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Shares;
+        impl<'de> Visitor<'de> for Shares {
+            type Value = Also;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("shares of elements with mark and source")
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Also, A::Error> {
+                let mut also = Also::default();
+                let mut seen: Vec<String> = Vec::new();
+                while let Some(key) = map.next_key::<String>()? {
+                    if seen.contains(&key) {
+                        return Err(de::Error::custom(format_args!("duplicate field `{key}`")));
+                    }
+                    match key.as_str() {
+                        "mark" => also.mark = Some(map.next_value()?),
+                        "source" => also.source = map.next_value()?,
+                        _ => {
+                            also.shares.insert(key.clone(), map.next_value()?);
+                        }
+                    }
+                    seen.push(key);
+                }
+                Ok(also)
+            }
+        }
+        deserializer.deserialize_map(Shares)
+    }
 }
 
 /// Bulk density.
@@ -95,7 +142,7 @@ pub struct Material {
     pub forms: Option<Forms>,
     /// Other elements: `mg`, `ca`, `s`, `cl`, `fe` … in %, with `mark` and `source`.
     #[serde(default)]
-    pub also: std::collections::BTreeMap<String, serde_yaml::Value>,
+    pub also: Also,
     /// Bulk density.
     pub density: Density,
     /// Release.
@@ -124,10 +171,7 @@ impl Material {
     /// Share of another element in per cent, 0 where nothing is known.
     #[must_use]
     pub fn element(&self, symbol: &str) -> f64 {
-        self.also
-            .get(symbol)
-            .and_then(serde_yaml::Value::as_f64)
-            .unwrap_or(0.0)
+        self.also.shares.get(symbol).copied().unwrap_or(0.0)
     }
 }
 

@@ -4,34 +4,45 @@
 //! every id, proves the walks and reports all [`Problem`]s in one go. An overlay of local rules may add and tighten, never
 //! loosen.
 
+#[cfg(test)]
+mod agreement;
 mod citrus;
 mod everyday;
 mod files;
 mod finding;
+mod kind;
 mod leaf;
+mod lengths;
 mod link;
 mod load;
 mod material;
 mod model;
+mod outline;
 mod overlay;
 mod parse;
+mod place;
 mod problem;
 mod rates;
 mod raw;
 mod round;
+mod shape;
 mod source;
 mod standards;
+mod uses;
+mod words;
 
-pub use citrus::CitrusType;
+pub use citrus::{Bears, CitrusType};
 pub use everyday::{Thing, ThingUnit};
-pub use files::{File, Files, SHIPPED_VERSION};
+pub use files::{File, Files, LARGEST, SHIPPED_VERSION};
 pub use finding::{After, Evidence, Feeding, Finding, Lookalike, Shows, Weight};
+pub use kind::ProblemKind;
 pub use leaf::{Blade, Layer, LeafPicture};
 pub use load::{Proofs, load, load_with};
 pub use material::{Figure, Material, Reaction, Release};
 pub use model::{Advice, AdvicePart, Caution, Gate, Knowledge, Level};
 pub use problem::{Problem, Problems};
-pub use rates::{Number, Rates, TemperatureRow};
+pub use rates::{Number, Rates, TemperatureRow, Tighter};
 pub use round::{Look, Looks};
 pub use source::{Mark, Read, Source};
 pub use standards::standards;
+pub use uses::Use;

@@ -60,6 +60,8 @@ pub struct Caution {
     pub source: Vec<String>,
     /// File it stands in.
     pub file: String,
+    /// Which overlay of local rules adds it, from 0; `None` for a built-in rule.
+    pub local: Option<usize>,
 }
 
 /// Where in a plan a piece of advice stands.
@@ -140,6 +142,8 @@ pub struct Knowledge {
     pub leaf_pictures: Vec<LeafPicture>,
     /// Sources.
     pub sources: Vec<Source>,
+    /// Tables kept for reference, which no rule reads: their names and the sources they name.
+    pub tables: Vec<(String, Vec<String>)>,
 }
 
 impl Knowledge {

@@ -8,6 +8,9 @@ use super::source::{Mark, Source};
 use super::{CitrusType, Material, Reaction};
 use crate::facts::Role;
 use serde::Deserialize;
+use serde::de::value::MapAccessDeserializer;
+use serde::de::{self, Deserializer, MapAccess, Visitor};
+use std::fmt;
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -117,7 +120,7 @@ pub(super) struct RawQuestion {
     #[serde(default)]
     pub(super) rows: Vec<RawRow>,
     #[serde(default)]
-    pub(super) none: serde_yaml::Mapping,
+    pub(super) none: Settings,
 }
 
 #[derive(Debug, Deserialize)]
@@ -135,7 +138,73 @@ pub(super) struct RawPart {
 pub(super) struct RawRow {
     pub(super) id: String,
     pub(super) say: String,
-    pub(super) sets: serde_yaml::Mapping,
+    pub(super) sets: Settings,
+}
+
+/// `fact: value` pairs in the order of the file; a fact that stands there twice is refused.
+#[derive(Debug, Default)]
+pub(super) struct Settings(pub(super) Vec<(String, String)>);
+
+impl<'de> Deserialize<'de> for Settings {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Pairs;
+        impl<'de> Visitor<'de> for Pairs {
+            type Value = Settings;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("settings, each a fact and its value")
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Settings, A::Error> {
+                let mut list: Vec<(String, String)> = Vec::new();
+                while let Some((key, value)) = map.next_entry::<String, Scalar>()? {
+                    if list.iter().any(|(k, _)| *k == key) {
+                        return Err(de::Error::custom(format_args!("duplicate field `{key}`")));
+                    }
+                    list.push((key, value.0));
+                }
+                Ok(Settings(list))
+            }
+        }
+        deserializer.deserialize_map(Pairs)
+    }
+}
+
+/// A word or number as text; yes and no however they are written.
+struct Scalar(String);
+
+impl<'de> Deserialize<'de> for Scalar {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Word;
+        impl Visitor<'_> for Word {
+            type Value = Scalar;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a word or a number")
+            }
+
+            fn visit_str<E: de::Error>(self, word: &str) -> Result<Scalar, E> {
+                Ok(Scalar(word.to_owned()))
+            }
+
+            fn visit_bool<E: de::Error>(self, yes: bool) -> Result<Scalar, E> {
+                Ok(Scalar(if yes { "yes" } else { "no" }.to_owned()))
+            }
+
+            fn visit_i64<E: de::Error>(self, number: i64) -> Result<Scalar, E> {
+                Ok(Scalar(number.to_string()))
+            }
+
+            fn visit_u64<E: de::Error>(self, number: u64) -> Result<Scalar, E> {
+                Ok(Scalar(number.to_string()))
+            }
+
+            fn visit_f64<E: de::Error>(self, number: f64) -> Result<Scalar, E> {
+                Ok(Scalar(number.to_string()))
+            }
+        }
+        deserializer.deserialize_any(Word)
+    }
 }
 
 #[derive(Debug, Deserialize)]
@@ -153,11 +222,33 @@ pub(super) struct WalkFile {
 }
 
 /// `ask: question`, `gate: tree`, `end: fed`, or the bare words `weigh` and `dose`.
-#[derive(Debug, Deserialize)]
-#[serde(untagged)]
+#[derive(Debug)]
 pub(super) enum RawStep {
     Word(String),
     Keyed(RawKeyedStep),
+}
+
+impl<'de> Deserialize<'de> for RawStep {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        // Not `untagged`, which would lose line and column of what is wrong inside.
+        struct Step;
+        impl<'de> Visitor<'de> for Step {
+            type Value = RawStep;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a step: ask, gate or end with its name, or the word weigh or dose")
+            }
+
+            fn visit_str<E: de::Error>(self, word: &str) -> Result<RawStep, E> {
+                Ok(RawStep::Word(word.to_owned()))
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<RawStep, A::Error> {
+                RawKeyedStep::deserialize(MapAccessDeserializer::new(map)).map(RawStep::Keyed)
+            }
+        }
+        deserializer.deserialize_any(Step)
+    }
 }
 
 #[derive(Debug, Deserialize)]
@@ -331,27 +422,58 @@ pub(super) struct RawLeafPicture {
     pub(super) source: Vec<String>,
 }
 
-/// Other words for one entry of an overlay.
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
+/// Other words for one entry of an overlay: `of` names it, every other key is one of its texts.
+#[derive(Debug)]
 pub(super) struct RawText {
     pub(super) of: String,
-    #[serde(default)]
-    pub(super) summary: Option<String>,
-    #[serde(default)]
-    pub(super) detail: Option<String>,
-    #[serde(default)]
-    pub(super) lifts: Option<String>,
-    #[serde(default)]
-    pub(super) name: Option<String>,
-    #[serde(default)]
-    pub(super) what: Option<String>,
-    #[serde(default)]
-    pub(super) confirm: Option<String>,
-    #[serde(default)]
-    pub(super) ask: Option<String>,
-    #[serde(default)]
-    pub(super) why: Option<String>,
-    #[serde(default)]
-    pub(super) find_out: Option<String>,
+    pub(super) words: Vec<(String, Words)>,
+}
+
+/// One text, or a list of lines.
+#[derive(Debug, Deserialize)]
+#[serde(untagged)]
+pub(super) enum Words {
+    Line(String),
+    Lines(Vec<String>),
+}
+
+impl Words {
+    /// The lines; one where it is one text.
+    pub(super) fn lines(&self) -> Vec<String> {
+        match self {
+            Self::Line(line) => vec![line.clone()],
+            Self::Lines(lines) => lines.clone(),
+        }
+    }
+}
+
+impl<'de> Deserialize<'de> for RawText {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Entry;
+        impl<'de> Visitor<'de> for Entry {
+            type Value = RawText;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("an entry with of and the texts that it gives")
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<RawText, A::Error> {
+                let mut of = None;
+                let mut words: Vec<(String, Words)> = Vec::new();
+                while let Some(key) = map.next_key::<String>()? {
+                    if words.iter().any(|(k, _)| *k == key) || (key == "of" && of.is_some()) {
+                        return Err(de::Error::custom(format_args!("duplicate field `{key}`")));
+                    }
+                    if key == "of" {
+                        of = Some(map.next_value()?);
+                    } else {
+                        words.push((key, map.next_value()?));
+                    }
+                }
+                let of = of.ok_or_else(|| de::Error::missing_field("of"))?;
+                Ok(RawText { of, words })
+            }
+        }
+        deserializer.deserialize_map(Entry)
+    }
 }

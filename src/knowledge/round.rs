@@ -1,5 +1,6 @@
 //! A feeding day's looks: questions put once for all trees, and what a tick means for a tree.
 
+use super::raw::Settings;
 use crate::facts::{FactId, Value};
 use serde::Deserialize;
 
@@ -54,9 +55,9 @@ pub(super) struct RawLook {
     pub(super) why: String,
     pub(super) find_out: String,
     #[serde(default)]
-    pub(super) ticked: serde_yaml::Mapping,
+    pub(super) ticked: Settings,
     #[serde(default)]
-    pub(super) otherwise: serde_yaml::Mapping,
+    pub(super) otherwise: Settings,
     #[serde(default)]
     pub(super) says: String,
     #[serde(default)]

@@ -21,6 +21,22 @@ pub enum Mark {
 }
 
 impl Mark {
+    /// All of them, from the best known on.
+    pub const ALL: &'static [Self] = &[
+        Self::Published,
+        Self::SecondHand,
+        Self::Derived,
+        Self::CommonPractice,
+        Self::Memory,
+        Self::OwnChoice,
+    ];
+
+    /// Whether it says that a text was read, and so must name it.
+    #[must_use]
+    pub fn quotes(self) -> bool {
+        matches!(self, Self::Published | Self::SecondHand)
+    }
+
     /// The words a plan uses.
     #[must_use]
     pub fn words(self) -> &'static str {
@@ -65,4 +81,8 @@ pub struct Source {
     pub r#where: String,
     /// How it was read.
     pub read: Read,
+    /// What rests on it outside the entries that name it: a formula, a test, or that it was read as background. Empty where
+    /// entries name it.
+    #[serde(default)]
+    pub backs: String,
 }

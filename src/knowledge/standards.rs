@@ -3,8 +3,10 @@
 //! Added tables make advice no bolder: a spray needs every table to call a leaf short.
 
 use super::files::Files;
+use super::kind::ProblemKind;
 use super::parse::parse;
-use super::problem::{Place, Problem, Problems};
+use super::place::Place;
+use super::problem::{Problem, Problems};
 use super::source::Source;
 use crate::reading::{LeafTable, LocalStandards, Standards};
 use std::collections::HashSet;
@@ -42,7 +44,8 @@ pub(super) fn prove(
     for (id, named) in standards.named_sources() {
         for source in named.iter().filter(|s| !known.contains(s.as_str())) {
             problems.at(
-                place(files, overlays, source),
+                ProblemKind::UnknownId,
+                place(files, overlays, source).key(source),
                 format!("{id} names the source {source}, which sources.yaml lacks"),
                 "add the source, or correct the id",
             );
@@ -51,20 +54,13 @@ pub(super) fn prove(
 }
 
 fn read(files: &Files, overlays: &[Files], problems: &mut Problems) -> Option<Standards> {
-    let Some(file) = files.files.iter().find(|f| f.name == STANDARDS) else {
-        problems.add(Problem {
-            file: STANDARDS.into(),
-            line: 0,
-            column: 0,
-            what: "the file is missing".into(),
-            mend: "a knowledge directory holds every file of the shipped set".into(),
-        });
+    if files.text(STANDARDS).is_none() {
+        missing(files, problems);
         return None;
-    };
-    let mut standards: Standards = parse(file, problems)?;
-    let local = overlays.iter().flat_map(|o| o.files.iter());
-    for file in local.filter(|f| f.name == STANDARDS) {
-        if let Some(added) = parse::<LocalStandards>(file, problems) {
+    }
+    let mut standards: Standards = parse(files, STANDARDS, problems)?;
+    for local in overlays {
+        if let Some(added) = parse::<LocalStandards>(local, STANDARDS, problems) {
             standards.leaf_tables.extend(added.leaf_tables);
         }
     }
@@ -72,22 +68,38 @@ fn read(files: &Files, overlays: &[Files], problems: &mut Problems) -> Option<St
     Some(standards)
 }
 
+/// Reports a set without the file.
+pub(super) fn missing(files: &Files, problems: &mut Problems) {
+    problems.add(Problem::of_file(
+        files.path(STANDARDS),
+        ProblemKind::File,
+        "the file is missing",
+        "a knowledge directory holds every file of the shipped set",
+    ));
+}
+
 /// Ids are unique, rows in order, and a nutrient has the same unit in every table.
 fn check(tables: &[LeafTable], files: &Files, overlays: &[Files], problems: &mut Problems) {
     let mut seen = HashSet::new();
     for table in tables {
-        let mut at = |what: String, mend: &str| {
-            problems.at(place(files, overlays, &table.id), what, mend);
-        };
+        let here = place(files, overlays, &table.id).entry(&table.id);
         if !seen.insert(table.id.as_str()) {
-            at(
+            let places = overlays.iter().rev().chain([files]);
+            let added = places.into_iter().find(|f| holds(f, &table.id));
+            problems.at(
+                ProblemKind::DuplicateId,
+                Place::of(added.unwrap_or(files), STANDARDS)
+                    .entry(&table.id)
+                    .last(),
                 format!("the table {} stands there twice", table.id),
                 "give each table an id of its own; local rules may add one, never replace one",
             );
         }
         for row in &table.rows {
             if !row.is_in_order() {
-                at(
+                problems.at(
+                    ProblemKind::OutOfRange,
+                    here.key(&row.nutrient),
                     format!("{}: the figures of {} do not rise", table.id, row.nutrient),
                     "deficient_below, low, optimum, high and excess_above rise from low to high",
                 );
@@ -97,7 +109,9 @@ fn check(tables: &[LeafTable], files: &Files, overlays: &[Files], problems: &mut
                 .flat_map(|t| &t.rows)
                 .find(|r| r.nutrient == row.nutrient && r.unit != row.unit);
             if let Some(other) = other {
-                at(
+                problems.at(
+                    ProblemKind::UnknownWord,
+                    here.key(&row.nutrient),
                     format!(
                         "{}: {} is in {}, elsewhere in {}",
                         table.id, row.nutrient, row.unit, other.unit
@@ -110,14 +124,15 @@ fn check(tables: &[LeafTable], files: &Files, overlays: &[Files], problems: &mut
 }
 
 /// Where a word stands: in the set, else in the first overlay that has it.
-fn place<'a>(files: &'a Files, overlays: &'a [Files], key: &'a str) -> Place<'a> {
-    let texts = std::iter::once(files)
-        .chain(overlays)
-        .filter_map(|f| f.text(STANDARDS));
-    Place {
-        file: STANDARDS,
-        text: texts.clone().find(|t| t.contains(key)).unwrap_or(""),
-        id: "",
-        key,
-    }
+fn place<'a>(files: &'a Files, overlays: &'a [Files], key: &str) -> Place<'a> {
+    let set = std::iter::once(files).chain(overlays);
+    Place::of(
+        set.into_iter().find(|f| holds(f, key)).unwrap_or(files),
+        STANDARDS,
+    )
+}
+
+/// Whether the word stands in the standards of a set.
+fn holds(files: &Files, key: &str) -> bool {
+    files.text(STANDARDS).is_some_and(|t| t.contains(key))
 }

@@ -4,6 +4,7 @@ pub mod amounts;
 pub mod ascii;
 pub mod blend;
 pub mod html;
+pub mod knowledge;
 pub mod leaf;
 pub mod reading;
 pub mod round;

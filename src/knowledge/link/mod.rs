@@ -5,63 +5,91 @@
 
 mod advice;
 mod findings;
+mod never;
 mod numbers;
 mod questions;
+mod ranges;
 mod references;
 mod round;
 mod rules;
+mod tables;
 mod vocabulary;
 mod walks;
 
 use super::everyday::EverydayFile;
 use super::model::Knowledge;
 use super::parse::parse;
-use super::problem::{Place, Problem, Problems};
+use super::place::Place;
+use super::problem::{Problem, Problems};
 use super::rates::Rates;
 use super::raw::{
     AdviceFile, CautionsFile, CitrusFile, FactsFile, FindingsFile, LeafPicturesFile, MaterialsFile,
     QuestionsFile, RatesFile, SourcesFile, WalkFile,
 };
 use super::round::RoundFile;
-use super::{File, Files, LeafPicture, Material};
+use super::{File, Files, LeafPicture, Material, ProblemKind};
 use crate::facts::{Condition, FactId, Names};
 pub(super) use rules::caution;
 use serde::de::DeserializeOwned;
 
 /// The file of the leaf pictures.
 const LEAF_PICTURES: &str = "leaf_pictures.yaml";
+/// The files beside `findings/` and `walks/`.
+const KNOWN: &[&str] = &[
+    "advice.yaml",
+    "cautions.yaml",
+    "citrus.yaml",
+    "climates.yaml",
+    "everyday.yaml",
+    "facts.yaml",
+    "landscape.yaml",
+    LEAF_PICTURES,
+    "leaf_standards.yaml",
+    "materials.yaml",
+    "questions.yaml",
+    "rates.yaml",
+    "round.yaml",
+    "sources.yaml",
+];
 
 /// The texts of the set, and how to find places in them.
 pub(super) struct Reader<'a> {
     pub(super) files: &'a Files,
-    /// Whether names of sources and other references are followed too.
+    /// The overlays, in which a material may stand.
+    pub(super) overlays: &'a [Files],
+    /// Ids of the sources that overlays add; a material of theirs may name them.
+    pub(super) local_sources: Vec<String>,
+    /// Whether names of sources, other references, ranges and conditions that never hold are looked into too.
     pub(super) thorough: bool,
 }
 
 impl<'a> Reader<'a> {
     fn parse<T: DeserializeOwned>(&self, name: &str, problems: &mut Problems) -> Option<T> {
-        match self.files.files.iter().find(|f| f.name == name) {
-            Some(file) => parse(file, problems),
-            None => {
-                problems.add(Problem {
-                    file: name.into(),
-                    line: 0,
-                    column: 0,
-                    what: "the file is missing".into(),
-                    mend: "a knowledge directory holds every file of the shipped set".into(),
-                });
-                None
-            }
+        if self.files.text(name).is_none() {
+            problems.add(Problem::of_file(
+                self.files.path(name),
+                ProblemKind::File,
+                "the file is missing",
+                "a knowledge directory holds every file of the shipped set",
+            ));
+            return None;
         }
+        parse(self.files, name, problems)
     }
 
     fn place<'b>(&'b self, file: &'b str, id: &'b str, key: &'b str) -> Place<'b> {
-        Place {
-            file,
-            text: self.files.text(file).unwrap_or(""),
-            id,
-            key,
-        }
+        // A material may come from local rules.
+        let local = |set: &&Files| {
+            set.text(file)
+                .is_some_and(|t| t.contains(&format!("id: {id}")))
+        };
+        let set = match file {
+            "materials.yaml" if !id.is_empty() => self.overlays.iter().find(local),
+            _ => None,
+        };
+        Place::of(set.unwrap_or(self.files), file)
+            .entry(id)
+            .key(key)
     }
 
     /// Reads and links everything; `local` are materials that overlays add.
@@ -87,16 +115,29 @@ impl<'a> Reader<'a> {
         files.sort_by(|a, b| a.name.cmp(&b.name));
         for file in files {
             if file.name.starts_with("walks/") {
-                walk_files.extend(parse(file, problems).map(|w| (file, w)));
+                walk_files.extend(parse(self.files, &file.name, problems).map(|w| (file, w)));
             } else if file.name.starts_with("findings/") {
-                finding_files.extend(parse(file, problems).map(|f| (file, f)));
+                finding_files.extend(parse(self.files, &file.name, problems).map(|f| (file, f)));
+            } else if !KNOWN.contains(&file.name.as_str()) {
+                let hint = crate::facts::nearest_of(&file.name, KNOWN);
+                problems.add(Problem::of_file(
+                    self.files.path(&file.name),
+                    ProblemKind::File,
+                    format!("nobody reads a file of this name{hint}"),
+                    "findings stand in findings/, walks in walks/; take the file out of the directory or give it its right name",
+                ));
             }
+        }
+        let tables = self.tables(problems);
+        if !problems.is_empty() {
+            return None;
         }
         let (facts, questions, cautions, advice) = (facts?, questions?, cautions?, advice?);
         let (rates, mut materials, citrus, sources) = (rates?, materials?, citrus?, sources?);
         let (everyday, round) = (everyday?, round?);
         for id in everyday.out_of_order() {
             problems.at(
+                ProblemKind::OutOfRange,
                 self.place("everyday.yaml", id, "size"),
                 format!("{id} is not larger than the one before it, or lacks a word"),
                 "list the things of a unit from small to large, each with a and many",
@@ -127,11 +168,17 @@ impl<'a> Reader<'a> {
             .into_iter()
             .filter_map(|c| link.caution("cautions.yaml", c, problems))
             .collect();
-        let text = self.files.text(LEAF_PICTURES).unwrap_or("");
         let leaf_pictures = pictures
             .map_or_else(Vec::new, |file| file.leaf_pictures)
             .into_iter()
-            .filter_map(|p| LeafPicture::link(p, &vocabulary, LEAF_PICTURES, text, problems))
+            .filter_map(|p| {
+                LeafPicture::link(
+                    p,
+                    &vocabulary,
+                    Place::of(self.files, LEAF_PICTURES),
+                    problems,
+                )
+            })
             .collect();
         let mut rates_model = Rates::default();
         let temperature_source = self.rates(&rates, &mut rates_model, problems);
@@ -153,10 +200,13 @@ impl<'a> Reader<'a> {
             round,
             leaf_pictures,
             sources: sources.sources,
+            tables,
             vocabulary,
         };
         if self.thorough {
-            self.references(&knowledge, problems);
+            self.references(&knowledge, &finding_ids, problems);
+            self.ranges(&knowledge, problems);
+            self.never(&knowledge, problems);
         }
         Some(knowledge)
     }
@@ -193,6 +243,7 @@ impl Linker<'_> {
                 .nearest(fact)
                 .map_or_else(String::new, |n| format!("; did you mean {n}?"));
             problems.at(
+                ProblemKind::UnknownId,
                 self.reader.place(file, id, fact),
                 format!("{id}: there is no fact {fact}{hint}"),
                 "correct the id",

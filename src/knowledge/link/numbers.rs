@@ -2,8 +2,9 @@
 
 use super::Reader;
 use crate::knowledge::Mark;
+use crate::knowledge::ProblemKind;
 use crate::knowledge::problem::Problems;
-use crate::knowledge::rates::Rates;
+use crate::knowledge::rates::{Number, Rates};
 use crate::knowledge::raw::RatesFile;
 use std::collections::HashSet;
 
@@ -17,16 +18,11 @@ impl Reader<'_> {
         let mut seen = HashSet::new();
         for number in &file.numbers {
             let place = self.place("rates.yaml", &number.id, "");
-            if !number.value.is_finite() || number.value < 0.0 {
-                problems.at(
-                    place,
-                    format!("{} is not a finite number from 0 up", number.id),
-                    "write a plain number",
-                );
-            }
+            self.number_is_sound(number, problems);
             if !seen.insert(&number.id) {
                 problems.at(
-                    place,
+                    ProblemKind::DuplicateId,
+                    place.last(),
                     format!("{} stands there twice", number.id),
                     "keep one of them",
                 );
@@ -34,25 +30,15 @@ impl Reader<'_> {
             if !rates.put(&number.id, number.value) {
                 let hint = crate::facts::nearest_of(&number.id, Rates::NAMES);
                 problems.at(
+                    ProblemKind::UnknownId,
                     place,
                     format!("no formula knows {}{hint}", number.id),
                     "correct the id",
                 );
             }
-            if matches!(number.mark, Mark::Published | Mark::SecondHand) && number.source.is_empty()
-            {
-                problems.at(
-                    place,
-                    format!(
-                        "{} is marked {} without a source",
-                        number.id,
-                        number.mark.words()
-                    ),
-                    "name the source, or change the mark",
-                );
-            }
             if number.mark == Mark::Derived && number.test.is_none() {
                 problems.at(
+                    ProblemKind::NoSource,
                     place,
                     format!("{} is derived but names no test", number.id),
                     "name the test that works it out again",
@@ -62,6 +48,7 @@ impl Reader<'_> {
         for name in Rates::NAMES {
             if !file.numbers.iter().any(|n| n.id == *name) {
                 problems.at(
+                    ProblemKind::MissingKey,
                     self.place("rates.yaml", "", "numbers"),
                     format!("{name} is missing"),
                     "every formula needs its number",
@@ -70,6 +57,7 @@ impl Reader<'_> {
         }
         let Some(table) = &file.temperature else {
             problems.at(
+                ProblemKind::MissingKey,
                 self.place("rates.yaml", "", ""),
                 "the temperature table is missing",
                 "add it",
@@ -80,23 +68,59 @@ impl Reader<'_> {
         for (i, row) in table.rows.iter().enumerate() {
             let first = i == 0;
             let last = i.saturating_add(1) == table.rows.len();
-            let whole = [row.resting, row.growing]
-                .iter()
-                .all(|f| (0.0..=1.0).contains(f));
-            if row.from != next
-                || first != row.from.is_none()
-                || last != row.below.is_none()
-                || !whole
-            {
+            let place = self.place("rates.yaml", "", "temperature");
+            let factors = [row.resting, row.growing];
+            if factors.iter().any(|f| !(0.0..=1.0).contains(f)) {
                 problems.at(
-                    self.place("rates.yaml", "", "temperature"),
-                    "the temperature rows leave a gap, overlap, or hold a factor outside 0 to 1",
-                    "each row begins where the one before ends",
+                    ProblemKind::OutOfRange,
+                    place,
+                    "a factor of the temperature table lies outside 0 to 1",
+                    "a factor only ever makes the dose smaller",
+                );
+            }
+            let back = row.below.zip(row.from).is_some_and(|(b, f)| b <= f);
+            let kind = match (row.from, next) {
+                _ if back => Some(ProblemKind::Overlap),
+                (Some(from), Some(next)) if from < next => Some(ProblemKind::Overlap),
+                (Some(from), Some(next)) if from > next => Some(ProblemKind::Gap),
+                (from, _) if first != from.is_none() => Some(ProblemKind::Gap),
+                _ if last != row.below.is_none() => Some(ProblemKind::Gap),
+                _ => None,
+            };
+            if let Some(kind) = kind {
+                let lower = row
+                    .from
+                    .map_or("the first".to_owned(), |f| format!("from {f} °C"));
+                problems.at(
+                    kind,
+                    place,
+                    format!("the temperature row {lower} does not begin where the one before ends"),
+                    "each row begins where the one before ends; the first has no from, the last no below",
                 );
             }
             next = row.below;
         }
         rates.temperature.clone_from(&table.rows);
         (table.mark, table.source.clone())
+    }
+
+    /// A number is finite, not below zero, and a share is not above one.
+    fn number_is_sound(&self, number: &Number, problems: &mut Problems) {
+        let place = self.place("rates.yaml", &number.id, "value");
+        if !number.value.is_finite() {
+            problems.at(
+                ProblemKind::NotFinite,
+                place,
+                format!("{} is not a finite number", number.id),
+                "write a plain number",
+            );
+        } else if number.value < 0.0 || (number.unit.starts_with("share") && number.value > 1.0) {
+            problems.at(
+                ProblemKind::OutOfRange,
+                place,
+                format!("{} = {} {}", number.id, number.value, number.unit),
+                "a number lies from 0 up, a share from 0 to 1",
+            );
+        }
     }
 }

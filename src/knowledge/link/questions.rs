@@ -2,8 +2,9 @@
 
 use super::Linker;
 use crate::facts::{FactId, Form, Part, Question, Row, Value};
+use crate::knowledge::ProblemKind;
 use crate::knowledge::problem::Problems;
-use crate::knowledge::raw::{QuestionsFile, RawForm, RawQuestion};
+use crate::knowledge::raw::{QuestionsFile, RawForm, RawQuestion, Settings};
 
 impl Linker<'_> {
     pub(super) fn questions(&self, file: QuestionsFile, problems: &mut Problems) -> Vec<Question> {
@@ -62,6 +63,7 @@ impl Linker<'_> {
                     for (fact, _) in &row.sets {
                         if !none.iter().any(|(f, _)| f == fact) {
                             problems.at(
+                                ProblemKind::Gap,
                                 self.reader.place(file, &raw.id, &row.id),
                                 format!(
                                     "{}: none says nothing about {}",
@@ -90,25 +92,18 @@ impl Linker<'_> {
         &self,
         file: &str,
         id: &str,
-        map: &serde_yaml::Mapping,
+        map: &Settings,
         problems: &mut Problems,
     ) -> Vec<(FactId, Value)> {
         let mut list = Vec::new();
-        for (key, value) in map {
-            let (Some(key), Some(value)) = (key.as_str(), scalar(value)) else {
-                problems.at(
-                    self.reader.place(file, id, ""),
-                    format!("{id}: settings are fact: value"),
-                    "write them as fact: value",
-                );
-                continue;
-            };
+        for (key, value) in &map.0 {
             let Some(fact) = self.fact(file, id, key, problems) else {
                 continue;
             };
-            match Value::read(self.names.vocabulary.get(fact), &value) {
+            match Value::read(self.names.vocabulary.get(fact), value) {
                 Ok(value) => list.push((fact, value)),
                 Err(error) => problems.at(
+                    ProblemKind::UnknownWord,
                     self.reader.place(file, id, key),
                     format!("{id}: {error}"),
                     "correct the value",
@@ -116,15 +111,5 @@ impl Linker<'_> {
             }
         }
         list
-    }
-}
-
-/// A YAML scalar as text.
-fn scalar(value: &serde_yaml::Value) -> Option<String> {
-    match value {
-        serde_yaml::Value::String(s) => Some(s.clone()),
-        serde_yaml::Value::Number(n) => Some(n.to_string()),
-        serde_yaml::Value::Bool(b) => Some(if *b { "yes" } else { "no" }.into()),
-        _ => None,
     }
 }

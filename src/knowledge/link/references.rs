@@ -1,109 +1,189 @@
-//! References between entries: sources that exist, ids that are unique, look-alikes that are findings.
+//! References between entries: sources that exist and are used, numbers with a source, ids that are unique, look-alikes that
+//! are findings.
 
 use super::Reader;
-use crate::knowledge::Knowledge;
+use crate::facts::nearest_of;
 use crate::knowledge::problem::Problems;
+use crate::knowledge::standards::STANDARDS;
+use crate::knowledge::{Knowledge, Mark, ProblemKind};
 use std::collections::HashSet;
 
 impl Reader<'_> {
-    /// Every source that is named exists, and ids of one kind are unique.
-    pub(super) fn references(&self, k: &Knowledge, problems: &mut Problems) {
-        let known: HashSet<&str> = k.sources.iter().map(|s| s.id.as_str()).collect();
-        let mut check = |file: &str, id: &str, sources: &[String]| {
-            for source in sources {
-                if !known.contains(source.as_str()) {
-                    let hint = crate::facts::nearest_of(
-                        source,
-                        &known.iter().copied().collect::<Vec<_>>(),
-                    );
-                    problems.at(
-                        self.place(file, id, source),
-                        format!("{id} names the source {source}, which sources.yaml lacks{hint}"),
-                        "add the source, or correct the id",
-                    );
-                }
-            }
-        };
-        for c in &k.cautions {
-            check(&c.file, &c.id, &c.source);
-        }
-        for f in &k.findings {
-            check(&f.file, &f.id, &f.sources);
-        }
-        for a in &k.advice {
-            check("advice.yaml", &a.id, &a.source);
-        }
-        for p in &k.leaf_pictures {
-            check("leaf_pictures.yaml", &p.name, &p.source);
-        }
-        for n in &k.numbers {
-            check("rates.yaml", &n.id, &n.source);
-        }
-        for m in &k.materials {
-            for figure in [&m.n, &m.p2o5, &m.k2o].into_iter().chain(&m.acidity) {
-                check("materials.yaml", &m.id, &figure.source);
-            }
-            check("materials.yaml", &m.id, &m.density.source);
-        }
+    /// Checks all references of the linked knowledge; `ids` are the findings that stand in the files, also those that could
+    /// not be linked.
+    pub(super) fn references(&self, k: &Knowledge, ids: &[String], problems: &mut Problems) {
+        self.sources(k, problems);
+        self.twice(k, problems);
         for m in &k.materials {
             if m.words.iter().any(|w| {
                 crate::quantity::Grade::parse(w, crate::quantity::GradeBasis::Oxide).is_ok()
             }) {
                 problems.at(
+                    ProblemKind::Misplaced,
                     self.place("materials.yaml", &m.id, "words"),
                     format!("{}: a grade is no other word for a material", m.id),
                     "take it out; the bag in hand may be made of something else",
                 );
             }
         }
-        let lists: [(&str, Vec<&str>); 6] = [
-            (
+        let findings: Vec<&str> = ids.iter().map(String::as_str).collect();
+        for finding in &k.findings {
+            for other in &finding.lookalikes {
+                if !findings.contains(&other.of.as_str()) {
+                    let hint = nearest_of(&other.of, &findings);
+                    problems.at(
+                        ProblemKind::UnknownId,
+                        self.place(&finding.file, &finding.id, &other.of),
+                        format!(
+                            "{}: the look-alike {} is no finding{hint}",
+                            finding.id, other.of
+                        ),
+                        "correct the id",
+                    );
+                }
+            }
+        }
+        let walks: Vec<&str> = k.walks.iter().map(|w| w.id.as_str()).collect();
+        for advice in &k.advice {
+            for walk in advice.walks.iter().filter(|w| !walks.contains(&w.as_str())) {
+                let hint = nearest_of(walk, &walks);
+                problems.at(
+                    ProblemKind::UnknownId,
+                    self.place("advice.yaml", &advice.id, walk),
+                    format!("{}: there is no walk {walk}{hint}", advice.id),
+                    "correct the id",
+                );
+            }
+        }
+    }
+
+    fn sources(&self, k: &Knowledge, problems: &mut Problems) {
+        // Where an entry could not be linked, the sources it names are not seen; then the texts are searched for them.
+        let partly = !problems.is_empty();
+        let named = |id: &str| {
+            let others = self.files.files.iter().filter(|f| f.name != "sources.yaml");
+            partly && others.into_iter().any(|f| f.text.contains(id))
+        };
+        let local = self.local_sources.iter().map(String::as_str);
+        let known: Vec<&str> = k
+            .sources
+            .iter()
+            .map(|s| s.id.as_str())
+            .chain(local)
+            .collect();
+        let mut used: HashSet<&str> = HashSet::new();
+        for usage in k.uses() {
+            // The leaf tables check their own sources, each by its name.
+            let named = usage.what != "table" || usage.file != STANDARDS;
+            for source in usage.source {
+                used.insert(source);
+                if named && !known.contains(&source.as_str()) {
+                    let hint = nearest_of(source, &known);
+                    problems.at(
+                        ProblemKind::UnknownId,
+                        self.place(usage.file, usage.id, source),
+                        format!(
+                            "{} names the source {source}, which sources.yaml lacks{hint}",
+                            usage.id
+                        ),
+                        "add the source, or correct the id",
+                    );
+                }
+            }
+            let quotes = usage.mark.is_some_and(Mark::quotes);
+            let bare = usage.mark.is_none() && usage.what == "finding";
+            if usage.source.is_empty() && (quotes || bare) {
+                let mark = usage.mark.map_or("known", Mark::words);
+                problems.at(
+                    ProblemKind::NoSource,
+                    self.place(usage.file, usage.id, "mark"),
+                    format!(
+                        "{} {}is {mark} but names no source",
+                        usage.id,
+                        spaced(usage.part)
+                    ),
+                    "name the source, or change the mark",
+                );
+            }
+        }
+        for source in &k.sources {
+            let idle = !used.contains(source.id.as_str()) && source.backs.is_empty();
+            if idle && !named(&source.id) {
+                problems.at(
+                    ProblemKind::UnusedSource,
+                    self.place("sources.yaml", &source.id, ""),
+                    format!("nothing names the source {}", source.id),
+                    "take it out, or say under backs: what rests on it outside these files",
+                );
+            }
+        }
+    }
+
+    /// No two entries of one kind share an id.
+    fn twice(&self, k: &Knowledge, problems: &mut Problems) {
+        let all = |file: &'static str, ids: Vec<&str>| -> Vec<(String, String)> {
+            ids.into_iter()
+                .map(|id| (file.to_owned(), id.to_owned()))
+                .collect()
+        };
+        let lists: [Vec<(String, String)>; 9] = [
+            all(
+                "round.yaml",
+                k.round.looks.iter().map(|l| l.id.as_str()).collect(),
+            ),
+            all(
                 "cautions.yaml",
                 k.cautions.iter().map(|c| c.id.as_str()).collect(),
             ),
-            (
-                "findings",
-                k.findings.iter().map(|f| f.id.as_str()).collect(),
-            ),
-            (
+            k.findings
+                .iter()
+                .map(|f| (f.file.clone(), f.id.clone()))
+                .collect(),
+            all(
                 "advice.yaml",
                 k.advice.iter().map(|a| a.id.as_str()).collect(),
             ),
-            (
+            all(
                 "materials.yaml",
                 k.materials.iter().map(|m| m.id.as_str()).collect(),
             ),
-            (
+            all(
+                "citrus.yaml",
+                k.types.iter().map(|t| t.id.as_str()).collect(),
+            ),
+            all(
                 "sources.yaml",
                 k.sources.iter().map(|s| s.id.as_str()).collect(),
             ),
-            (
+            all(
                 "questions.yaml",
                 k.questions.iter().map(|q| q.id.as_str()).collect(),
             ),
+            k.walks
+                .iter()
+                .map(|w| (format!("walks/{}.yaml", w.id), w.id.clone()))
+                .collect(),
         ];
-        for (file, ids) in lists {
+        for list in lists {
             let mut seen = HashSet::new();
-            for id in ids {
+            for (file, id) in &list {
                 if !seen.insert(id) {
                     problems.at(
-                        self.place(file, id, ""),
+                        ProblemKind::DuplicateId,
+                        self.place(file, id, "").last(),
                         format!("{id} stands there twice"),
                         "give each entry an id of its own",
                     );
                 }
             }
         }
-        for finding in &k.findings {
-            for other in &finding.lookalikes {
-                if !k.findings.iter().any(|f| f.id == other.of) {
-                    problems.at(
-                        self.place(&finding.file, &finding.id, &other.of),
-                        format!("{}: the look-alike {} is no finding", finding.id, other.of),
-                        "correct the id",
-                    );
-                }
-            }
-        }
+    }
+}
+
+fn spaced(part: &str) -> String {
+    if part.is_empty() {
+        String::new()
+    } else {
+        format!("({part}) ")
     }
 }

@@ -2,6 +2,7 @@
 
 use super::Linker;
 use crate::facts::{FactId, Form, Question, Value};
+use crate::knowledge::ProblemKind;
 use crate::knowledge::problem::Problems;
 use crate::knowledge::round::{Look, Looks, RawLook, RoundFile};
 
@@ -38,6 +39,7 @@ impl Linker<'_> {
             }
             if look.ticked.is_empty() {
                 problems.at(
+                    ProblemKind::MissingText,
                     self.reader.place(FILE, &look.id, "id"),
                     format!("{}: a tick settles nothing", look.id),
                     "give it ticked, of or unseen",
@@ -101,6 +103,7 @@ impl Linker<'_> {
         if found.is_none() {
             let what = if ticks { "list to tick" } else { "question" };
             problems.at(
+                ProblemKind::UnknownId,
                 self.reader.place(FILE, place, id),
                 format!("{place}: there is no {what} named {id}"),
                 "name a question of questions.yaml, or a fact",

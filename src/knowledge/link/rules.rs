@@ -2,15 +2,14 @@
 
 use super::Linker;
 use crate::facts::{Condition, Names, parse_condition};
-use crate::knowledge::Mark;
+use crate::knowledge::ProblemKind;
 use crate::knowledge::model::{Caution, Level};
-use crate::knowledge::problem::{Place, Problems};
+use crate::knowledge::place::Place;
+use crate::knowledge::problem::Problems;
 use crate::knowledge::raw::RawCaution;
 
 /// A condition may name at most so many facts, so that everything about it can be enumerated.
 const MOST_FACTS: usize = 5;
-/// Longest one-line summary of a caution, in characters.
-const SUMMARY: usize = 140;
 
 impl Linker<'_> {
     pub(super) fn caution(
@@ -21,8 +20,7 @@ impl Linker<'_> {
     ) -> Option<Caution> {
         caution(
             self.names,
-            file,
-            self.reader.files.text(file).unwrap_or(""),
+            Place::of(self.reader.files, file),
             raw,
             problems,
         )
@@ -32,37 +30,18 @@ impl Linker<'_> {
 /// Links one caution; also used for those of an overlay.
 pub(in crate::knowledge) fn caution(
     names: &Names<'_>,
-    file: &str,
-    text: &str,
+    place: Place<'_>,
     raw: RawCaution,
     problems: &mut Problems,
 ) -> Option<Caution> {
-    let place = |key| Place {
-        file,
-        text,
-        id: &raw.id,
-        key,
-    };
-    let when = condition(names, place(&raw.when), &raw.when, problems)?;
-    if raw.summary.chars().count() >= SUMMARY {
-        problems.at(
-            place("summary"),
-            format!("{}: the summary has {SUMMARY} characters or more", raw.id),
-            "shorten it; the detail may be longer",
-        );
-    }
+    let place = place.entry(&raw.id);
+    let when = condition(names, place.key(&raw.when), &raw.when, problems)?;
     if raw.level >= Level::Hold && raw.until.is_none() {
         problems.at(
-            place("level"),
+            ProblemKind::MissingKey,
+            place.key("level"),
             format!("{}: a stop or hold says until when", raw.id),
             "add until: {days: N}",
-        );
-    }
-    if matches!(raw.mark, Mark::Published | Mark::SecondHand) && raw.source.is_empty() {
-        problems.at(
-            place("mark"),
-            format!("{} is marked {} without a source", raw.id, raw.mark.words()),
-            "name the source, or change the mark",
         );
     }
     Some(Caution {
@@ -76,7 +55,8 @@ pub(in crate::knowledge) fn caution(
         days: raw.until.map(|u| u.days),
         mark: raw.mark,
         source: raw.source,
-        file: file.to_owned(),
+        file: place.file.to_owned(),
+        local: None,
         id: raw.id,
     })
 }
@@ -93,18 +73,34 @@ pub(super) fn condition(
             let facts = condition.facts().len();
             if facts > MOST_FACTS {
                 problems.at(
+                    ProblemKind::Condition,
                     place,
-                    format!("\"{text}\" names {facts} facts; at most {MOST_FACTS} are allowed"),
+                    format!("the condition names {facts} facts; at most {MOST_FACTS} are allowed"),
                     "split the rule in two",
                 );
             }
             Some(condition)
         }
         Err(error) => {
+            let from = error.at.saturating_sub(1);
+            let word = text
+                .chars()
+                .skip(from)
+                .take_while(|c| !c.is_whitespace() && !matches!(c, '/' | '(' | ')'))
+                .count();
+            let unknown = ["there is no", "has no answer"];
+            let kind = if unknown.iter().any(|u| error.problem.contains(u)) {
+                ProblemKind::UnknownId
+            } else if error.problem.contains("lies outside") {
+                ProblemKind::OutOfRange
+            } else {
+                ProblemKind::Condition
+            };
             problems.at(
-                place,
+                kind,
+                place.piece(from, word),
                 format!("in \"{text}\", {error}"),
-                "docs/writing-knowledge.md explains conditions",
+                "correct it; docs/writing-knowledge.md explains conditions",
             );
             None
         }

@@ -3,6 +3,7 @@
 use super::Reader;
 use crate::facts::{Band, Choice, Fact, Kind, NumberRange, Vocabulary};
 use crate::knowledge::Material;
+use crate::knowledge::ProblemKind;
 use crate::knowledge::problem::Problems;
 use crate::knowledge::raw::{FactsFile, RawFact, RawKind};
 use std::collections::HashSet;
@@ -39,17 +40,9 @@ impl Reader<'_> {
                 fresh_for: raw.fresh_for,
                 optional: raw.optional,
             };
-            if fact.role != crate::facts::Role::Worked
-                && (fact.ask.is_empty() || fact.why.is_empty() || fact.find_out.is_empty())
-            {
-                problems.at(
-                    self.place("facts.yaml", &id, ""),
-                    format!("{id} lacks ask, why or find_out"),
-                    "a question says what it asks, why, and how to find out",
-                );
-            }
             if fact.picture.is_some() != fact.picture_says.is_some() {
                 problems.at(
+                    ProblemKind::MissingText,
                     self.place("facts.yaml", &id, "picture"),
                     format!("{id}: a picture and picture_says go together"),
                     "describe the drawing in words",
@@ -57,7 +50,8 @@ impl Reader<'_> {
             }
             if vocabulary.add(fact).is_none() {
                 problems.at(
-                    self.place("facts.yaml", &id, ""),
+                    ProblemKind::DuplicateId,
+                    self.place("facts.yaml", &id, "").last(),
                     format!("{id} stands there twice"),
                     "give each fact an id of its own",
                 );
@@ -102,6 +96,7 @@ impl Reader<'_> {
                     .and_then(|at| u8::try_from(at).ok());
                 if raw.none.is_some() != none.is_some() {
                     problems.at(
+                        ProblemKind::UnknownId,
                         place,
                         format!("{}: none names no choice of it", raw.id),
                         "name one of its choices",
@@ -117,6 +112,7 @@ impl Reader<'_> {
         if let Kind::Choice(list) | Kind::Several { rows: list, .. } = &kind {
             if list.is_empty() || list.len() > 60 {
                 problems.at(
+                    ProblemKind::OutOfRange,
                     place,
                     format!("{} needs 1 to 60 choices", raw.id),
                     "add choices",
@@ -127,6 +123,7 @@ impl Reader<'_> {
             for choice in list {
                 if !seen.insert(&choice.id) {
                     problems.at(
+                        ProblemKind::DuplicateId,
                         place,
                         format!("{}: the choice {} stands there twice", raw.id, choice.id),
                         "give each choice an id of its own",
@@ -141,6 +138,7 @@ impl Reader<'_> {
         let place = self.place("facts.yaml", &raw.id, "min");
         let (Some(min), Some(max)) = (raw.min, raw.max) else {
             problems.at(
+                ProblemKind::MissingKey,
                 place,
                 format!("{} lacks min or max", raw.id),
                 "a number has a range",
@@ -151,12 +149,21 @@ impl Reader<'_> {
             .into_iter()
             .chain(raw.bins.iter().copied())
             .chain([max]);
-        let rising = cuts.clone().zip(cuts.skip(1)).all(|(a, b)| a < b);
-        if !(min.is_finite() && max.is_finite() && rising) {
+        if cuts.clone().any(|cut| !cut.is_finite()) {
             problems.at(
+                ProblemKind::NotFinite,
                 place,
-                format!("{}: min, bins and max must rise and be finite", raw.id),
-                "put them in rising order",
+                format!("{}: min, bins and max must be finite numbers", raw.id),
+                "write plain numbers",
+            );
+            return None;
+        }
+        if cuts.clone().zip(cuts.skip(1)).any(|(a, b)| a >= b) {
+            problems.at(
+                ProblemKind::OutOfRange,
+                place.key("bins"),
+                format!("{}: min, bins and max must rise", raw.id),
+                "put them in rising order, each between min and max",
             );
             return None;
         }
@@ -166,11 +173,21 @@ impl Reader<'_> {
             let last = i.saturating_add(1) == raw.bands.len();
             let from = band.from.unwrap_or(min);
             let below = band.below.unwrap_or(max);
-            let closes = !last || band.below.is_none();
-            if from.total_cmp(&next).is_ne() || below <= from || !closes {
+            let kind = if below <= from || from < next {
+                Some((
+                    ProblemKind::Overlap,
+                    "overlaps the one before, or ends before it begins",
+                ))
+            } else if from > next || (last && band.below.is_some()) {
+                Some((ProblemKind::Gap, "leaves a gap"))
+            } else {
+                None
+            };
+            if let Some((kind, what)) = kind {
                 problems.at(
+                    kind,
                     self.place("facts.yaml", &raw.id, &band.id),
-                    format!("{}: the band {} leaves a gap or overlaps", raw.id, band.id),
+                    format!("{}: the band {} {what}", raw.id, band.id),
                     "each band begins where the one before ends; the last has no end",
                 );
             }

@@ -1,10 +1,11 @@
 //! Walks: each step is a question, a gate, a weighing, a dose or an end.
 
 use super::{Linker, rules};
-use crate::facts::Question;
-use crate::knowledge::File;
-use crate::knowledge::problem::{Place, Problems};
+use crate::facts::{Question, nearest_of};
+use crate::knowledge::place::Place;
+use crate::knowledge::problem::Problems;
 use crate::knowledge::raw::{RawStep, WalkFile};
+use crate::knowledge::{File, ProblemKind};
 use crate::walk::graph::expand;
 use crate::walk::{Ending, Step, StepKind, Walk};
 
@@ -18,13 +19,17 @@ impl Linker<'_> {
         files
             .iter()
             .map(|(file, raw)| {
-                let mut steps = |list: &[RawStep]| -> Vec<Step> {
+                let mut steps = |list: &[RawStep], key: &str| -> Vec<Step> {
                     list.iter()
-                        .filter_map(|step| self.step(&file.name, step, questions, problems))
+                        .enumerate()
+                        .filter_map(|(at, step)| {
+                            let place = Place::of(self.reader.files, &file.name).item(key, at);
+                            self.step(place, step, questions, problems)
+                        })
                         .collect()
                 };
-                let open = steps(&raw.steps);
-                let blocked = steps(&raw.blocked);
+                let open = steps(&raw.steps, "steps");
+                let blocked = steps(&raw.blocked, "blocked");
                 Walk {
                     id: raw.id.clone(),
                     title: raw.title.clone(),
@@ -41,84 +46,89 @@ impl Linker<'_> {
 
     fn step(
         &self,
-        file: &str,
+        place: Place<'_>,
         raw: &RawStep,
         questions: &[Question],
         problems: &mut Problems,
     ) -> Option<Step> {
-        let mut wrong = |key: &str, what: String, mend: &str| {
-            problems.at(self.reader.place(file, "", key), what, mend);
-        };
-        let (kind, when, say) = match raw {
-            RawStep::Word(word) => match word.as_str() {
-                "weigh" => (StepKind::Weigh, None, None),
-                "dose" => (StepKind::Dose, None, None),
-                _ => {
-                    wrong(word, format!("there is no step {word}"), "weigh or dose");
-                    return None;
-                }
-            },
-            RawStep::Keyed(step) => {
-                let kind = match (&step.ask, step.gate, &step.end) {
-                    (Some(ask), None, None) => {
-                        let Some(at) = questions.iter().position(|q| &q.id == ask) else {
-                            let ids: Vec<&str> = questions.iter().map(|q| q.id.as_str()).collect();
-                            let hint = crate::facts::nearest_of(ask, &ids);
-                            wrong(
-                                ask,
-                                format!("there is no question {ask}{hint}"),
-                                "correct the id",
-                            );
-                            return None;
-                        };
-                        StepKind::Ask(at)
-                    }
-                    (None, Some(gate), None) => StepKind::Gate(gate),
-                    (None, None, Some(end)) => match end.as_str() {
-                        "fed" => StepKind::End(Ending::Fed),
-                        "not_fed" => StepKind::End(Ending::NotFed),
-                        "rescued" => StepKind::End(Ending::Rescued),
-                        _ => {
-                            wrong(
-                                end,
-                                format!("there is no end {end}"),
-                                "fed, not_fed, rescued",
-                            );
-                            return None;
-                        }
-                    },
+        let step = match raw {
+            RawStep::Word(word) => {
+                let kind = match word.as_str() {
+                    "weigh" => StepKind::Weigh,
+                    "dose" => StepKind::Dose,
                     _ => {
-                        wrong(
-                            "steps",
-                            "a step is one of ask, gate, end".into(),
-                            "split it",
+                        let hint = nearest_of(word, &["weigh", "dose"]);
+                        problems.at(
+                            ProblemKind::UnknownWord,
+                            place.key(word),
+                            format!("there is no step {word}{hint}"),
+                            "weigh, dose, or ask, gate or end with its name",
                         );
                         return None;
                     }
                 };
-                (kind, step.when.clone(), step.say.clone())
+                return Some(Step {
+                    kind,
+                    when: None,
+                    say: None,
+                });
+            }
+            RawStep::Keyed(step) => step,
+        };
+        let kind = match (&step.ask, step.gate, &step.end) {
+            (Some(ask), None, None) => {
+                let Some(at) = questions.iter().position(|q| &q.id == ask) else {
+                    let ids: Vec<&str> = questions.iter().map(|q| q.id.as_str()).collect();
+                    let hint = nearest_of(ask, &ids);
+                    problems.at(
+                        ProblemKind::UnknownId,
+                        place.key(ask),
+                        format!("there is no question {ask}{hint}"),
+                        "correct the id",
+                    );
+                    return None;
+                };
+                StepKind::Ask(at)
+            }
+            (None, Some(gate), None) => StepKind::Gate(gate),
+            (None, None, Some(end)) => match end.as_str() {
+                "fed" => StepKind::End(Ending::Fed),
+                "not_fed" => StepKind::End(Ending::NotFed),
+                "rescued" => StepKind::End(Ending::Rescued),
+                _ => {
+                    let hint = nearest_of(end, &["fed", "not_fed", "rescued"]);
+                    problems.at(
+                        ProblemKind::UnknownWord,
+                        place.key(end),
+                        format!("there is no end {end}{hint}"),
+                        "fed, not_fed or rescued",
+                    );
+                    return None;
+                }
+            },
+            _ => {
+                problems.at(
+                    ProblemKind::WrongType,
+                    place,
+                    "a step is exactly one of ask, gate and end",
+                    "split it into several steps",
+                );
+                return None;
             }
         };
-        let when = match when {
-            Some(text) => {
-                let key = match raw {
-                    RawStep::Keyed(s) => s.ask.as_deref().unwrap_or(""),
-                    RawStep::Word(_) => "",
-                };
-                Some(rules::condition(
-                    self.names,
-                    Place {
-                        file,
-                        text: self.reader.files.text(file).unwrap_or(""),
-                        id: "",
-                        key,
-                    },
-                    &text,
-                    problems,
-                )?)
-            }
+        let when = match &step.when {
+            Some(text) => Some(rules::condition(
+                self.names,
+                place.key(text),
+                text,
+                problems,
+            )?),
             None => None,
         };
-        Some(Step { kind, when, say })
+        Some(Step {
+            kind,
+            when,
+            say: step.say.clone(),
+        })
     }
 }

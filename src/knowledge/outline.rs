@@ -1,0 +1,408 @@
+//! The outline of a file: what stands where, read by a YAML parser that reports positions.
+//!
+//! The files themselves are read by `serde_yaml`, which loses places and, in some, lets a key stand twice. An outline is made
+//! only where something is to be looked up: for a problem, and where a text may hold anchors, tags or a second document.
+
+use super::Files;
+use super::place::{Place, Spot};
+use granit_parser::{Event, Options, Parser, ScalarStyle, Span};
+use std::collections::{HashMap, HashSet};
+
+/// Deepest nesting that is read; knowledge files need 6.
+const DEPTH: usize = 64;
+
+/// Outlines by path, made when first needed.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Outlines(HashMap<String, Outline>);
+
+impl Outlines {
+    /// The outline of a file of the set.
+    pub(crate) fn of(&mut self, set: &Files, file: &str) -> &Outline {
+        self.0
+            .entry(set.path(file))
+            .or_insert_with(|| Outline::of(set.text(file).unwrap_or("")))
+    }
+}
+
+/// What stands where in one file.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Outline {
+    root: Option<Node>,
+    /// Keys that stand a second time in one mapping.
+    pub(crate) twice: Vec<(Spot, String)>,
+    /// Anchors, aliases, tags, merge keys and further documents.
+    pub(crate) odd: Vec<(Spot, &'static str)>,
+    /// Why the text is not YAML.
+    pub(crate) broken: Option<(Spot, String)>,
+}
+
+#[derive(Debug, Clone)]
+struct Node {
+    spot: Spot,
+    /// Whether a piece of it can be pointed at: a text on one line, as it is written.
+    plain: bool,
+    last_line: usize,
+    inner: Inner,
+}
+
+#[derive(Debug, Clone)]
+enum Inner {
+    Text(String),
+    List(Vec<Node>),
+    /// Keys and values by turns.
+    Map(Vec<Node>),
+}
+
+impl Outline {
+    fn of(text: &str) -> Self {
+        let mut outline = Self::default();
+        let mut open: Vec<Node> = Vec::new();
+        let mut options = Options::default();
+        options.flow_nesting_limit = DEPTH;
+        options.block_nesting_limit = DEPTH;
+        options.simple_key_max_lookahead = 4096;
+        let mut documents = 0_usize;
+        for event in Parser::new_from_str_with_options(text, options) {
+            let (event, span) = match event {
+                Ok(pair) => pair,
+                Err(error) => {
+                    let mark = error.marker();
+                    let spot = Spot {
+                        line: mark.line(),
+                        column: mark.col().saturating_add(1),
+                        width: 1,
+                    };
+                    outline.broken = Some((spot, error.kind().to_string()));
+                    break;
+                }
+            };
+            let spot = spot(&span);
+            let mut odd = |hit: bool, what| {
+                if hit {
+                    outline.odd.push((spot, what));
+                }
+            };
+            match event {
+                Event::DocumentStart(..) => {
+                    documents = documents.saturating_add(1);
+                    odd(documents > 1, "a second document");
+                }
+                Event::Alias(_) => {
+                    odd(true, "an alias");
+                    let node = Node {
+                        spot,
+                        plain: false,
+                        last_line: spot.line,
+                        inner: Inner::Text(String::new()),
+                    };
+                    outline.close(node, &mut open);
+                }
+                Event::Scalar(value, style, anchor, tag) => {
+                    odd(anchor > 0, "an anchor");
+                    odd(tag.is_some(), "a tag");
+                    odd(
+                        value == "<<" && matches!(style, ScalarStyle::Plain),
+                        "a merge key",
+                    );
+                    let quoted = !matches!(style, ScalarStyle::Plain);
+                    let one_line = span.start.line() == span.end.line();
+                    let as_written = span.slice(text).is_some_and(|s| s.contains(&*value));
+                    let mut spot = spot;
+                    if one_line && as_written && quoted {
+                        spot.column = spot.column.saturating_add(1);
+                        spot.width = value.chars().count().max(1);
+                    }
+                    let node = Node {
+                        spot,
+                        plain: one_line && as_written,
+                        last_line: span.end.line(),
+                        inner: Inner::Text(value.into_owned()),
+                    };
+                    outline.close(node, &mut open);
+                }
+                Event::SequenceStart(_, anchor, tag) => {
+                    odd(anchor > 0, "an anchor");
+                    odd(tag.is_some(), "a tag");
+                    open.push(Node {
+                        spot,
+                        plain: false,
+                        last_line: spot.line,
+                        inner: Inner::List(Vec::new()),
+                    });
+                }
+                Event::MappingStart(_, anchor, tag) => {
+                    odd(anchor > 0, "an anchor");
+                    odd(tag.is_some(), "a tag");
+                    open.push(Node {
+                        spot,
+                        plain: false,
+                        last_line: spot.line,
+                        inner: Inner::Map(Vec::new()),
+                    });
+                }
+                Event::SequenceEnd | Event::MappingEnd => {
+                    if let Some(node) = open.pop() {
+                        outline.close(node, &mut open);
+                    }
+                }
+                _ => {}
+            }
+        }
+        // Of a text that breaks off, what was read so far is kept.
+        while let Some(node) = open.pop() {
+            outline.close(node, &mut open);
+        }
+        outline
+    }
+
+    /// Puts a finished node where it belongs.
+    fn close(&mut self, mut node: Node, open: &mut [Node]) {
+        if let Inner::Map(pairs) = &node.inner {
+            let mut seen: HashSet<&str> = HashSet::new();
+            for key in pairs.iter().step_by(2) {
+                if let Inner::Text(text) = &key.inner
+                    && !seen.insert(text)
+                {
+                    self.twice.push((key.spot, text.clone()));
+                }
+            }
+        }
+        if let Inner::Map(list) | Inner::List(list) = &node.inner {
+            // The span of a collection ends where the next thing begins; its last child says where it really ends.
+            node.last_line = list.last().map_or(node.last_line, |n| n.last_line);
+        }
+        match open.last_mut().map(|parent| &mut parent.inner) {
+            Some(Inner::Map(list) | Inner::List(list)) => list.push(node),
+            _ => {
+                if self.root.is_none() {
+                    self.root = Some(node);
+                }
+            }
+        }
+    }
+
+    /// The spot of a place; `None` where it cannot be found or the place is the file as a whole.
+    pub(crate) fn find(&self, place: Place<'_>) -> Option<Spot> {
+        let root = self.root.as_ref()?;
+        if place.id.is_empty() && place.key.is_empty() && place.item.is_none() {
+            return None;
+        }
+        let mut entries = Vec::new();
+        let item = place.item.and_then(|(list, at)| root.item(list, at));
+        if let Some(item) = item {
+            entries.push((item, item.first()));
+        } else if place.id.is_empty() {
+            entries.push((root, root.spot));
+        } else {
+            root.entries("id", place.id, &mut entries);
+            if entries.is_empty() {
+                // Other words for an entry name it under `of`.
+                root.entries("of", place.id, &mut entries);
+            }
+        }
+        let (entry, at) = if place.last {
+            entries.last()?
+        } else {
+            entries.first()?
+        };
+        if place.key.is_empty() {
+            return Some(*at);
+        }
+        let entry = match place.under {
+            "" => entry,
+            key => entry.below(key).unwrap_or(entry),
+        };
+        let mut best = None;
+        entry.search(place.key, &mut best);
+        let spot = match best {
+            Some((_, node, from)) if node.plain => {
+                let (from, width) = match place.piece {
+                    Some((more, width)) => (from.saturating_add(more), width),
+                    None => (from, place.key.chars().count()),
+                };
+                Spot {
+                    column: node.spot.column.saturating_add(from),
+                    width: width.max(1),
+                    ..node.spot
+                }
+            }
+            Some((_, node, _)) => node.spot,
+            None => *at,
+        };
+        Some(spot)
+    }
+
+    /// The node that begins at this line and column, or the last one that begins before it on this line.
+    pub(crate) fn at(&self, line: usize, column: usize) -> Option<Spot> {
+        let mut best: Option<Spot> = None;
+        if let Some(root) = &self.root {
+            root.each(&mut |node| {
+                let here = node.spot;
+                let nearer = best.is_none_or(|b| here.column >= b.column);
+                if here.line == line && here.column <= column.saturating_add(1) && nearer {
+                    best = Some(here);
+                }
+            });
+        }
+        best
+    }
+
+    /// The key of this name that is nearest to the line, from it on if there is one.
+    pub(crate) fn key_near(&self, key: &str, line: usize) -> Option<Spot> {
+        let mut best: Option<Spot> = None;
+        if let Some(root) = &self.root {
+            root.each(&mut |node| {
+                let Inner::Map(pairs) = &node.inner else {
+                    return;
+                };
+                for node in pairs.iter().step_by(2) {
+                    let far = |spot: Spot| (spot.line < line, spot.line.abs_diff(line));
+                    let hit = matches!(&node.inner, Inner::Text(text) if text == key);
+                    if hit && best.is_none_or(|b| far(node.spot) < far(b)) {
+                        best = Some(node.spot);
+                    }
+                }
+            });
+        }
+        best
+    }
+
+    /// First and last line of the item of a top-level list that holds this line.
+    pub(crate) fn item_around(&self, line: usize) -> Option<(Spot, usize)> {
+        let Some(Inner::Map(pairs)) = self.root.as_ref().map(|r| &r.inner) else {
+            return None;
+        };
+        for value in pairs.iter().skip(1).step_by(2) {
+            if let Inner::List(items) = &value.inner {
+                for item in items {
+                    if (item.spot.line..=item.last_line).contains(&line) {
+                        return Some((item.spot, item.last_line));
+                    }
+                }
+            }
+        }
+        None
+    }
+}
+
+impl Node {
+    /// What stands under this key.
+    fn under(&self, key: &str) -> Option<&Node> {
+        let Inner::Map(pairs) = &self.inner else {
+            return None;
+        };
+        let at = pairs
+            .iter()
+            .step_by(2)
+            .position(|k| matches!(&k.inner, Inner::Text(t) if t == key))?;
+        pairs.get(at.saturating_mul(2).saturating_add(1))
+    }
+
+    /// What stands under this key, here or deeper.
+    fn below(&self, key: &str) -> Option<&Node> {
+        let deeper = || match &self.inner {
+            Inner::Map(pairs) => pairs.iter().skip(1).step_by(2).find_map(|n| n.below(key)),
+            _ => None,
+        };
+        self.under(key).or_else(deeper)
+    }
+
+    /// An item of a list that stands under this key.
+    fn item(&self, list: &str, at: usize) -> Option<&Node> {
+        match &self.under(list)?.inner {
+            Inner::List(items) => items.get(at),
+            _ => None,
+        }
+    }
+
+    /// What stands for a node as a whole: a text itself, of a mapping its first value.
+    fn first(&self) -> Spot {
+        match &self.inner {
+            Inner::Map(pairs) => pairs.get(1).map_or(self.spot, |v| v.spot),
+            _ => self.spot,
+        }
+    }
+
+    /// The mappings that hold this id under the key, with the spot of the id.
+    fn entries<'a>(&'a self, word: &str, id: &str, found: &mut Vec<(&'a Node, Spot)>) {
+        match &self.inner {
+            Inner::Text(_) => {}
+            Inner::List(list) => {
+                for node in list {
+                    node.entries(word, id, found);
+                }
+            }
+            Inner::Map(pairs) => {
+                let mut key: Option<&Node> = None;
+                for (i, node) in pairs.iter().enumerate() {
+                    if i.is_multiple_of(2) {
+                        key = Some(node);
+                        continue;
+                    }
+                    let is = |n: &Node, text: &str| matches!(&n.inner, Inner::Text(t) if t == text);
+                    if key.is_some_and(|k| is(k, word)) && is(node, id) {
+                        found.push((self, node.spot));
+                    }
+                    node.entries(word, id, found);
+                }
+            }
+        }
+    }
+
+    /// Calls `visit` with this node and all in it, from the outside in.
+    fn each<'a>(&'a self, visit: &mut dyn FnMut(&'a Node)) {
+        visit(self);
+        if let Inner::List(list) | Inner::Map(list) = &self.inner {
+            for node in list {
+                node.each(visit);
+            }
+        }
+    }
+
+    /// The best hit for a piece of text: a key of that name, then a value that is it, then a text that holds it; with the
+    /// character at which it begins.
+    fn search<'a>(&'a self, piece: &str, best: &mut Option<(u8, &'a Node, usize)>) {
+        let mut offer = |rank: u8, node: &'a Node, from: usize| {
+            if best.is_none_or(|(old, ..)| rank < old) {
+                *best = Some((rank, node, from));
+            }
+        };
+        match &self.inner {
+            Inner::Text(text) if text == piece => offer(1, self, 0),
+            Inner::Text(text) => {
+                if let Some(at) = text.find(piece) {
+                    let from = text.get(..at).map_or(0, |before| before.chars().count());
+                    offer(2, self, from);
+                }
+            }
+            Inner::List(list) => {
+                for node in list {
+                    node.search(piece, best);
+                }
+            }
+            Inner::Map(pairs) => {
+                for (i, node) in pairs.iter().enumerate() {
+                    if i.is_multiple_of(2) && matches!(&node.inner, Inner::Text(t) if t == piece) {
+                        offer(0, node, 0);
+                    }
+                }
+                for node in pairs.iter().skip(1).step_by(2) {
+                    node.search(piece, best);
+                }
+            }
+        }
+    }
+}
+
+fn spot(span: &Span) -> Spot {
+    let width = if span.start.line() == span.end.line() {
+        span.end.col().saturating_sub(span.start.col())
+    } else {
+        1
+    };
+    Spot {
+        line: span.start.line(),
+        column: span.start.col().saturating_add(1),
+        width: width.max(1),
+    }
+}

@@ -1,0 +1,83 @@
+//! What the program knows, set for people: proofs and figures, one entry, what rests on which source.
+
+mod entry;
+mod proofs;
+mod rests;
+
+pub use entry::entry;
+pub use proofs::proofs;
+pub use rests::rests;
+
+use super::style::{Style, Tone, harmless};
+use crate::knowledge::{Knowledge, Read, Source};
+
+/// A page that is being written.
+struct Page {
+    style: Style,
+    out: String,
+}
+
+impl Page {
+    fn new(style: Style) -> Self {
+        Self {
+            style,
+            out: String::new(),
+        }
+    }
+
+    /// A heading, after an empty line unless it is the first.
+    fn head(&mut self, text: &str) {
+        if !self.out.is_empty() {
+            self.out.push('\n');
+        }
+        let text = self.style.wrap(&harmless(text), "", "  ");
+        self.out.push_str(&self.style.tone(&text, Tone::Heading));
+        self.out.push('\n');
+    }
+
+    /// A paragraph; nothing where it is empty.
+    fn line(&mut self, text: &str) {
+        if !text.trim().is_empty() {
+            self.out
+                .push_str(&self.style.wrap(&harmless(text), "", "  "));
+            self.out.push('\n');
+        }
+    }
+
+    /// A paragraph that opens with a word.
+    fn named(&mut self, word: &str, text: &str) {
+        if !text.trim().is_empty() {
+            self.line(&format!("{word}: {text}"));
+        }
+    }
+
+    /// An item of a list.
+    fn item(&mut self, text: &str) {
+        self.out
+            .push_str(&self.style.wrap(&harmless(text), "- ", "  "));
+        self.out.push('\n');
+    }
+
+    /// The sources of an entry, each in full.
+    fn sources(&mut self, k: &Knowledge, ids: &[String]) {
+        for id in ids {
+            match k.source(id) {
+                Some(source) => self.item(&format!("{id}: {}", cited(source))),
+                None => self.item(id),
+            }
+        }
+    }
+}
+
+/// A source as one line: who, title, year, where, and how it was read.
+fn cited(source: &Source) -> String {
+    let mut parts = vec![source.who.clone(), source.title.clone()];
+    parts.extend(source.year.map(|y| y.to_string()));
+    parts.extend(Some(source.r#where.clone()).filter(|w| !w.is_empty()));
+    let read = match source.read {
+        Read::FirstHand => "read",
+        Read::SecondHand => "read in a text that quotes it",
+        Read::Memory => "from memory, not read",
+    };
+    format!("{} ({read})", parts.join(". "))
+}

@@ -1,0 +1,94 @@
+//! What rests on which source, and what on memory, common practice or our own choice alone.
+
+use super::{Page, cited};
+use crate::knowledge::{Knowledge, Mark, Use};
+use crate::report::style::Style;
+
+/// Every source with what names it, then what names no source, by mark, as `sources` prints it.
+#[must_use]
+pub fn rests(k: &Knowledge, style: Style) -> String {
+    let uses = k.uses();
+    let mut page = Page::new(style);
+    page.head("What rests on which source");
+    for source in &k.sources {
+        let users: Vec<&Use<'_>> = uses
+            .iter()
+            .filter(|u| u.source.contains(&source.id))
+            .collect();
+        if users.is_empty() {
+            continue;
+        }
+        page.line(&format!("{}: {}", source.id, cited(source)));
+        page.item(&grouped(&users));
+    }
+    let outside: Vec<_> = k.sources.iter().filter(|s| !s.backs.is_empty()).collect();
+    let background = "background reading";
+    page.head("What stands behind formulas and tests");
+    for source in outside.iter().filter(|s| s.backs != background) {
+        page.line(&format!("{}: {}", source.id, cited(source)));
+        page.item(&source.backs);
+    }
+    page.head("Read as background; nothing rests on it");
+    for source in outside.iter().filter(|s| s.backs == background) {
+        page.item(&format!("{}: {}", source.id, cited(source)));
+    }
+    page.head("What rests on no source at all");
+    for mark in Mark::ALL {
+        let bare: Vec<&Use<'_>> = uses
+            .iter()
+            .filter(|u| u.mark == Some(*mark) && u.source.is_empty())
+            .collect();
+        if !bare.is_empty() {
+            page.line(&format!("{}:", capital(mark.words())));
+            page.item(&grouped(&bare));
+        }
+    }
+    page.head("What is from memory though it names a source");
+    page.line("The text was recalled, not read; open it before you lean on it.");
+    let recalled: Vec<&Use<'_>> = uses
+        .iter()
+        .filter(|u| u.mark == Some(Mark::Memory) && !u.source.is_empty())
+        .collect();
+    page.item(&grouped(&recalled));
+    page.out
+}
+
+/// Users by kind: "rules a, b; numbers c".
+fn grouped(users: &[&Use<'_>]) -> String {
+    if users.is_empty() {
+        return "nothing".to_owned();
+    }
+    let mut kinds: Vec<&str> = Vec::new();
+    for user in users {
+        if !kinds.contains(&user.what) {
+            kinds.push(user.what);
+        }
+    }
+    let groups: Vec<String> = kinds
+        .into_iter()
+        .map(|kind| {
+            let names: Vec<String> = users
+                .iter()
+                .filter(|u| u.what == kind)
+                .map(|u| name(u))
+                .collect();
+            format!("{kind} {}", names.join(", "))
+        })
+        .collect();
+    groups.join("; ")
+}
+
+fn name(user: &Use<'_>) -> String {
+    if user.part.is_empty() {
+        user.id.to_owned()
+    } else {
+        format!("{} ({})", user.id, user.part)
+    }
+}
+
+fn capital(word: &str) -> String {
+    let mut chars = word.chars();
+    chars.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(chars).collect()
+    })
+}

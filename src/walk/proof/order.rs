@@ -1,0 +1,91 @@
+//! Order: no condition reads a question that comes later, and nothing is asked twice.
+
+use super::super::steps::Walk;
+use super::{About, Flaw};
+use crate::facts::{Condition, FactId, Question};
+use crate::knowledge::{Knowledge, ProblemKind};
+use std::collections::HashMap;
+
+/// Proves the order of one walk.
+pub(super) fn order(knowledge: &Knowledge, walk: &Walk) -> Vec<Flaw> {
+    let mut flaws = Vec::new();
+    // Where each fact is asked first.
+    let mut first: HashMap<FactId, usize> = HashMap::new();
+    for (at, question, _) in walk.questions() {
+        for fact in facts(knowledge, question) {
+            first.entry(fact).or_insert(at);
+        }
+    }
+    let name = |fact: FactId| knowledge.vocabulary.get(fact).id.clone();
+    for (at, question, step) in walk.questions() {
+        let about = About::Step { blocked: false, at };
+        for fact in step.when.iter().flat_map(Condition::facts) {
+            let Some(later) = first.get(&fact).copied().filter(|later| *later >= at) else {
+                continue;
+            };
+            let waits = waits_for(walk, &first, later, at);
+            let (kind, what, mend) = if later == at || waits {
+                (
+                    ProblemKind::Circle,
+                    format!(
+                        "the question waits for {}, and that question waits for this one",
+                        name(fact)
+                    ),
+                    "let one of the two be asked without a condition",
+                )
+            } else {
+                (
+                    ProblemKind::ReadTooEarly,
+                    format!("its condition reads {} before it is asked", name(fact)),
+                    "move the step further down",
+                )
+            };
+            flaws.push(Flaw {
+                kind,
+                about: about.clone(),
+                what,
+                mend: mend.into(),
+            });
+        }
+        for fact in facts(knowledge, question) {
+            if first.get(&fact) != Some(&at) && step.when.is_none() {
+                flaws.push(Flaw {
+                    kind: ProblemKind::AskedTwice,
+                    about: about.clone(),
+                    what: format!("{} is asked twice", name(fact)),
+                    mend: "take one of the two steps out".into(),
+                });
+            }
+        }
+    }
+    flaws
+}
+
+fn facts(knowledge: &Knowledge, question: usize) -> Vec<FactId> {
+    knowledge
+        .questions
+        .get(question)
+        .map_or_else(Vec::new, Question::facts)
+}
+
+/// Whether the condition of the step at `from` reads what is asked at `to`, itself or through other questions.
+fn waits_for(walk: &Walk, first: &HashMap<FactId, usize>, from: usize, to: usize) -> bool {
+    let mut open = vec![from];
+    let mut seen = vec![from];
+    while let Some(at) = open.pop() {
+        let Some(when) = walk.steps.get(at).and_then(|s| s.when.as_ref()) else {
+            continue;
+        };
+        for fact in when.facts() {
+            match first.get(&fact) {
+                Some(next) if *next == to => return true,
+                Some(next) if !seen.contains(next) => {
+                    seen.push(*next);
+                    open.push(*next);
+                }
+                _ => {}
+            }
+        }
+    }
+    false
+}
