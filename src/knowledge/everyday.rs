@@ -39,7 +39,7 @@ pub struct Thing {
 }
 
 /// `everyday.yaml`.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Default, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct EverydayFile {
     pub(super) things: Vec<Thing>,

@@ -266,7 +266,7 @@ pub(super) struct RawKeyedStep {
     pub(super) say: Option<String>,
 }
 
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Default, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct CautionsFile {
     pub(super) cautions: Vec<RawCaution>,
@@ -337,7 +337,7 @@ pub(super) struct RawEvidence {
     pub(super) says: String,
 }
 
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Default, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct AdviceFile {
     pub(super) advice: Vec<RawAdvice>,
@@ -384,7 +384,7 @@ pub(super) struct MaterialsFile {
     pub(super) reactions: Vec<Reaction>,
 }
 
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Default, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct CitrusFile {
     pub(super) types: Vec<CitrusType>,

@@ -2,7 +2,7 @@
 //! shelf holds enough.
 //!
 //! Each tree is decided by [`crate::plan::Advisor`] with the walk `round`, like any other plan; here the plans are put
-//! together. [`look`] lays what was seen along the pots over what is known; [`can`] groups trees into recipes; [`shelf`]
+//! together. `look` lays what was seen along the pots over what is known; `can` groups trees into recipes; `shelf`
 //! adds up. The result is one structure for text, page and JSON.
 
 mod can;

@@ -129,12 +129,25 @@ impl<'a> Reader<'a> {
             }
         }
         let tables = self.tables(problems);
-        if !problems.is_empty() {
+        // What others name must be there before anything can be linked. A file that nobody names may be left out: the others
+        // are linked all the same, so that all problems come in one go.
+        let unread = !problems.is_empty();
+        let findings_read = self
+            .files
+            .files
+            .iter()
+            .filter(|f| f.name.starts_with("findings/"))
+            .count()
+            == finding_files.len();
+        let (facts, questions, sources) = (facts?, questions?, sources?);
+        let (rates, mut materials) = (rates?, materials?);
+        if !findings_read {
             return None;
         }
-        let (facts, questions, cautions, advice) = (facts?, questions?, cautions?, advice?);
-        let (rates, mut materials, citrus, sources) = (rates?, materials?, citrus?, sources?);
-        let (everyday, round) = (everyday?, round?);
+        let cautions = cautions.unwrap_or_default();
+        let advice = advice.unwrap_or_default();
+        let citrus = citrus.unwrap_or_default();
+        let everyday = everyday.unwrap_or_default();
         for id in everyday.out_of_order() {
             problems.at(
                 ProblemKind::OutOfRange,
@@ -160,7 +173,7 @@ impl<'a> Reader<'a> {
         };
         let questions = link.questions(questions, problems);
         let findings = link.findings(finding_files, problems);
-        let round = link.round(round, &questions, problems);
+        let round = round.map(|file| link.round(file, &questions, problems));
         let walks = link.walks(&walk_files, &questions, problems);
         let advice = link.advice(advice, problems);
         let cautions = cautions
@@ -180,6 +193,10 @@ impl<'a> Reader<'a> {
                 )
             })
             .collect();
+        if unread {
+            return None;
+        }
+        let round = round?;
         let mut rates_model = Rates::default();
         let temperature_source = self.rates(&rates, &mut rates_model, problems);
         let knowledge = Knowledge {
