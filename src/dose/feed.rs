@@ -32,6 +32,11 @@ pub struct Feed<'k> {
     pub p2o5: f64,
     /// Potash as K2O, %.
     pub k2o: f64,
+    /// Phosphate as P2O5, %, at most: where nobody said whether the label prints oxides or elements, as if it printed the
+    /// element. Limits count with it.
+    pub p2o5_most: f64,
+    /// Potash as K2O, %, at most.
+    pub k2o_most: f64,
     /// Density in g/mL.
     pub density: Interval,
     /// Rate on the label.
@@ -181,7 +186,7 @@ pub fn main<'k>(ids: &Ids, knowledge: &'k Knowledge, sheet: &Sheet) -> Option<Fe
         read,
         ids.product_kind,
         sheet.value(ids.product_grade),
-        read.is(ids.grade_basis, "element"),
+        basis(ids, read),
         material,
     )?;
     feed.label = label;
@@ -212,11 +217,20 @@ pub fn other<'k>(ids: &Ids, knowledge: &'k Knowledge, sheet: &Sheet) -> Option<F
         read,
         ids.other_product_kind,
         sheet.value(ids.other_product_grade),
-        read.is(ids.grade_basis, "element"),
+        basis(ids, read),
         None,
     )?;
     feed.spoons = spoons(ids, knowledge, sheet);
     Some(feed)
+}
+
+/// What P and K of the label stand for, where it was said.
+fn basis(ids: &Ids, read: Read<'_>) -> Option<GradeBasis> {
+    match read.choice(ids.grade_basis) {
+        Some("element") => Some(GradeBasis::Element),
+        Some("oxide") => Some(GradeBasis::Oxide),
+        _ => None,
+    }
 }
 
 fn describe<'k>(
@@ -224,7 +238,7 @@ fn describe<'k>(
     read: Read<'_>,
     kind: FactId,
     grade: Value,
-    element: bool,
+    basis: Option<GradeBasis>,
     material: Option<&'k Material>,
 ) -> Option<Feed<'k>> {
     let rates = &knowledge.rates;
@@ -259,10 +273,13 @@ fn describe<'k>(
     let Value::Grade(printed) = grade else {
         return None;
     };
-    let (p2o5, k2o) = if element {
-        (printed.p2o5() / P_IN_P2O5, printed.k2o() / K_IN_K2O)
-    } else {
-        (printed.p2o5(), printed.k2o())
+    let as_oxide = (printed.p2o5(), printed.k2o());
+    let as_element = (as_oxide.0 / P_IN_P2O5, as_oxide.1 / K_IN_K2O);
+    // A plain material stands in the tables as oxides; a bag of another kind may print either.
+    let ((p2o5, k2o), (p2o5_most, k2o_most)) = match (basis, material) {
+        (Some(GradeBasis::Element), _) => (as_element, as_element),
+        (Some(GradeBasis::Oxide), _) | (None, Some(_)) => (as_oxide, as_oxide),
+        (None, None) => (as_oxide, as_element),
     };
     let density = material.map_or(Interval::spanning(low, high), |m| {
         // One printed figure still varies from scoop to scoop: a tenth either way (own choice).
@@ -277,6 +294,8 @@ fn describe<'k>(
         n: printed.n(),
         p2o5,
         k2o,
+        p2o5_most,
+        k2o_most,
         density,
         label: None,
         label_days: None,

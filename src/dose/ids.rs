@@ -81,6 +81,7 @@ ids![
     planned_over_pot,
     label_known,
     unbalanced_alone,
+    basis_matters,
     cold_ammonium,
     reacts_in_can,
     spoon_unsure,

@@ -204,16 +204,16 @@ fn over_pot(rates: &Rates, s: &Situation, feed: &Feed<'_>, grams: Interval) -> O
     } else {
         1.0
     };
-    let times = |grams: f64, share: f64| {
-        [(n, feed.n), (p2o5, feed.p2o5), (k2o, feed.k2o)]
+    let times = |grams: f64, share: f64, (p, k): (f64, f64)| {
+        [(n, feed.n), (p2o5, p), (k2o, k)]
             .into_iter()
             .map(|(most, percent)| grams * percent * 10.0 / (most * scale * share))
             .fold(0.0, f64::max)
             * (1.0 - 1e-9)
     };
-    if times(grams.hi(), unknown_label) <= 1.0 {
+    if times(grams.hi(), unknown_label, (feed.p2o5_most, feed.k2o_most)) <= 1.0 {
         OverPot::Fine
-    } else if times(grams.lo(), 1.0) <= rates.garden_rate {
+    } else if times(grams.lo(), 1.0, (feed.p2o5, feed.k2o)) <= rates.garden_rate {
         OverPot::Over
     } else {
         OverPot::FarOver

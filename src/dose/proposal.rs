@@ -279,13 +279,13 @@ fn ready(rates: &Rates, s: &Situation, feed: &Feed<'_>, both: bool) -> Ready {
     cap(
         &mut grams,
         &mut limit,
-        by_share(rates.ready_p2o5 * s.litres * factor * pot, feed.p2o5),
+        by_share(rates.ready_p2o5 * s.litres * factor * pot, feed.p2o5_most),
         Limit::Phosphate,
     );
     cap(
         &mut grams,
         &mut limit,
-        by_share(rates.ready_k2o * s.litres * factor * pot, feed.k2o),
+        by_share(rates.ready_k2o * s.litres * factor * pot, feed.k2o_most),
         Limit::Potash,
     );
     cap(
@@ -363,8 +363,8 @@ fn slow(
     n = n.max(0.0);
     let mut grams = n / feed.n_mg_per_g();
     for (most, percent, by) in [
-        (rates.slow_p2o5, feed.p2o5, Limit::Phosphate),
-        (rates.slow_k2o, feed.k2o, Limit::Potash),
+        (rates.slow_p2o5, feed.p2o5_most, Limit::Phosphate),
+        (rates.slow_k2o, feed.k2o_most, Limit::Potash),
     ] {
         // A coated feed spreads its phosphate and potash over its life, two weeks at a time.
         let times = if feed.acts == Acts::Coated {

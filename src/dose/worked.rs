@@ -3,7 +3,7 @@
 use super::feed;
 use super::ids::{Ids, Read};
 use super::planned::OverPot;
-use super::proposal::{Proposal, Wanted, propose};
+use super::proposal::{Limit, Proposal, Wanted, propose};
 use super::situation::Situation;
 use super::strength::{self, Strength};
 use crate::facts::{FactId, Origin, Sheet, Value};
@@ -259,6 +259,16 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
         write.yes_no(ids.slow_feed, true);
     }
     write.yes_no(ids.unbalanced_alone, main.unbalanced(rates));
+    let held_down = |limit: Limit| match limit {
+        Limit::Phosphate => main.p2o5_most > main.p2o5,
+        Limit::Potash => main.k2o_most > main.k2o,
+        _ => false,
+    };
+    let basis_matters = proposal.as_ref().is_some_and(|p| {
+        p.ready.is_some_and(|(_, r)| held_down(r.limit))
+            || p.slow.is_some_and(|(_, s)| held_down(s.limit))
+    });
+    write.yes_no(ids.basis_matters, basis_matters);
     let mostly = main.ammonium_urea.is_none_or(|a| a > rates.ammonium_most) && !main.is_slow();
     write.yes_no(ids.cold_ammonium, gentle_cool && mostly);
     write.choice(ids.can_nitrogen, nitrogen.id());

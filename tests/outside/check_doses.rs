@@ -16,6 +16,8 @@ fn soluble() -> Feed<'static> {
         n: 24.0,
         p2o5: 8.0,
         k2o: 16.0,
+        p2o5_most: 8.0,
+        k2o_most: 16.0,
         density: Interval::spanning(0.9, 1.25),
         label: Some(LabelRate::parse("5 g per L").unwrap()),
         label_days: Some(14.0),
@@ -37,6 +39,8 @@ fn blend() -> Feed<'static> {
         n: 6.9,
         p2o5: 2.9,
         k2o: 3.4,
+        p2o5_most: 2.9,
+        k2o_most: 3.4,
         density: Interval::spanning(0.55, 1.0),
         label: Some(LabelRate::parse("500 g per pot").unwrap()),
         ..soluble()
