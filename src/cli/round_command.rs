@@ -17,6 +17,7 @@ use crate::report;
 use crate::report::html;
 use crate::round::{OnShelf, Product, Round, TreeDay, round};
 use crate::walk::{Session, Walk};
+use std::collections::HashMap;
 
 /// The walk that each tree goes.
 const WALK: &str = "round";
@@ -267,14 +268,18 @@ fn known(
         return Err(Failure::Usage(what));
     }
     let sky = Sky::of(garden);
+    let mut labels: HashMap<i64, Sheet> = HashMap::new();
+    for product in products {
+        labels
+            .entry(product.subject.id)
+            .or_insert_with(|| product_facts(knowledge, product));
+    }
     on_all_cores(stories.len(), &|at| {
         let (story, product) = (stories.get(at)?, products.get(at)?);
+        let label = labels.get(&product.subject.id)?;
         let mut sheet = given.clone();
         let of_tree = facts(knowledge, &sky, story);
-        for (id, entry) in of_tree
-            .iter()
-            .chain(product_facts(knowledge, product).iter())
-        {
+        for (id, entry) in of_tree.iter().chain(label.iter()) {
             let fact = knowledge.vocabulary.get(id);
             match sheet.entry(id) {
                 None => sheet.set(id, entry.value, Origin::Record),

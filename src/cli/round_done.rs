@@ -28,12 +28,18 @@ struct Given {
     feed: String,
 }
 
-/// What is kept of a round: the plan for reading, and what is to be entered.
-#[derive(Debug, Serialize, Deserialize)]
-struct Kept {
+/// What is kept of a round: what is to be entered, and the plan for reading.
+#[derive(Debug, Serialize)]
+struct Keeping<'a> {
     entries: Vec<Given>,
     #[serde(flatten)]
-    rest: serde_json::Map<String, serde_json::Value>,
+    plan: &'a Round,
+}
+
+/// What is read of it again.
+#[derive(Debug, Deserialize)]
+struct Kept {
+    entries: Vec<Given>,
 }
 
 /// A round as it is kept in the record.
@@ -65,15 +71,11 @@ pub(super) fn to_keep(plan: &Round) -> Result<String, Failure> {
         litres: s.litres,
         feed: s.feed.clone(),
     });
-    let wrong = |e: serde_json::Error| Failure::Outside(e.to_string());
-    let kept = Kept {
+    let keeping = Keeping {
         entries: cans.chain(spread).collect(),
-        rest: match serde_json::to_value(plan).map_err(wrong)? {
-            serde_json::Value::Object(map) => map,
-            _ => serde_json::Map::new(),
-        },
+        plan,
     };
-    serde_json::to_string(&kept).map_err(wrong)
+    serde_json::to_string(&keeping).map_err(|e| Failure::Outside(e.to_string()))
 }
 
 /// Runs `round --done`.

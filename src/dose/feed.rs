@@ -7,6 +7,7 @@ use crate::knowledge::{Knowledge, Material, Rates};
 use crate::quantity::{
     Grade, GradeBasis, Interval, K_IN_K2O, LabelRate, P_IN_P2O5, Per, SpoonSystem,
 };
+use std::cell::Cell;
 
 /// How a feed acts and how it is given.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -59,13 +60,42 @@ pub struct Feed<'k> {
     pub material: Option<&'k Material>,
 }
 
+/// What the chemistry says of a label.
+#[derive(Clone, Copy)]
+struct Judged {
+    strength: FeedStrength,
+    ec_per_100: Option<(f64, f64)>,
+    ammonium_urea: Option<f64>,
+}
+
+thread_local! {
+    /// The label read last. A plan reads its label three times, and a round the same one for every tree.
+    static LAST: Cell<Option<(Label, Option<Judged>)>> = const { Cell::new(None) };
+}
+
+fn read_label(label: Label) -> Option<Judged> {
+    if let Some((last, judged)) = LAST.get()
+        && last == label
+    {
+        return judged;
+    }
+    let judged = FeedStrength::of(&label).ok().map(|strength| Judged {
+        strength,
+        ec_per_100: strength.ec_per_100_mg_n().map(|r| (r.low, r.high)),
+        ammonium_urea: strength.reduced_nitrogen_share(),
+    });
+    LAST.set(Some((label, judged)));
+    judged
+}
+
 impl Feed<'_> {
     /// Works out from the printed forms of nitrogen, or from their absence, how salty the feed is and how much of it is
     /// ammonium or urea. Where the chemistry cannot read the label, one published feed's value with a margin stands.
     fn judge_forms(&mut self, forms: NitrogenForms, rates: &Rates) {
-        let strength = chemistry::Grade::new(self.n, self.p2o5, self.k2o)
+        let read = chemistry::Grade::new(self.n, self.p2o5, self.k2o)
+            .ok()
             .and_then(|grade| {
-                FeedStrength::of(&Label {
+                read_label(Label {
                     grade,
                     forms,
                     chloride: (self.chloride > 0.0).then_some(self.chloride),
@@ -73,15 +103,12 @@ impl Feed<'_> {
                     calcium: None,
                     magnesium: None,
                 })
-            })
-            .ok();
-        self.ec_per_100 = strength
-            .and_then(|s| s.ec_per_100_mg_n())
-            .map_or((0.0, rates.ec_per_100_n * rates.ec_unknown_margin), |r| {
-                (r.low, r.high)
             });
-        self.strength = strength;
-        self.ammonium_urea = strength.and_then(|s| s.reduced_nitrogen_share());
+        self.ec_per_100 = read
+            .and_then(|r| r.ec_per_100)
+            .unwrap_or((0.0, rates.ec_per_100_n * rates.ec_unknown_margin));
+        self.strength = read.map(|r| r.strength);
+        self.ammonium_urea = read.and_then(|r| r.ammonium_urea);
     }
 
     /// dS/m at 25 °C that so many mg N/L of it add, lowest and highest.
