@@ -1,10 +1,10 @@
 //! Running a walk: ask what is missing, review, decide, print.
 
 use super::args::{Common, Units, WalkArgs};
-use super::ask::{Asker, Plain, Prompt, Reply, Reviewed, Rich, said};
+use super::ask::{Asker, Prompt, Reply, Reviewed, said};
 use super::context::{self, Context};
 use super::fail::Failure;
-use super::{answers, draft, record_walk};
+use super::{answers, draft, entry_questions, record_walk};
 use crate::facts::{Origin, Sheet, Value, View};
 use crate::knowledge::Knowledge;
 use crate::plan::{Advisor, contradiction, prefer_spoons};
@@ -129,15 +129,7 @@ fn answer_all(
     if common.no_input || !somebody {
         return Err(Failure::Missing(missing(knowledge, &session)));
     }
-    let mut asker: Box<dyn Asker> = if context.plain {
-        Box::new(Plain::new(
-            io::stdin().lock(),
-            io::stderr(),
-            context.question_style(),
-        ))
-    } else {
-        Box::new(Rich::new(context.question_style(), context.rows))
-    };
+    let mut asker = entry_questions::asker(context);
     let interactive = context.can_ask;
     let mut resumed = false;
     if interactive && let Some(saved) = draft::find(&walk.id, &knowledge.vocabulary) {
