@@ -2,6 +2,7 @@
 //!
 //! Each record has fifty events a tree over five years: feeds, readings, flushes and notes, and rain for the whole place once a
 //! week. The built program runs each command eleven times; the median counts, less the median of `--version`.
+//! `cargo bench --bench record -- write 2000 FILE` keeps such a record, to try things on.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -22,6 +23,15 @@ const TODAY: Date = date(2025, 11, 20);
 const RUNS: usize = 11;
 
 fn main() {
+    // Cargo adds `--bench`.
+    let args: Vec<String> = std::env::args().filter(|a| a != "--bench").collect();
+    if let [_, write, trees, file] = args.as_slice()
+        && write == "write"
+    {
+        let events = fill(Path::new(file), trees.parse().unwrap());
+        println!("{events} events");
+        return;
+    }
     let dir = std::env::temp_dir().join(format!("tubgrove-bench-{}", std::process::id()));
     std::fs::create_dir_all(&dir).unwrap();
     let start = median(&dir.join("none.db"), &["--version"]);

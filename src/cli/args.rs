@@ -1,5 +1,6 @@
 //! What may be typed on the command line.
 
+use super::later::{Later, LaterCommands};
 use super::record_args::{
     DueArgs, HistoryArgs, LogCommand, RecordCommand, RoundArgs, ShelfCommand, SiteArgs, TreeCommand,
 };
@@ -109,44 +110,44 @@ pub(super) struct Common {
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
     /// A struggling tree: what it may be, what to do, and a dose or a clear no.
-    Diagnose(CaseArgs),
+    Diagnose(Later<CaseArgs>),
     /// A beginner's first feeding, explained step by step.
-    FirstFeed(WalkArgs),
+    FirstFeed(Later<WalkArgs>),
     /// May I give this, now, to this tree? At most eight questions, one screen.
-    Precheck(CaseArgs),
+    Precheck(Later<CaseArgs>),
     /// I gave too much: what to do now, and when to feed again.
-    Rescue(WalkArgs),
+    Rescue(Later<WalkArgs>),
     /// Mix what is on the shelf toward a ratio, in whole scoops.
-    Blend(BlendArgs),
+    Blend(Later<BlendArgs>),
     /// What a can will contain: nutrients, salt, and whether it is too strong for this tree.
-    Strength(StrengthArgs),
+    Strength(Later<StrengthArgs>),
     /// What a figure of a meter or laboratory means: salt or pH of the mix, or a leaf analysis.
-    Reading(ReadingArgs),
+    Reading(Later<ReadingArgs>),
     /// What pale and burnt leaves look like, and what each may mean.
-    LeafGuide(LeafGuideArgs),
+    LeafGuide(Later<LeafGuideArgs>),
     /// Trees of your record: add, list, show, change, retire.
     #[command(subcommand)]
-    Tree(TreeCommand),
+    Tree(LaterCommands<TreeCommand>),
     /// Products on your shelf: add, list, show, change, weigh, retire.
     #[command(subcommand)]
-    Shelf(ShelfCommand),
+    Shelf(LaterCommands<ShelfCommand>),
     /// The place: hemisphere, climate, water, local rules. Without options shows it.
-    Site(SiteArgs),
+    Site(Later<SiteArgs>),
     /// Enter what happened: feeds, rain, readings, repotting and more.
     #[command(subcommand)]
-    Log(LogCommand),
+    Log(LaterCommands<LogCommand>),
     /// The story of a tree.
-    History(HistoryArgs),
+    History(Later<HistoryArgs>),
     /// What is due for which tree, when and why.
-    Due(DueArgs),
+    Due(Later<DueArgs>),
     /// One feeding day for all trees: who waits and why, which cans to mix, who gets what. Nothing is entered until --done.
-    Round(RoundArgs),
+    Round(Later<RoundArgs>),
     /// The record as a whole: backup, check, export, import.
     #[command(subcommand)]
-    Record(RecordCommand),
+    Record(LaterCommands<RecordCommand>),
     /// Check what the program knows.
     #[command(subcommand)]
-    Knowledge(KnowledgeCommand),
+    Knowledge(LaterCommands<KnowledgeCommand>),
     /// Print a fact, finding, rule, number, material, type or source with its sources.
     Show {
         /// Its id, such as base_need or salt_crust.

@@ -14,6 +14,7 @@ mod fail;
 mod feed_line;
 mod history_command;
 mod knowledge_command;
+mod later;
 mod leaf_guide_command;
 mod log_command;
 mod menu;

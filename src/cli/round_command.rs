@@ -332,10 +332,6 @@ fn days(
 
 /// A plan without what a round does not read: thousands of them lie in memory at once.
 fn slim(mut plan: Plan) -> Plan {
-    plan.findings = Vec::new();
-    plan.checks = Vec::new();
-    plan.unsure = Vec::new();
-    plan.echo = Vec::new();
     for caution in &mut plan.cautions {
         caution.detail = String::new();
         caution.lifts = String::new();

@@ -32,7 +32,8 @@ impl Advisor<'_> {
         self.put_into_words(walk, &decision)
     }
 
-    /// The plan for these answers without its workings and answers, for many trees at once.
+    /// The plan for these answers as far as a feeding day reads it, for many trees at once: verdict, cautions, dose, advice,
+    /// notes and the next day, without findings, checks, echo, workings and answers.
     #[must_use]
     pub fn brief(&self, walk: &Walk, answers: &Sheet) -> Plan {
         let decision = self.decide(walk, answers);
@@ -85,19 +86,27 @@ impl Advisor<'_> {
             },
             verdict: d.review.verdict,
             headline: headline(d, feeds, dose.as_ref()),
-            echo: self.echoes(&d.sheet),
-            findings: self.findings(d),
+            echo: if whole {
+                self.echoes(&d.sheet)
+            } else {
+                Vec::new()
+            },
+            findings: if whole { self.findings(d) } else { Vec::new() },
             next: self.next(d, feeds, &cautions),
             advice: self.advice(walk, d, &amounts),
             cautions,
             notes,
-            checks: self.checks(d),
+            checks: if whole { self.checks(d) } else { Vec::new() },
             answers: if whole {
                 self.answers(&d.sheet)
             } else {
                 Vec::new()
             },
-            unsure: self.unsure(walk, d, feeds),
+            unsure: if whole {
+                self.unsure(walk, d, feeds)
+            } else {
+                Vec::new()
+            },
             working: d
                 .dose
                 .as_ref()

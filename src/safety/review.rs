@@ -4,7 +4,7 @@ use super::clearance::{Clearance, Refusal};
 use crate::diagnose::Shortlist;
 use crate::dose::Proposal;
 use crate::facts::{FactId, Sheet, Standing, View};
-use crate::knowledge::{Caution, Feeding, Gate, Knowledge, Level};
+use crate::knowledge::{Caution, Feeding, Finding, Gate, Knowledge, Level};
 use crate::quantity::Truth;
 
 /// The verdict, from the strictest caution that fired.
@@ -82,7 +82,7 @@ pub fn review(
     }
 }
 
-/// Whether a gate opens: no stop and no hold of its cautions fires.
+/// Whether a gate opens: no stop and no hold of its cautions fires. The same rules as [`review`], left at the first that fires.
 #[must_use]
 pub fn tree_opens(
     knowledge: &Knowledge,
@@ -90,9 +90,42 @@ pub fn tree_opens(
     shortlist: &Shortlist,
     gates: &[Gate],
 ) -> bool {
-    fire(knowledge, sheet, shortlist, gates)
+    let view = View {
+        sheet,
+        findings: shortlist,
+    };
+    let soft = |fact| knowledge.vocabulary.is_soft(fact);
+    let quiet = knowledge
+        .cautions
         .iter()
-        .all(|f| f.level < Level::Hold)
+        .filter(|c| c.level >= Level::Hold && gates.contains(&c.gate))
+        .all(|c| match c.when.test_rule(view, &soft) {
+            Truth::No => true,
+            Truth::Yes => false,
+            Truth::Unknown => missing(knowledge, c, view).is_empty(),
+        });
+    let by_finding = |c: &crate::diagnose::Candidate| {
+        let level = knowledge
+            .findings
+            .get(c.finding)
+            .and_then(|f| finding_level(f, c.standing));
+        level.is_some_and(|l| l >= Level::Hold)
+    };
+    quiet && !(gates.contains(&Gate::Tree) && shortlist.all().any(by_finding))
+}
+
+/// The level at which a finding of this standing fires.
+fn finding_level(finding: &Finding, standing: Standing) -> Option<Level> {
+    match finding.feed {
+        Feeding::Feed => None,
+        Feeding::Less => (standing == Standing::Likely).then_some(Level::Care),
+        Feeding::Hold => Some(Level::Hold),
+        Feeding::NeverCure => Some(if finding.notifiable {
+            Level::Stop
+        } else {
+            Level::Hold
+        }),
+    }
 }
 
 fn fire(knowledge: &Knowledge, sheet: &Sheet, shortlist: &Shortlist, gates: &[Gate]) -> Vec<Fired> {
@@ -138,17 +171,7 @@ fn fire(knowledge: &Knowledge, sheet: &Sheet, shortlist: &Shortlist, gates: &[Ga
             let Some(finding) = knowledge.findings.get(candidate.finding) else {
                 continue;
             };
-            let level = match finding.feed {
-                Feeding::Feed => None,
-                Feeding::Less => (candidate.standing == Standing::Likely).then_some(Level::Care),
-                Feeding::Hold => Some(Level::Hold),
-                Feeding::NeverCure => Some(if finding.notifiable {
-                    Level::Stop
-                } else {
-                    Level::Hold
-                }),
-            };
-            if let Some(level) = level {
+            if let Some(level) = finding_level(finding, candidate.standing) {
                 add(Fired {
                     reason: Reason::Finding(candidate.finding),
                     level,
