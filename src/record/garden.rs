@@ -159,11 +159,8 @@ pub struct Garden {
 type Words = BTreeMap<String, (String, Date)>;
 
 impl Record {
-    /// Reads everything up to a day.
-    ///
-    /// # Errors
-    /// A file that cannot be read.
-    pub fn garden(&self, today: Date) -> Result<Garden, RecordError> {
+    /// The last word on each thing up to a day.
+    fn last_words(&self, today: Date) -> Result<HashMap<About, Words>, RecordError> {
         let mut words: HashMap<About, Words> = HashMap::new();
         for Word {
             about,
@@ -174,10 +171,20 @@ impl Record {
         {
             words.entry(about).or_default().insert(what, (value, day));
         }
+        Ok(words)
+    }
+
+    /// Reads everything up to a day.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub fn garden(&self, today: Date) -> Result<Garden, RecordError> {
+        let mut words = self.last_words(today)?;
+        let left = self.stock(today)?;
+        let (lately, kinds) = (self.lately(today)?, self.kinds_of_trees()?);
         let mut of_tree: HashMap<i64, Vec<Event>> = HashMap::new();
         let mut weather = Vec::new();
-        let left = self.stock(today)?;
-        for event in self.recent_events(today)? {
+        for event in self.with_the_last_before(lately, &kinds, today)? {
             match event.tree {
                 Some(tree) => of_tree.entry(tree).or_default().push(event),
                 None => weather.push(event),

@@ -22,53 +22,83 @@ const TOLD: &str = "kind NOT IN ('note', 'picked', 'stock')";
 const STANDS: &str =
     "kind <> 'undo' AND seq NOT IN (SELECT corrects + 0 FROM event WHERE corrects IS NOT NULL)";
 
+/// A kind of event that a tree has on record: tree, kind and what.
+pub(super) type KindOf = (i64, String, Option<String>);
+
+/// The day up to which only the last of a kind is read.
+fn cut(today: Date) -> String {
+    today
+        .checked_sub(DAYS.days())
+        .unwrap_or(Date::MIN)
+        .to_string()
+}
+
 impl Record {
-    /// The events that a day needs, oldest first.
+    /// Every kind of event that a tree ever had, as far as a day reads it.
     ///
     /// # Errors
     /// A file that cannot be read.
-    pub(super) fn recent_events(&self, today: Date) -> Result<Vec<Event>, RecordError> {
-        let cut = today.checked_sub(DAYS.days()).unwrap_or(Date::MIN);
+    pub(super) fn kinds_of_trees(&self) -> Result<Vec<KindOf>, RecordError> {
         self.read(|db| {
-            let mut events: Vec<Event> = db
-                .prepare(&format!(
-                    "SELECT {COLUMNS} FROM event WHERE day > ?1 AND day <= ?2 AND {TOLD} AND {STANDS}"
-                ))?
-                .query_map((cut.to_string(), today.to_string()), event)?
-                .collect::<rusqlite::Result<_>>()?;
-            // Most kinds happened lately; only the others are looked up, each by the index.
+            db.prepare(&format!(
+                "SELECT tree, kind, what FROM kind_of_tree WHERE kind <> 'undo' AND {TOLD}"
+            ))?
+            .query_map([], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?
+            .collect()
+        })
+    }
+
+    /// The events of the last thirteen months that a day needs, in no order.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub(super) fn lately(&self, today: Date) -> Result<Vec<Event>, RecordError> {
+        self.read(|db| {
+            db.prepare(&format!(
+                "SELECT {COLUMNS} FROM event WHERE day > ?1 AND day <= ?2 AND {TOLD} AND {STANDS}"
+            ))?
+            .query_map((cut(today), today.to_string()), event)?
+            .collect()
+        })
+    }
+
+    /// The events that a day needs, oldest first: those of [`Record::lately`], and for every kind of
+    /// [`Record::kinds_of_trees`] that is not among them the last one before.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub(super) fn with_the_last_before(
+        &self,
+        mut events: Vec<Event>,
+        kinds: &[KindOf],
+        today: Date,
+    ) -> Result<Vec<Event>, RecordError> {
+        let cut = cut(today);
+        let found: Vec<Event> = self.read(|db| {
             let mut older = db.prepare(&format!(
                 "SELECT {COLUMNS} FROM event WHERE tree = ?1 AND kind = ?2 AND what IS ?3 AND day <= ?4 AND {STANDS}
                  ORDER BY day DESC, seq DESC LIMIT 1"
             ))?;
-            let mut found = Vec::new();
-            {
-                let lately: HashSet<(i64, &str, Option<&str>)> = events
-                    .iter()
-                    .filter_map(|e| Some((e.tree?, e.kind.word(), e.what.as_deref())))
-                    .collect();
-                let mut kinds = db.prepare(
-                    "SELECT DISTINCT tree, kind, what FROM event WHERE tree IS NOT NULL",
-                )?;
-                let mut rows = kinds.query([])?;
-                while let Some(row) = rows.next()? {
-                    let tree: i64 = row.get(0)?;
-                    let kind = row.get_ref(1)?.as_str()?;
-                    let what = row.get_ref(2)?.as_str_or_null()?;
-                    let told = matches!(kind, "note" | "picked" | "stock" | "undo");
-                    if told || lately.contains(&(tree, kind, what)) {
-                        continue;
-                    }
-                    let last = older
-                        .query_row((tree, kind, what, cut.to_string()), event)
-                        .optional()?;
-                    found.extend(last);
-                }
-            }
-            events.extend(found);
-            events.sort_by_key(|e| (e.day, e.seq));
-            Ok(events)
-        })
+            let there: HashSet<(i64, &str, Option<&str>)> = events
+                .iter()
+                .filter_map(|e| Some((e.tree?, e.kind.word(), e.what.as_deref())))
+                .collect();
+            kinds
+                .iter()
+                .filter(|(tree, kind, what)| {
+                    !there.contains(&(*tree, kind.as_str(), what.as_deref()))
+                })
+                .filter_map(|(tree, kind, what)| {
+                    older
+                        .query_row((tree, kind, what, &cut), event)
+                        .optional()
+                        .transpose()
+                })
+                .collect()
+        })?;
+        events.extend(found);
+        events.sort_by_key(|e| (e.day, e.seq));
+        Ok(events)
     }
 
     /// Grams left of each product that was ever counted: what was found last, less what was given since.
@@ -168,7 +198,13 @@ mod tests {
             })
             .unwrap();
         let whole = record.events(None, TODAY).unwrap();
-        let recent = record.recent_events(TODAY).unwrap();
+        let recent = record
+            .with_the_last_before(
+                record.lately(TODAY).unwrap(),
+                &record.kinds_of_trees().unwrap(),
+                TODAY,
+            )
+            .unwrap();
         assert!(
             recent.len() * 3 < whole.len() * 2,
             "{} of {}",

@@ -10,7 +10,7 @@ use rusqlite::Connection;
 pub(super) const APPLICATION: i64 = 0x7475_6267;
 
 /// What leads from format 0 (an empty file) to 1, and so on.
-pub(super) const STEPS: &[&str] = &[FIRST, SECOND];
+pub(super) const STEPS: &[&str] = &[FIRST, SECOND, THIRD];
 
 /// Newest format.
 pub(super) fn newest() -> i64 {
@@ -92,6 +92,21 @@ const SECOND: &str = "
 CREATE INDEX event_on_day ON event (day);
 CREATE INDEX event_of_kind ON event (tree, kind, what, day);
 CREATE INDEX event_of_product ON event (product, day, kind, grams) WHERE product IS NOT NULL;
+";
+
+/// Which kinds of event each tree ever had, kept by the file itself: a day asks for the last one of each kind, and would otherwise
+/// go through the whole story to learn which there are.
+const THIRD: &str = "
+CREATE TABLE kind_of_tree (
+    tree INTEGER NOT NULL REFERENCES tree,
+    kind TEXT NOT NULL,
+    what TEXT
+) STRICT;
+CREATE UNIQUE INDEX kind_of_tree_once ON kind_of_tree (tree, kind, coalesce(what, ''));
+INSERT INTO kind_of_tree SELECT DISTINCT tree, kind, what FROM event WHERE tree IS NOT NULL;
+CREATE TRIGGER event_kind AFTER INSERT ON event WHEN NEW.tree IS NOT NULL BEGIN
+    INSERT OR IGNORE INTO kind_of_tree VALUES (NEW.tree, NEW.kind, NEW.what);
+END;
 ";
 
 /// Format of the file.

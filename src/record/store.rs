@@ -198,6 +198,17 @@ impl Record {
             })? {
                 found.push(line?);
             }
+            let unlisted: i64 = db.query_row(
+                "SELECT count(*) FROM (SELECT tree, kind, what FROM event WHERE tree IS NOT NULL
+                 EXCEPT SELECT tree, kind, what FROM kind_of_tree)",
+                [],
+                |r| r.get(0),
+            )?;
+            if unlisted > 0 {
+                found.push(format!(
+                    "{unlisted} kinds of event are missing from the list of kinds of each tree"
+                ));
+            }
             for table in ["said", "event", "advice"] {
                 let bad: i64 = db.query_row(
                     &format!(

@@ -194,3 +194,57 @@ fn missing(knowledge: &Knowledge, caution: &Caution, view: View<'_>) -> Vec<Fact
     });
     facts
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::diagnose::weigh;
+    use crate::facts::Origin;
+    use crate::knowledge::{Files, load};
+    use crate::walk::proof::cells;
+
+    /// A gate and the review behind it go by the same rules, whatever is answered and whatever is left open.
+    #[test]
+    fn a_gate_opens_where_the_review_finds_neither_stop_nor_hold() {
+        let k = load(&Files::shipped(), &[]).unwrap();
+        let mut seed = 11_u64;
+        let mut opened = 0;
+        let mut draw = |below: usize| {
+            seed = seed
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(11);
+            (seed >> 33) as usize % below
+        };
+        // A tree that may be fed, with more and more of its answers changed: with all of them drawn at random some rule always fires.
+        let mut fit = Sheet::new(k.vocabulary.len());
+        let demo = include_str!("../../docs/demo/kumquat-terrace.yaml");
+        for (fact, value) in demo
+            .lines()
+            .filter(|l| !l.starts_with('#'))
+            .filter_map(|l| l.split_once(':'))
+        {
+            let fact = k.vocabulary.find(fact).unwrap();
+            let value = value.trim().trim_matches('"');
+            let value = crate::facts::Value::read(k.vocabulary.get(fact), value).unwrap();
+            fit.set(fact, value, Origin::Asked);
+        }
+        for round in 0..4000 {
+            let mut sheet = fit.clone();
+            for (fact, _) in k.vocabulary.iter() {
+                let mut values = cells(&k, fact);
+                values.push(crate::facts::Value::NotSure);
+                if draw(400) < round % 40 {
+                    sheet.set(fact, values[draw(values.len())], Origin::Asked);
+                }
+            }
+            for gates in [&[Gate::Tree][..], &[Gate::Dose], &[Gate::Tree, Gate::Dose]] {
+                let shortlist = weigh(&k, &sheet);
+                let fired = fire(&k, &sheet, &shortlist, gates);
+                let quiet = fired.iter().all(|f| f.level < Level::Hold);
+                opened += usize::from(quiet);
+                assert_eq!(tree_opens(&k, &sheet, &shortlist, gates), quiet);
+            }
+        }
+        assert!((100..11_900).contains(&opened), "{opened} of 12000 opened");
+    }
+}
