@@ -536,10 +536,13 @@ impl Advisor<'_> {
                 let meaning = match fact.role {
                     // First aid feeds nothing, so nothing waits for it.
                     Role::Gate if !feeds => "These were not known; the advice covers both cases:",
-                    Role::Gate => "No feed before these are known; it takes minutes to find out:",
+                    Role::Gate if d.review.hangs_on(fact_id) => {
+                        "No feed before these are known; it takes minutes to find out:"
+                    }
                     Role::Scale => "The smallest amount that the answer allows was taken:",
                     Role::Meter => "A cautious assumption was made for:",
-                    Role::Sign | Role::Worked => "These counted neither for nor against anything:",
+                    // Rules about a gate answer that are settled by the rest do not wait for it.
+                    Role::Gate | Role::Sign | Role::Worked => "These counted neither for nor against anything:",
                 };
                 if !list.iter().any(|u| u.fact == fact.id) {
                     list.push(Unsure {

@@ -52,6 +52,16 @@ pub struct Review {
     pub outcome: Result<Clearance, Refusal>,
 }
 
+impl Review {
+    /// Whether something waits for this answer.
+    #[must_use]
+    pub fn hangs_on(&self, fact: FactId) -> bool {
+        self.fired
+            .iter()
+            .any(|f| matches!(f.reason, Reason::Missing(missing, _) if missing == fact))
+    }
+}
+
 /// Reviews the tree and, where there is one, the proposal.
 #[must_use]
 pub fn review(
