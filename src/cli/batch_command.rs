@@ -4,6 +4,7 @@ use super::answers;
 use super::args::{Common, Units};
 use super::context;
 use super::fail::Failure;
+use super::progress::{Counted, Progress};
 use crate::batch::{Batch, Stopped, run as run_batch};
 use crate::plan::Advisor;
 use std::fs::File;
@@ -40,15 +41,12 @@ pub(super) fn run(walk: &str, path: &Path, common: &Common) -> Result<u8, Failur
     };
     let threads = std::thread::available_parallelism().map_or(1, usize::from);
     let work = |line: &_, out: &mut _| batch.answer(line, out);
-    let tally =
-        run_batch(input, &mut io::stdout().lock(), threads, &work).map_err(
-            |stopped| match stopped {
-                Stopped::Input(error) => {
-                    Failure::Outside(format!("{shown}: {}", context::why(&error)))
-                }
-                Stopped::Output(error) => Failure::from(error),
-            },
-        )?;
+    let progress = Progress::beside_output("plans", common.plain);
+    let mut out = Counted::new(io::stdout().lock(), progress);
+    let tally = run_batch(input, &mut out, threads, &work).map_err(|stopped| match stopped {
+        Stopped::Input(error) => Failure::Outside(format!("{shown}: {}", context::why(&error))),
+        Stopped::Output(error) => Failure::from(error),
+    })?;
     Ok(match (tally.bad, tally.missing) {
         (0, 0) => 0,
         (0, _) => 5,

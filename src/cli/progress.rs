@@ -1,7 +1,7 @@
 //! A line that tells how far a long piece of work is, for somebody who watches; nothing in pipes and files.
 
 use super::context::Context;
-use std::io::Write;
+use std::io::{IsTerminal, Write};
 use std::time::{Duration, Instant};
 
 /// Work shorter than this shows nothing.
@@ -17,24 +17,38 @@ pub(super) struct Progress {
     watched: bool,
     started: Instant,
     shown: Option<Instant>,
+    /// From so many on the clock is looked at again.
+    next: usize,
 }
 
 impl Progress {
     /// For so many of `what`, such as `rows`.
     pub(super) fn new(what: &'static str, context: &Context) -> Self {
+        Self::watched(what, context.can_ask && !context.plain)
+    }
+
+    /// The same where the output goes to a file or pipe, which tells nobody how far the work is.
+    pub(super) fn beside_output(what: &'static str, plain: bool) -> Self {
+        let watched = std::io::stderr().is_terminal() && !std::io::stdout().is_terminal();
+        Self::watched(what, watched && !plain)
+    }
+
+    fn watched(what: &'static str, watched: bool) -> Self {
         Self {
             what,
-            watched: context.can_ask && !context.plain,
+            watched,
             started: Instant::now(),
             shown: None,
+            next: STEPS,
         }
     }
 
     /// So many are done.
     pub(super) fn at(&mut self, done: usize) {
-        if !self.watched || !done.is_multiple_of(STEPS) {
+        if !self.watched || done < self.next {
             return;
         }
+        self.next = done.saturating_add(STEPS);
         let due = match self.shown {
             None => self.started.elapsed() >= QUIET,
             Some(shown) => shown.elapsed() >= EVERY,
@@ -54,5 +68,37 @@ impl Drop for Progress {
             eprint!("\r{:40}\r", "");
             let _ = std::io::stderr().flush();
         }
+    }
+}
+
+/// An output whose lines are counted on their way.
+pub(super) struct Counted<W> {
+    out: W,
+    lines: usize,
+    progress: Progress,
+}
+
+impl<W: Write> Counted<W> {
+    /// Counts what goes to `out`.
+    pub(super) fn new(out: W, progress: Progress) -> Self {
+        Self {
+            out,
+            lines: 0,
+            progress,
+        }
+    }
+}
+
+impl<W: Write> Write for Counted<W> {
+    fn write(&mut self, bytes: &[u8]) -> std::io::Result<usize> {
+        let taken = self.out.write(bytes)?;
+        let lines = bytes.iter().take(taken).filter(|b| **b == b'\n').count();
+        self.lines = self.lines.saturating_add(lines);
+        self.progress.at(self.lines);
+        Ok(taken)
+    }
+
+    fn flush(&mut self) -> std::io::Result<()> {
+        self.out.flush()
     }
 }

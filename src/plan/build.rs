@@ -542,7 +542,9 @@ impl Advisor<'_> {
                     Role::Scale => "The smallest amount that the answer allows was taken:",
                     Role::Meter => "A cautious assumption was made for:",
                     // Rules about a gate answer that are settled by the rest do not wait for it.
-                    Role::Gate | Role::Sign | Role::Worked => "These counted neither for nor against anything:",
+                    Role::Gate | Role::Sign | Role::Worked => {
+                        "These counted neither for nor against anything:"
+                    }
                 };
                 if !list.iter().any(|u| u.fact == fact.id) {
                     list.push(Unsure {
