@@ -14,17 +14,9 @@ use std::collections::BTreeMap;
 use std::io::Write;
 use std::process::{Command, Output, Stdio};
 
-const BANKS: [&str; 9] = [
-    "must_stop_or_hold.yaml",
-    "less_or_care.yaml",
-    "handling.yaml",
-    "healthy.yaml",
-    "diagnoses.yaml",
-    "beginners.yaml",
-    "more_beginners.yaml",
-    "limits.yaml",
-    "figures.yaml",
-];
+#[path = "support/banks.rs"]
+mod banks;
+use banks::BANKS;
 
 fn yaml(name: &str) -> Json {
     let path = format!("{}/tests/scenarios/{name}", env!("CARGO_MANIFEST_DIR"));

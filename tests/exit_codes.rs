@@ -12,36 +12,26 @@
 
 use std::process::{Command, Stdio};
 
-/// The kumquat on the terrace on a fine day, with everything `precheck` and `first-feed` ask.
-const FINE: &[&str] = &[
-    "citrus_type=kumquat",
-    "tree_stage=bearing",
-    "pot_kind=terracotta",
-    "pot_volume=20",
-    "mix_moisture=moist",
-    "salt_crust=no",
-    "drainage=free",
-    "sour_smell=no",
-    "water_runs_through=no",
-    "wilting_now=no",
-    "new_growth=yes",
-    "pot_fit=fits",
-    "notifiable_signs=none",
-    "days_since_feed=60",
-    "slow_feed_at_work=none",
-    "days_since_repot=800",
-    "cold_event=none",
-    "heat_now=no",
-    "rain_due=no",
-    "frost_ahead=later",
-    "also_in_can=nothing",
-    "place=outdoors",
-    "air_temperature=22",
-    "season=summer",
-    "product_kind=soluble",
-    "product_grade=24-8-16",
-    "label_rate=1 g per L",
-    "label_interval_days=14",
+#[path = "support/fit.rs"]
+mod fit;
+#[path = "support/long_ago.rs"]
+mod long_ago;
+use fit::FIT;
+use long_ago::LONG_AGO;
+
+/// The kumquat on the terrace with its powder: what [`FIT`] leaves out of what `precheck` and `first-feed` ask.
+const KUMQUAT: [(&str, &str); 11] = [
+    ("citrus_type", "kumquat"),
+    ("tree_stage", "bearing"),
+    ("pot_kind", "terracotta"),
+    ("pot_volume", "20"),
+    ("place", "outdoors"),
+    ("air_temperature", "22"),
+    ("season", "summer"),
+    ("product_kind", "soluble"),
+    ("product_grade", "24-8-16"),
+    ("label_rate", "1 g per L"),
+    ("label_interval_days", "14"),
 ];
 
 /// Runs a walk on the fine day with these answers instead; the exit code and the verdict of the plan, if there is one.
@@ -49,10 +39,15 @@ fn run(walk: &str, instead: &[&str], flags: &[&str]) -> (Option<i32>, String) {
     let name = |item: &str| item.split('=').next().unwrap().to_owned();
     let mut command = Command::new(env!("CARGO_BIN_EXE_tubgrove"));
     command.arg(walk).args(["--json", "--today", "2026-12-05"]);
-    let kept = FINE
+    let kept = FIT
         .iter()
-        .filter(|f| !instead.iter().any(|i| name(i) == name(f)));
-    for item in kept.chain(instead) {
+        .chain(&LONG_AGO)
+        .chain(&KUMQUAT)
+        .filter(|(fact, _)| !instead.iter().any(|i| name(i) == *fact));
+    for (fact, value) in kept {
+        command.args(["--set", &format!("{fact}={value}")]);
+    }
+    for item in instead {
         command.args(["--set", item]);
     }
     let out = command

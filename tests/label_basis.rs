@@ -9,41 +9,35 @@
 
 use std::process::Command;
 
+#[path = "support/fit.rs"]
+mod fit;
+#[path = "support/long_ago.rs"]
+mod long_ago;
+use fit::FIT;
+use long_ago::LONG_AGO;
+
 /// Grams of the dose, and whether the plan asks for the label's convention.
 fn dose(grade: &str, basis: Option<&str>) -> (f64, bool) {
-    let mut facts: Vec<String> = [
-        "citrus_type=kumquat",
-        "tree_stage=bearing",
-        "pot_kind=glazed",
-        "pot_volume=12 L",
-        "mix_moisture=moist",
-        "salt_crust=no",
-        "drainage=free",
-        "sour_smell=no",
-        "water_runs_through=no",
-        "wilting_now=no",
-        "new_growth=yes",
-        "pot_fit=fits",
-        "notifiable_signs=none",
-        "days_since_feed=60",
-        "slow_feed_at_work=none",
-        "days_since_repot=800",
-        "cold_event=none",
-        "heat_now=no",
-        "rain_due=no",
-        "frost_ahead=later",
-        "also_in_can=nothing",
-        "place=outdoors",
-        "air_temperature=22 C",
-        "season=summer",
-        "product_kind=soluble",
-        "label_rate=5 g per L",
-        "label_interval_days=14 days",
-        "water_source=rain",
-        "water_ec=0.1 dS/m",
-    ]
-    .map(str::to_owned)
-    .to_vec();
+    let of_its_own = [
+        ("citrus_type", "kumquat"),
+        ("tree_stage", "bearing"),
+        ("pot_kind", "glazed"),
+        ("pot_volume", "12 L"),
+        ("place", "outdoors"),
+        ("air_temperature", "22 C"),
+        ("season", "summer"),
+        ("product_kind", "soluble"),
+        ("label_rate", "5 g per L"),
+        ("label_interval_days", "14 days"),
+        ("water_source", "rain"),
+        ("water_ec", "0.1 dS/m"),
+    ];
+    let mut facts: Vec<String> = FIT
+        .iter()
+        .chain(&LONG_AGO)
+        .chain(&of_its_own)
+        .map(|(fact, value)| format!("{fact}={value}"))
+        .collect();
     facts.push(format!("product_grade={grade}"));
     facts.extend(basis.map(|b| format!("grade_basis={b}")));
     let out = Command::new(env!("CARGO_BIN_EXE_tubgrove"))

@@ -11,41 +11,23 @@
 )]
 
 use serde_json::Value as Json;
-use std::process::{Command, Output};
+use std::process::Command;
 
-fn run(args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_tubgrove"))
-        .args(args)
-        .env_remove("COLUMNS")
-        .output()
-        .unwrap()
-}
+#[path = "support/program.rs"]
+mod program;
+use program::{against_schema, one_line, run};
 
 fn text(args: &[&str]) -> String {
     let out = run(args);
-    assert!(
-        out.stderr.is_empty(),
-        "{}",
-        String::from_utf8_lossy(&out.stderr)
-    );
-    String::from_utf8(out.stdout)
-        .unwrap()
-        .split_whitespace()
-        .collect::<Vec<_>>()
-        .join(" ")
+    assert!(out.stderr.is_empty(), "{}", one_line(&out.stderr));
+    one_line(&out.stdout)
 }
 
 fn json(args: &[&str]) -> Json {
     let mut all = args.to_vec();
     all.push("--json");
     let value: Json = serde_json::from_slice(&run(&all).stdout).unwrap();
-    let path = format!("{}/docs/blend.schema.json", env!("CARGO_MANIFEST_DIR"));
-    let schema: Json = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
-    let problems: Vec<String> = jsonschema::validator_for(&schema)
-        .unwrap()
-        .iter_errors(&value)
-        .map(|e| format!("{e} at {}", e.instance_path()))
-        .collect();
+    let problems = against_schema("blend", &value);
     assert!(problems.is_empty(), "{problems:?}");
     value
 }

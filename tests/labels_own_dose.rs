@@ -21,31 +21,32 @@ use tubgrove::plan::{Advisor, Decision};
 use tubgrove::quantity::Interval;
 use tubgrove::safety::Verdict;
 
-/// A good day; pot, tree, place and feed are varied.
-const DAY: &[(&str, &str)] = &[
-    ("mix_moisture", "moist"),
-    ("salt_crust", "no"),
-    ("drainage", "free"),
-    ("sour_smell", "no"),
-    ("water_runs_through", "no"),
-    ("wilting_now", "no"),
-    ("new_growth", "yes"),
-    ("pot_fit", "fits"),
-    ("notifiable_signs", "none"),
-    ("days_since_feed", "60"),
-    ("slow_feed_at_work", "none"),
-    ("days_since_repot", "800"),
-    ("cold_event", "none"),
-    ("heat_now", "no"),
-    ("rain_due", "no"),
-    ("frost_ahead", "later"),
-    ("also_in_can", "nothing"),
+#[path = "support/fit.rs"]
+mod fit;
+#[path = "support/long_ago.rs"]
+mod long_ago;
+#[path = "support/pots.rs"]
+mod pots;
+use fit::FIT;
+use long_ago::LONG_AGO;
+use pots::{POTS, STAGES};
+
+/// What [`FIT`] leaves open on a good day; pot, tree, place and feed are varied.
+const DAY: [(&str, &str); 5] = [
     ("season", "summer"),
     ("tree_height", "150"),
     ("reservoir_volume", "6"),
     ("product_kind", "soluble"),
     ("symptoms", "none"),
 ];
+
+fn good_day(k: &Knowledge) -> Sheet {
+    let mut sheet = Sheet::new(k.vocabulary.len());
+    for (id, text) in FIT.iter().chain(&LONG_AGO).chain(&DAY) {
+        put(k, &mut sheet, id, text);
+    }
+    sheet
+}
 
 fn put(k: &Knowledge, sheet: &mut Sheet, id: &str, text: &str) {
     let fact = k.vocabulary.find(id).unwrap_or_else(|| panic!("{id}"));
@@ -68,19 +69,17 @@ fn strength_finds_every_recommended_can_fine() {
     let ids = Ids::find(&k.vocabulary).unwrap();
     let advisor = Advisor::new(&k, "2026-12-05".parse().unwrap()).unwrap();
     let walk = k.walk("first-feed").unwrap();
+    let good_day = good_day(&k);
     let mut cans = 0;
     for litres in ["2", "5", "12", "20", "39", "60", "200"] {
         for pot in ["plastic", "reservoir"] {
-            for stage in ["seedling", "young", "bearing", "large_old"] {
+            for stage in STAGES {
                 for (place, degrees) in
                     [("outdoors", "22"), ("under_cover", "16"), ("indoors", "24")]
                 {
                     for water in ["0.1", "0.5", "1.0"] {
                         for (grade, forms) in FEEDS {
-                            let mut sheet = Sheet::new(k.vocabulary.len());
-                            for (id, text) in DAY {
-                                put(&k, &mut sheet, id, text);
-                            }
+                            let mut sheet = good_day.clone();
                             let [n, p, potash] = grade;
                             for (id, text) in [
                                 ("pot_volume", litres),
@@ -209,10 +208,7 @@ fn every_size_kind_age_season_and_interval_passes_both() {
     let ids = Ids::find(&k.vocabulary).unwrap();
     let advisor = Advisor::new(&k, "2026-12-05".parse().unwrap()).unwrap();
     let (ask, check) = (k.walk("first-feed").unwrap(), k.walk("precheck").unwrap());
-    let mut good_day = Sheet::new(k.vocabulary.len());
-    for (id, text) in DAY {
-        put(&k, &mut good_day, id, text);
-    }
+    let good_day = good_day(&k);
     let intervals = [
         None,
         Some("7"),
@@ -223,15 +219,8 @@ fn every_size_kind_age_season_and_interval_passes_both() {
     ];
     let (mut turn, mut cans, mut dressings) = (0_u64, 0, 0);
     for litres in 2..=200 {
-        for pot in [
-            "plastic",
-            "terracotta",
-            "glazed",
-            "fabric",
-            "wood",
-            "reservoir",
-        ] {
-            for stage in ["seedling", "young", "bearing", "large_old"] {
+        for pot in POTS {
+            for stage in STAGES {
                 for (season, degrees) in [
                     ("spring", "16"),
                     ("summer", "22"),

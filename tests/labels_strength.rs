@@ -13,6 +13,10 @@
 use serde_json::Value as Json;
 use std::process::{Command, Output};
 
+#[path = "support/program.rs"]
+mod program;
+use program::{against_schema, one_line};
+
 const KUMQUAT: [&str; 12] = [
     "--set",
     "pot_volume=20",
@@ -29,27 +33,13 @@ const KUMQUAT: [&str; 12] = [
 ];
 
 fn run(args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_tubgrove"))
-        .arg("strength")
-        .args(args)
-        .env_remove("COLUMNS")
-        .output()
-        .unwrap()
+    program::run(&[&["strength"], args].concat())
 }
 
 fn text(args: &[&str]) -> String {
     let out = run(args);
-    assert!(
-        out.stderr.is_empty(),
-        "{}",
-        String::from_utf8_lossy(&out.stderr)
-    );
+    assert!(out.stderr.is_empty(), "{}", one_line(&out.stderr));
     String::from_utf8(out.stdout).unwrap()
-}
-
-/// Without the line breaks of the terminal's width.
-fn one_line(said: &str) -> String {
-    said.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// As JSON, checked against the documented schema, with the exit code.
@@ -59,13 +49,7 @@ fn json(args: &[&str]) -> (Json, i32) {
     let out = run(&all);
     let value: Json = serde_json::from_slice(&out.stdout)
         .unwrap_or_else(|e| panic!("{e}: {}", String::from_utf8_lossy(&out.stderr)));
-    let path = format!("{}/docs/strength.schema.json", env!("CARGO_MANIFEST_DIR"));
-    let schema: Json = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
-    let problems: Vec<String> = jsonschema::validator_for(&schema)
-        .unwrap()
-        .iter_errors(&value)
-        .map(|e| format!("{e} at {}", e.instance_path()))
-        .collect();
+    let problems = against_schema("strength", &value);
     assert!(problems.is_empty(), "{problems:?}");
     (value, out.status.code().unwrap())
 }

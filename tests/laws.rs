@@ -11,19 +11,22 @@
 
 #[path = "laws/answers.rs"]
 mod answers;
+#[path = "support/answers.rs"]
+mod bank;
+#[path = "support/pots.rs"]
+mod pots;
 #[path = "laws/shown.rs"]
 mod shown;
 
+use pots::{POTS, STAGES};
 use proptest::prelude::*;
-use std::collections::BTreeMap;
 use tubgrove::facts::{Origin, Sheet, Value};
-use tubgrove::knowledge::{Files, Knowledge, Level, load};
+use tubgrove::knowledge::{Knowledge, Level};
 use tubgrove::plan::{Advisor, Decision};
 use tubgrove::safety::{Reason, Verdict};
 
 fn knowledge() -> &'static Knowledge {
-    static K: std::sync::LazyLock<Knowledge> =
-        std::sync::LazyLock::new(|| load(&Files::shipped(), &[]).unwrap_or_else(|p| panic!("{p}")));
+    static K: std::sync::LazyLock<Knowledge> = std::sync::LazyLock::new(bank::shipped);
     &K
 }
 
@@ -35,22 +38,7 @@ fn put(sheet: &mut Sheet, fact: &str, text: &str) {
 }
 
 fn good_day() -> Sheet {
-    let text = std::fs::read_to_string(format!(
-        "{}/tests/scenarios/bases.yaml",
-        env!("CARGO_MANIFEST_DIR")
-    ))
-    .unwrap();
-    let yaml: serde_yaml::Value = serde_yaml::from_str(&text).unwrap();
-    let base: BTreeMap<String, serde_yaml::Value> =
-        serde_yaml::from_value(yaml["bases"]["good_day"].clone()).unwrap();
-    let mut sheet = Sheet::new(knowledge().vocabulary.len());
-    for (id, value) in base {
-        match value {
-            serde_yaml::Value::Number(n) => put(&mut sheet, &id, &n.to_string()),
-            other => put(&mut sheet, &id, other.as_str().unwrap()),
-        }
-    }
-    sheet
+    bank::sheet(knowledge(), &[&bank::bases()["good_day"]])
 }
 
 fn with(base: &Sheet, changes: &[(&str, &str)]) -> Sheet {
@@ -95,15 +83,8 @@ fn the_plan_never_refuses_its_own_dose() {
     for litres in [
         "2", "3", "5", "8", "12", "15", "20", "30", "40", "60", "100", "150", "200",
     ] {
-        for pot in [
-            "plastic",
-            "terracotta",
-            "glazed",
-            "fabric",
-            "wood",
-            "reservoir",
-        ] {
-            for stage in ["seedling", "young", "bearing", "large_old"] {
+        for pot in POTS {
+            for stage in STAGES {
                 for (season, warmth) in [
                     ("spring", "16"),
                     ("summer", "24"),

@@ -10,6 +10,8 @@
     missing_docs
 )]
 
+#[path = "support/answers.rs"]
+mod bank;
 #[path = "outside/check_doses.rs"]
 mod check_doses;
 #[path = "outside/epsom_year.rs"]
@@ -23,16 +25,15 @@ mod units;
 #[path = "outside/water_and_wash.rs"]
 mod water_and_wash;
 
-use std::collections::BTreeMap;
 use tubgrove::dose::situation::{Moisture, Place, Situation, Stage};
-use tubgrove::facts::{Origin, Sheet, Value};
-use tubgrove::knowledge::{Files, Knowledge, load};
+use tubgrove::facts::{Origin, Value};
+use tubgrove::knowledge::{Files, Knowledge};
 use tubgrove::plan::{Advisor, Plan};
 use tubgrove::quantity::Interval;
 use tubgrove::safety::Verdict;
 
 fn knowledge() -> Knowledge {
-    load(&Files::shipped(), &[]).unwrap_or_else(|p| panic!("{p}"))
+    bank::shipped()
 }
 
 fn near(got: f64, want: f64, by: f64) {
@@ -71,15 +72,7 @@ fn precheck(k: &Knowledge, changes: &[(&str, &str)]) -> Plan {
 
 /// The plan of a precheck on a base of the scenario bank with some answers changed.
 fn plan_from(k: &Knowledge, base: &str, changes: &[(&str, &str)]) -> Plan {
-    let text = std::fs::read_to_string(format!(
-        "{}/tests/scenarios/bases.yaml",
-        env!("CARGO_MANIFEST_DIR")
-    ))
-    .unwrap();
-    let yaml: serde_yaml::Value = serde_yaml::from_str(&text).unwrap();
-    let base: BTreeMap<String, serde_yaml::Value> =
-        serde_yaml::from_value(yaml["bases"][base].clone()).unwrap();
-    let mut sheet = Sheet::new(k.vocabulary.len());
+    let mut sheet = bank::sheet(k, &[&bank::bases()[base]]);
     let mut put = |id: &str, text: &str| {
         let fact = k.vocabulary.find(id).unwrap();
         sheet.set(
@@ -88,12 +81,6 @@ fn plan_from(k: &Knowledge, base: &str, changes: &[(&str, &str)]) -> Plan {
             Origin::File,
         );
     };
-    for (id, value) in &base {
-        match value {
-            serde_yaml::Value::Number(n) => put(id, &n.to_string()),
-            other => put(id, other.as_str().unwrap()),
-        }
-    }
     for (id, text) in changes {
         put(id, text);
     }

@@ -16,28 +16,18 @@ use tubgrove::facts::{Origin, Sheet, Value};
 use tubgrove::knowledge::{Files, load};
 use tubgrove::plan::Advisor;
 
-/// A bearing kumquat on a fine December day, a powder in hand: a plan with a dose, notes, answers and workings.
-const FINE: &[(&str, &str)] = &[
+#[path = "support/fit.rs"]
+mod fit;
+#[path = "support/long_ago.rs"]
+mod long_ago;
+use fit::FIT;
+use long_ago::LONG_AGO;
+
+/// A bearing kumquat with a powder in hand: with [`FIT`] a plan with a dose, notes, answers and workings.
+const KUMQUAT: [(&str, &str); 11] = [
     ("tree_stage", "bearing"),
     ("pot_kind", "glazed"),
     ("pot_volume", "12"),
-    ("mix_moisture", "moist"),
-    ("salt_crust", "no"),
-    ("drainage", "free"),
-    ("sour_smell", "no"),
-    ("water_runs_through", "no"),
-    ("wilting_now", "no"),
-    ("new_growth", "yes"),
-    ("pot_fit", "fits"),
-    ("notifiable_signs", "none"),
-    ("days_since_feed", "60"),
-    ("slow_feed_at_work", "none"),
-    ("days_since_repot", "800"),
-    ("cold_event", "none"),
-    ("heat_now", "no"),
-    ("rain_due", "no"),
-    ("frost_ahead", "later"),
-    ("also_in_can", "nothing"),
     ("place", "outdoors"),
     ("air_temperature", "22"),
     ("season", "summer"),
@@ -51,7 +41,7 @@ const FINE: &[(&str, &str)] = &[
 fn fine_plan() -> Json {
     let k = load(&Files::shipped(), &[]).unwrap_or_else(|p| panic!("{p}"));
     let mut sheet = Sheet::new(k.vocabulary.len());
-    for (id, text) in FINE {
+    for (id, text) in FIT.iter().chain(&LONG_AGO).chain(&KUMQUAT) {
         let fact = k.vocabulary.find(id).unwrap();
         let value = Value::read(k.vocabulary.get(fact), text).unwrap();
         sheet.set(fact, value, Origin::File);

@@ -12,41 +12,19 @@
 
 use serde_json::Value as Json;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
 
-fn run(args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_tubgrove"))
-        .args(args)
-        .env_remove("COLUMNS")
-        .output()
-        .unwrap()
-}
-
-fn said(bytes: &[u8]) -> String {
-    String::from_utf8_lossy(bytes)
-        .split_whitespace()
-        .collect::<Vec<_>>()
-        .join(" ")
-}
-
-fn problems(schema: &str, value: &Json) -> Vec<String> {
-    let path = format!("{}/docs/{schema}.schema.json", env!("CARGO_MANIFEST_DIR"));
-    let schema: Json = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
-    jsonschema::validator_for(&schema)
-        .unwrap()
-        .iter_errors(value)
-        .map(|e| format!("{e} at {}", e.instance_path()))
-        .collect()
-}
+#[path = "support/program.rs"]
+mod program;
+use program::{against_schema, one_line, run};
 
 /// The output as JSON, which its schema allows.
 fn json(args: &[&str]) -> Json {
     let mut all = args.to_vec();
     all.push("--json");
     let out = run(&all);
-    assert_eq!(out.status.code(), Some(0), "{}", said(&out.stderr));
+    assert_eq!(out.status.code(), Some(0), "{}", one_line(&out.stderr));
     let value: Json = serde_json::from_slice(&out.stdout).unwrap();
-    let found = problems(args[0], &value);
+    let found = against_schema(args[0], &value);
     assert!(found.is_empty(), "{args:?}: {found:?}");
     value
 }
@@ -132,7 +110,7 @@ fn the_schemas_have_teeth() {
         };
         odd[part][0]["extra"] = 1.into();
         for bad in [more, less, odd] {
-            assert!(!problems(args[0], &bad).is_empty(), "{args:?}");
+            assert!(!against_schema(args[0], &bad).is_empty(), "{args:?}");
         }
     }
 }
@@ -178,7 +156,7 @@ fn local_rules_add_a_table_and_make_nothing_bolder() {
             .unwrap()
             .ends_with(path)
     );
-    let text = said(&run(&["reading", "Zn=15", "--local-rules", path]).stdout);
+    let text = one_line(&run(&["reading", "Zn=15", "--local-rules", path]).stdout);
     assert!(
         text.contains("Town laboratory: as it should be") && text.contains("Knowledge: shipped + "),
         "{text}"
@@ -198,7 +176,7 @@ fn a_table_that_cannot_be_used_is_refused_with_its_line() {
         let dir = directory(&format!("reading-bad-{}", part.replace(' ', "-")), false);
         std::fs::write(dir.join("leaf_standards.yaml"), TABLE.replace(from, to)).unwrap();
         let out = run(&["reading", "Zn=15", "--local-rules", dir.to_str().unwrap()]);
-        let text = said(&out.stderr);
+        let text = one_line(&out.stderr);
         assert_eq!(
             (out.status.code(), out.stdout.is_empty()),
             (Some(3), true),
@@ -226,7 +204,7 @@ fn another_set_of_knowledge_brings_its_own_tables() {
         let mut all = args.clone();
         all.extend(["--knowledge", path]);
         let out = run(&all);
-        let text = said(&out.stderr);
+        let text = one_line(&out.stderr);
         assert_eq!(out.status.code(), Some(3), "{args:?}: {text}");
         assert!(
             text.contains("leaf_standards.yaml: file: the file is missing"),

@@ -11,31 +11,23 @@
 
 use std::process::Command;
 
+#[path = "support/fit.rs"]
+mod fit;
 #[path = "support/place.rs"]
 mod place;
 use place::{Place, glasshouse, run_on};
 
-/// What a look at a fit tree shows; everything else comes from the record.
-const FIT: [&str; 14] = [
-    "mix_moisture=moist",
-    "salt_crust=no",
-    "drainage=free",
-    "sour_smell=no",
-    "water_runs_through=no",
-    "wilting_now=no",
-    "new_growth=yes",
-    "pot_fit=fits",
-    "notifiable_signs=none",
-    "cold_event=none",
-    "heat_now=no",
-    "rain_due=no",
-    "also_in_can=nothing",
-    "slow_feed_at_work=none",
-];
-
 fn check(place: &Place, today: &str, tree: &str, more: &[&str]) -> (i32, serde_json::Value) {
     let mut args = vec!["precheck", "--json", "--rest-not-sure", "--tree", tree];
-    for set in FIT.iter().chain(more) {
+    let looked: Vec<String> = fit::FIT
+        .iter()
+        .map(|(fact, value)| format!("{fact}={value}"))
+        .collect();
+    for set in looked
+        .iter()
+        .map(String::as_str)
+        .chain(more.iter().copied())
+    {
         args.extend(["--set", set]);
     }
     let (code, out, err) = place.run(today, &args);

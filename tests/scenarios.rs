@@ -12,12 +12,15 @@
 
 #[path = "support/answers.rs"]
 mod answers;
+#[path = "support/banks.rs"]
+mod banks;
 #[path = "scenarios/hazards.rs"]
 mod hazards;
 #[path = "support/run.rs"]
 mod run;
 
 use answers::{Answers, bases, read, sheet, shipped};
+use banks::BANKS;
 use run::plan;
 use serde::Deserialize;
 use std::collections::BTreeSet;
@@ -93,19 +96,6 @@ enum DoseWish {
         at_least_g: Option<f64>,
     },
 }
-
-const BANKS: [&str; 10] = [
-    "must_stop_or_hold.yaml",
-    "less_or_care.yaml",
-    "handling.yaml",
-    "healthy.yaml",
-    "diagnoses.yaml",
-    "beginners.yaml",
-    "more_beginners.yaml",
-    "limits.yaml",
-    "figures.yaml",
-    "edges.yaml",
-];
 
 fn grams(plan: &Plan) -> f64 {
     plan.dose
