@@ -412,6 +412,11 @@ fn the_looks_are_asked_once_for_all_trees() {
     assert_eq!(code, 0, "{err}");
     let day: Json = serde_json::from_str(&out).unwrap();
     assert_eq!(waits(&day), ["Yuzu"], "{err}");
+    // Back at a look, what was ticked before is named and can be kept.
+    let (code, out, err) = ask("yuzu\nb\n=\nnone\nnone\nnone\nnone\nnone\n");
+    assert_eq!(code, 0, "{err}");
+    assert!(err.contains("Before: Yuzu. = keeps it."), "{err}");
+    assert_eq!(waits(&serde_json::from_str(&out).unwrap()), ["Yuzu"]);
     // A pot that is dry and wet is asked for again.
     let (code, out, err) = ask("Yuzu\nYuzu\nnone\nnone\nnone\nnone\nnone\n");
     assert_eq!(code, 0, "{err}");

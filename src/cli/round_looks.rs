@@ -1,11 +1,12 @@
 //! What was seen along the pots: by flags, or asked once for all trees.
 
-use super::ask::{Asker, Prompt, Reply};
+use super::ask::{Asker, Prompt, Reply, Ticked};
 use super::fail::Failure;
 use super::record_args::RoundArgs;
 use crate::facts::{Form, Origin, Question, Sheet};
 use crate::knowledge::{Knowledge, Look};
 use crate::round::Seen;
+use std::collections::HashMap;
 
 /// The looks as the flags give them.
 ///
@@ -77,7 +78,9 @@ pub(super) fn asked(
 ) -> Result<Seen, Failure> {
     let looks = &knowledge.round.looks;
     let nothing = Sheet::new(knowledge.vocabulary.len());
-    let mut got: Vec<(Vec<usize>, bool)> = Vec::new();
+    let mut got: Vec<Ticked> = Vec::new();
+    // What was ticked for a look that was gone back to: it opens with that.
+    let mut before: HashMap<usize, Ticked> = HashMap::new();
     while let Some(look) = looks.get(got.len()) {
         let question = question(look);
         let rows = look.rows.join("\n");
@@ -89,8 +92,9 @@ pub(super) fn asked(
             known: &nothing,
             old: &nothing,
         };
-        match asker.tick(&prompt, names) {
+        match asker.tick(&prompt, names, before.get(&got.len())) {
             Ok(ticks) => {
+                before.insert(got.len(), ticks.clone());
                 got.push(ticks);
                 if let Some(what) = both(knowledge, &seen(&got), names) {
                     asker.tell(&what);
@@ -116,7 +120,7 @@ pub(super) fn asked(
     Ok(seen(&got))
 }
 
-fn seen(got: &[(Vec<usize>, bool)]) -> Seen {
+fn seen(got: &[Ticked]) -> Seen {
     Seen {
         ticked: got.iter().map(|(ticks, _)| ticks.clone()).collect(),
         unsure: got

@@ -196,13 +196,21 @@ pub(super) enum Reviewed {
 }
 
 /// Puts questions to somebody.
+/// The rows that were ticked, and whether the rest cannot be told.
+pub(super) type Ticked = (Vec<usize>, bool);
+
 pub(super) trait Asker {
     /// Tells something.
     fn tell(&mut self, text: &str);
     /// Puts a question.
     fn ask(&mut self, prompt: &Prompt<'_>) -> Reply;
-    /// Lets any of some rows of our own be ticked, under the prompt's question; also says whether the rest cannot be told.
-    fn tick(&mut self, prompt: &Prompt<'_>, rows: &[String]) -> Result<(Vec<usize>, bool), Reply>;
+    /// Lets any of some rows of our own be ticked, under the prompt's question; opens with what was ticked `before`.
+    fn tick(
+        &mut self,
+        prompt: &Prompt<'_>,
+        rows: &[String],
+        before: Option<&Ticked>,
+    ) -> Result<Ticked, Reply>;
     /// Shows the answers before the result.
     fn review(&mut self, answers: &[String]) -> Reviewed;
     /// Asks one thing with yes or no; `None` when nobody answers.

@@ -5,7 +5,7 @@
 
 use super::rows::{pick_id, rows_of};
 use super::typed::{Taken, ask_parts, take_line, taken};
-use super::{Asker, Prompt, Reply, Reviewed};
+use super::{Asker, Prompt, Reply, Reviewed, Ticked};
 use crate::facts::{Fact, FactId, Form, Kind, Question, Value};
 use crate::report::style::{Style, harmless};
 use std::io::{BufRead, Write};
@@ -173,20 +173,25 @@ impl<R: BufRead, W: Write> Plain<R, W> {
 
     /// Reads until something is typed that is no command; a command that ends the question comes back as its reply.
     fn text(&mut self, prompt: &Prompt<'_>) -> Result<String, Reply> {
+        let kept = prompt.kept();
+        self.typed(prompt, kept.is_some())?
+            .ok_or_else(|| Reply::Answers(kept.unwrap_or_default()))
+    }
+
+    /// The same; nothing where the answer of before is kept.
+    fn typed(&mut self, prompt: &Prompt<'_>, can_keep: bool) -> Result<Option<String>, Reply> {
         loop {
             match self.read(">") {
-                Typed::Text(text) => return Ok(text),
+                Typed::Text(text) => return Ok(Some(text)),
                 Typed::Back => return Err(Reply::Back),
                 Typed::Leave => return Err(Reply::Leave),
                 Typed::End => return Err(Reply::End),
-                Typed::Keep => match prompt.kept() {
-                    Some(values) => return Err(Reply::Answers(values)),
-                    None => {
-                        if self.refuse(NOTHING_BEFORE) {
-                            return Err(Reply::End);
-                        }
+                Typed::Keep if can_keep => return Ok(None),
+                Typed::Keep => {
+                    if self.refuse(NOTHING_BEFORE) {
+                        return Err(Reply::End);
                     }
-                },
+                }
                 Typed::Why => self.why(prompt),
             }
         }
@@ -198,7 +203,7 @@ impl<R: BufRead, W: Write> Plain<R, W> {
         };
         let said: Vec<&str> = rows.iter().map(|r| r.say.as_str()).collect();
         let ids: Vec<&str> = rows.iter().map(|r| r.id.as_str()).collect();
-        match self.tick_rows(prompt, &said, &ids) {
+        match self.tick_rows(prompt, &said, &ids, None) {
             Ok((ticks, cannot_tell)) => Reply::Answers(question.ticked(&ticks, cannot_tell)),
             Err(reply) => reply,
         }
@@ -210,13 +215,20 @@ impl<R: BufRead, W: Write> Plain<R, W> {
         prompt: &Prompt<'_>,
         said: &[&str],
         ids: &[&str],
-    ) -> Result<(Vec<usize>, bool), Reply> {
+        before: Option<&Ticked>,
+    ) -> Result<Ticked, Reply> {
         for (i, row) in said.iter().enumerate() {
             self.print(&format!("{}. {row}", i.saturating_add(1)));
         }
         self.print("Type the numbers that apply with commas; none, if you looked and found none of these; add not sure if you cannot tell the rest. ? tells why, b goes back, q leaves.");
         loop {
-            let text = self.text(prompt)?;
+            let text = match before {
+                None => self.text(prompt)?,
+                Some(before) => match self.typed(prompt, true)? {
+                    Some(text) => text,
+                    None => return Ok(before.clone()),
+                },
+            };
             let (mut ticks, mut cannot_tell, mut none, mut strange) =
                 (Vec::new(), false, false, Vec::new());
             for item in text.split(',').map(str::trim).filter(|s| !s.is_empty()) {
@@ -328,14 +340,28 @@ impl<R: BufRead, W: Write> Asker for Plain<R, W> {
         }
     }
 
-    fn tick(&mut self, prompt: &Prompt<'_>, rows: &[String]) -> Result<(Vec<usize>, bool), Reply> {
+    fn tick(
+        &mut self,
+        prompt: &Prompt<'_>,
+        rows: &[String],
+        before: Option<&Ticked>,
+    ) -> Result<Ticked, Reply> {
         let _ = writeln!(self.output);
         self.print(&format!("{}. {}", prompt.heading, prompt.question.ask));
         for line in prompt.lesson.into_iter().flat_map(str::lines) {
             self.print(line);
         }
         let rows: Vec<&str> = rows.iter().map(String::as_str).collect();
-        self.tick_rows(prompt, &rows, &rows)
+        if let Some((ticks, cannot)) = before {
+            let mut said: Vec<&str> = ticks.iter().filter_map(|t| rows.get(*t).copied()).collect();
+            if *cannot {
+                said.push("not sure of the rest");
+            } else if said.is_empty() {
+                said.push("none");
+            }
+            self.print(&format!("Before: {}. = keeps it.", said.join(", ")));
+        }
+        self.tick_rows(prompt, &rows, &rows, before)
     }
 
     fn review(&mut self, answers: &[String]) -> Reviewed {

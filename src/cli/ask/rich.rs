@@ -6,7 +6,7 @@
 use super::rows::{self, rows_of};
 use super::ticks::Before;
 use super::typed::{Taken, ask_parts, take_line, taken};
-use super::{Asker, Prompt, Reply, Reviewed};
+use super::{Asker, Prompt, Reply, Reviewed, Ticked};
 use crate::facts::{Fact, FactId, Form, Kind, Value};
 use crate::report::style::{Style, Tone};
 use inquire::list_option::ListOption;
@@ -352,7 +352,12 @@ impl Asker for Rich {
         }
     }
 
-    fn tick(&mut self, prompt: &Prompt<'_>, rows: &[String]) -> Result<(Vec<usize>, bool), Reply> {
+    fn tick(
+        &mut self,
+        prompt: &Prompt<'_>,
+        rows: &[String],
+        before: Option<&Ticked>,
+    ) -> Result<Ticked, Reply> {
         self.printed.set(0);
         self.put("");
         self.put(&self.style.tone(&prompt.heading, Tone::Faint));
@@ -363,7 +368,12 @@ impl Asker for Rich {
                 self.put(&self.style.wrap(line, "  - ", "    "));
             }
         }
-        self.tick_rows(prompt, &prompt.question.short, rows, Before::Nothing, true)
+        let before = match before {
+            None => Before::Nothing,
+            Some((ticks, false)) if ticks.is_empty() => Before::None,
+            Some((ticks, cannot)) => Before::Rows(ticks.clone(), *cannot),
+        };
+        self.tick_rows(prompt, &prompt.question.short, rows, before, true)
     }
 
     fn review(&mut self, answers: &[String]) -> Reviewed {
