@@ -26,6 +26,8 @@ use serde::Deserialize;
 use std::collections::BTreeSet;
 use tubgrove::knowledge::Level;
 use tubgrove::plan::Plan;
+use tubgrove::report::style::Style;
+use tubgrove::report::text::{self, Detail};
 use tubgrove::safety::Verdict;
 
 #[derive(Deserialize)]
@@ -217,6 +219,39 @@ fn schema() -> jsonschema::Validator {
     let path = format!("{}/docs/plan.schema.json", env!("CARGO_MANIFEST_DIR"));
     let schema = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
     jsonschema::validator_for(&schema).unwrap()
+}
+
+/// A healthy tree's check fits a window of 24 rows with the prompt below it, at 80 columns. Pellets, of which more is to be said
+/// than of any other feed, and a limy or everbearing tree may need a few more.
+#[test]
+fn the_check_of_a_healthy_tree_fits_one_screen() {
+    let k = shipped();
+    let bases = bases();
+    let style = Style {
+        width: 80,
+        colour: false,
+        plain: false,
+        ascii: false,
+    };
+    let detail = Detail {
+        working: false,
+        us: false,
+    };
+    let bank: Bank = read("scenarios/healthy.yaml");
+    let (mut all, mut longer) = (0, Vec::new());
+    for s in bank.scenarios.iter().filter(|s| s.walk == "precheck") {
+        let sheet = sheet(&k, &[&bases[&s.based_on], &s.answers]);
+        let plan = plan(&k, &s.walk, s.today.as_deref(), sheet);
+        let rows = text::plan(&plan, style, detail).lines().count();
+        all += 1;
+        if rows > 23 {
+            longer.push((rows, s.id.as_str()));
+        }
+    }
+    assert!(
+        all >= 10 && longer.len() * 5 <= all && longer.iter().all(|(rows, _)| *rows <= 26),
+        "{longer:?} of {all}"
+    );
 }
 
 #[test]

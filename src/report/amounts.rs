@@ -43,6 +43,9 @@ pub fn amount(plan: &Plan, p: &Portion, us: bool) -> Amount {
     }
 }
 
+/// Where the tree could use more, in one line.
+pub const ENOUGH: &str = "Enough for today, even if the tree could use more: never more at once.";
+
 /// Remarks on the whole dose.
 #[must_use]
 pub fn remarks(dose: &PlanDose) -> Vec<String> {

@@ -3,7 +3,7 @@
 use super::amounts;
 use super::style::{Style, Tone, harmless};
 use crate::knowledge::{AdvicePart, Feeding, Level};
-use crate::plan::{Plan, PlanFinding};
+use crate::plan::{Plan, PlanCaution, PlanFinding};
 use crate::quantity::show_number;
 use crate::safety::Verdict;
 
@@ -38,19 +38,16 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
         .iter()
         .filter(|c| c.level < Level::Reduce)
         .collect();
-    if !why.is_empty() {
-        page.heading("Why");
-        for c in &why {
-            page.item(&format!("{}: {}", level_word(c.level), c.summary));
-            if !c.detail.is_empty() && (!page.compact || c.level >= Level::Hold) {
-                page.under(&c.detail);
-            }
-        }
-    }
+    page.why(&why);
     if !plan.findings.is_empty() {
         page.heading("What it may be");
         for f in &plan.findings {
             page.finding(f);
+        }
+        if page.compact {
+            page.item(
+                "tubgrove diagnose tells more: what it is, what it is taken for, what to expect.",
+            );
         }
     } else if plan.walk == "diagnose" {
         page.heading("What it may be");
@@ -289,6 +286,25 @@ impl Page {
         self.line(&coloured);
     }
 
+    /// What stands against feeding. On one screen a first reason that has nothing to add to the verdict is not said twice.
+    fn why(&mut self, why: &[&PlanCaution]) {
+        let told =
+            |c: &PlanCaution| !c.detail.is_empty() && (!self.compact || c.level >= Level::Hold);
+        let said = usize::from(self.compact && why.first().is_some_and(|c| !told(c)));
+        let left: Vec<(&PlanCaution, bool)> =
+            why.iter().skip(said).map(|c| (*c, told(c))).collect();
+        if left.is_empty() {
+            return;
+        }
+        self.heading("Why");
+        for (c, told) in left {
+            self.item(&format!("{}: {}", level_word(c.level), c.summary));
+            if told {
+                self.under(&c.detail);
+            }
+        }
+    }
+
     fn echo(&mut self, plan: &Plan) {
         for line in echoes(plan) {
             self.text(&line);
@@ -314,7 +330,9 @@ impl Page {
             self.under(&format!("To confirm: {}", f.confirm));
             return;
         }
-        self.under(&f.what);
+        if !self.compact {
+            self.under(&f.what);
+        }
         if !f.r#for.is_empty() {
             self.under(&format!("For: {}.", f.r#for.join("; ")));
         }
@@ -330,20 +348,22 @@ impl Page {
             self.under(&format!("Do not: {}", f.do_not.join(" ")));
         }
         self.under(&format!("To confirm: {}", f.confirm));
-        for l in &f.lookalikes {
+        if !self.compact {
+            for l in &f.lookalikes {
+                self.under(&format!(
+                    "Looks like {}, but: {}",
+                    l.name.to_lowercase(),
+                    l.sign
+                ));
+            }
             self.under(&format!(
-                "Looks like {}, but: {}",
-                l.name.to_lowercase(),
-                l.sign
+                "What to expect: {} Where: {} By: {} If it does not come: {}",
+                sentence(&f.after.sign),
+                sentence(&f.after.r#where),
+                sentence(&f.after.by),
+                sentence(&f.after.otherwise)
             ));
         }
-        self.under(&format!(
-            "What to expect: {} Where: {} By: {} If it does not come: {}",
-            sentence(&f.after.sign),
-            sentence(&f.after.r#where),
-            sentence(&f.after.by),
-            sentence(&f.after.otherwise)
-        ));
         if !f.refer.is_empty() {
             self.under(&format!("Who can help: {}", f.refer));
         }
@@ -360,6 +380,12 @@ impl Page {
             for remark in &amount.remarks {
                 self.under(remark);
             }
+        }
+        if self.compact {
+            if !dose.band_met {
+                self.under(amounts::ENOUGH);
+            }
+            return;
         }
         for remark in amounts::remarks(dose) {
             self.under(&remark);
