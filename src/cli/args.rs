@@ -53,8 +53,9 @@ impl Units {
     }
 }
 
-/// Options of every command.
+/// Options of every command; in help they stand behind the command's own.
 #[derive(Debug, Clone, Args)]
+#[command(next_help_heading = "For every command")]
 pub(super) struct Common {
     /// Answer a question beforehand: FACT=VALUE; may be repeated.
     #[arg(long = "set", value_name = "FACT=VALUE", global = true)]

@@ -15,7 +15,22 @@ use crate::report::style::{Style, Tone};
 pub(super) fn run(args: &HistoryArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
     let today = context::today(common)?;
     let record = open(common)?;
-    let tree = record.find(List::Tree, &args.name)?;
+    let Some(name) = &args.name else {
+        let names: Vec<String> = record
+            .subjects(List::Tree)?
+            .into_iter()
+            .map(|t| t.name)
+            .collect();
+        return Err(Failure::Usage(if names.is_empty() {
+            "there are no trees in the record yet: tubgrove tree add NAME".into()
+        } else {
+            format!(
+                "of which tree? tubgrove history NAME, one of {}",
+                names.join(", ")
+            )
+        }));
+    };
+    let tree = record.find(List::Tree, name)?;
     let mut events = record.events(Some(tree.id), today)?;
     // What was counted on the shelf is no part of a tree's story.
     events.retain(|e| e.kind != Kind::Stock);

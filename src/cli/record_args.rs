@@ -235,7 +235,7 @@ pub(super) enum LogCommand {
     /// Rain in the gauge, in mm, since the reading before.
     Rain {
         /// mm.
-        #[arg(value_name = "MM")]
+        #[arg(value_name = "MM", value_parser = millimetres, allow_negative_numbers = true)]
         mm: f64,
         /// When it was read, YYYY-MM-DD; today if left out.
         #[arg(long, value_name = "DATE")]
@@ -324,7 +324,7 @@ pub(super) enum LogCommand {
 #[derive(Debug, Clone, Args)]
 pub(super) struct HistoryArgs {
     /// Its name.
-    pub(super) name: String,
+    pub(super) name: Option<String>,
     /// As a table for a spreadsheet.
     #[arg(long, conflicts_with = "json")]
     pub(super) csv: bool,
@@ -432,4 +432,15 @@ impl From<TableName> for crate::record::Table {
             TableName::Events => Self::Events,
         }
     }
+}
+
+/// Rain as it is read off a gauge, with a decimal point or comma.
+fn millimetres(typed: &str) -> Result<f64, String> {
+    let text = typed.trim();
+    let text = text.strip_suffix("mm").unwrap_or(text).trim();
+    text.replace(',', ".")
+        .parse::<f64>()
+        .ok()
+        .filter(|mm| mm.is_finite() && *mm >= 0.0)
+        .ok_or_else(|| "rain is a number of mm, such as 12 or 12,5".to_owned())
 }

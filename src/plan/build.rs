@@ -11,10 +11,12 @@ use crate::diagnose::best_checks;
 use crate::dose::feed::{self, Feed};
 use crate::dose::next::washed_by;
 use crate::dose::proposal::Role as FeedRole;
-use crate::dose::{Dose, Situation, working};
+use crate::dose::{Dose, Ids, Situation, working};
 use crate::facts::{FactId, Findings, Origin, Role, Sheet, Standing, Value, View};
-use crate::knowledge::{Feeding, Level};
-use crate::quantity::{Interval, SpoonSystem, Truth, floor_sig, show_litres_down};
+use crate::knowledge::{Feeding, Gate, Knowledge, Level};
+use crate::quantity::{
+    Interval, Measure, PlannedAmount, SpoonSystem, Truth, floor_sig, show_litres_down,
+};
 use crate::safety::{Fired, Reason, Verdict};
 use crate::walk::{Ending, StepKind, Walk};
 
@@ -85,7 +87,7 @@ impl Advisor<'_> {
                 origin: k.origin.clone(),
             },
             verdict: d.review.verdict,
-            headline: headline(d, feeds, dose.as_ref()),
+            headline: headline(k, &self.ids, d, feeds, dose.as_ref()),
             echo: if whole {
                 self.echoes(&d.sheet)
             } else {
@@ -526,6 +528,11 @@ impl Advisor<'_> {
                 if !wanted || d.sheet.value(fact_id).is_known() {
                     continue;
                 }
+                // A feed that was named by its three numbers needs no name of a plain material.
+                if fact_id == self.ids.material && d.sheet.value(self.ids.product_grade).is_known()
+                {
+                    continue;
+                }
                 // Behind a shut gate nobody was asked for the feed.
                 if blocked && !d.sheet.answered(fact_id) {
                     continue;
@@ -587,17 +594,46 @@ fn portion(
     }
 }
 
-fn headline(d: &Decision, feeds: bool, dose: Option<&PlanDose>) -> String {
+fn stops_are_about_the_feed(k: &Knowledge, d: &Decision) -> bool {
+    d.review
+        .fired
+        .iter()
+        .filter(|f| f.level == Level::Stop)
+        .all(|f| match f.reason {
+            Reason::Caution(at) => k.cautions.get(at).is_some_and(|c| c.gate == Gate::Dose),
+            _ => false,
+        })
+}
+
+fn headline(
+    k: &Knowledge,
+    ids: &Ids,
+    d: &Decision,
+    feeds: bool,
+    dose: Option<&PlanDose>,
+) -> String {
     let first = dose.and_then(|d| d.portions.first());
     match (d.review.verdict, first) {
         _ if !feeds => "First aid after too much feed".into(),
+        // A stop about the feed says nothing against the tree.
+        (Verdict::Stop, _) if stops_are_about_the_feed(k, d) => "Do not give this feed".into(),
         (Verdict::Stop, _) => "Do not feed this tree now".into(),
         (Verdict::Hold, _) => "Not yet".into(),
         (_, Some(p)) => {
-            let word = if d.review.verdict == Verdict::Reduce {
-                "Go, with less"
-            } else {
-                "Go"
+            let typed_grams = match d.sheet.value(ids.planned_amount) {
+                Value::Amount(PlannedAmount {
+                    amount: Measure::Grams(grams),
+                    ..
+                }) => Some(grams),
+                _ => None,
+            };
+            let word = match d.review.verdict {
+                // All of it, in more water.
+                Verdict::Reduce if typed_grams.is_some_and(|typed| p.g >= typed) => {
+                    "Go, but weaker"
+                }
+                Verdict::Reduce => "Go, with less",
+                _ => "Go",
             };
             match (&p.as_typed, p.can_litres) {
                 (Some(typed), litres) => {
@@ -612,6 +648,12 @@ fn headline(d: &Decision, feeds: bool, dose: Option<&PlanDose>) -> String {
                         Some(litres) => format!(
                             "{word}: pour {} of your can ({typed}, {})",
                             show_litres_down(litres),
+                            p.feed
+                        ),
+                        // "3 g": nobody said in how much water.
+                        None if !typed.contains(" in ") && litres.is_some() => format!(
+                            "{word}: {typed} in {}, {}",
+                            show_litres_down(litres.unwrap_or_default()),
                             p.feed
                         ),
                         None => format!("{word}: {typed}, {}", p.feed),

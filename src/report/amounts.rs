@@ -29,7 +29,13 @@ pub fn water(litres: f64, us: bool) -> String {
 /// The name of a portion's feed; the three numbers of a grade come with their other reading.
 fn feed_name(plan: &Plan, p: &Portion) -> String {
     match plan.echo.iter().find(|e| e.is_grade()) {
-        Some(g) if p.feed.ends_with(g.typed_grade()) => format!("{} ({})", p.feed, g.text),
+        // Not where the plan counts the numbers as elements because nobody said: two readings would contradict each other.
+        Some(g)
+            if p.feed.ends_with(g.typed_grade())
+                && !plan.advice.iter().any(|a| a.id == "oxide_or_element") =>
+        {
+            format!("{} ({})", p.feed, g.text)
+        }
         _ => p.feed.clone(),
     }
 }
@@ -71,10 +77,19 @@ pub fn remarks(dose: &PlanDose) -> Vec<String> {
 fn what(p: &Portion, feed: &str, us: bool) -> String {
     let grams = show_grams_down(p.g);
     if let Some(typed) = &p.as_typed {
-        let at_most = format!("{feed}: {typed}, as planned; at most {grams} for this tree");
+        let planned = format!("{feed}: {typed}, as planned");
         return match p.can_litres {
-            Some(litres) => format!("{at_most}. Pour {} of it.", water(litres, us)),
-            None => format!("{at_most}."),
+            Some(litres) if typed.contains(" in ") => {
+                format!(
+                    "{planned}. Pour {} of it: {grams} for this tree.",
+                    water(litres, us)
+                )
+            }
+            Some(litres) => format!(
+                "{planned}. Dissolve it in {} of water and pour all of it.",
+                water(litres, us)
+            ),
+            None => format!("{planned}."),
         };
     }
     let amount = match p.ml {
@@ -103,10 +118,17 @@ fn spoons(p: &Portion) -> Option<String> {
             show_number(small.ml_for_tree)
         )
     } else if s.ml > 0.0 {
+        let whose = if s.text.contains("tbsp") {
+            format!(
+                " ({}, tablespoon {} mL)",
+                s.system.name(),
+                show_number((s.system.tablespoon_ml() * 10.0).round() / 10.0)
+            )
+        } else {
+            String::new()
+        };
         format!(
-            "In spoons ({}, tablespoon {} mL): {}, level. They may weigh {} to {}, on purpose not more; scales are better.",
-            s.system.name(),
-            show_number((s.system.tablespoon_ml() * 10.0).round() / 10.0),
+            "In spoons{whose}: {}, level. They may weigh {} to {}, on purpose not more; scales are better.",
             s.text,
             show_grams_down(s.grams[0]),
             show_grams_down(s.grams[1])

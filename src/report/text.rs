@@ -51,7 +51,11 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
         }
     } else if plan.walk == "diagnose" {
         page.heading("What it may be");
-        page.item("Nothing known here fits these answers. Look again in daylight, or ask your extension office with photos of both leaf faces.");
+        page.item(if plan.unsure.iter().any(|u| u.fact == "symptoms") {
+            "Too little was seen to name a cause. Look at leaves, shoots and fruit in daylight, then run this again."
+        } else {
+            "Nothing known here fits these answers. Look again in daylight, or ask a garden or plant health adviser with photos of both leaf faces."
+        });
     }
     if !plan.checks.is_empty() {
         page.heading("Checks that would tell most");
@@ -269,7 +273,8 @@ impl Page {
             .cautions
             .first()
             .filter(|c| c.level >= Level::Reduce && plan.walk != "rescue")
-            .filter(|_| self.out.is_empty())
+            // Who hears only the last line must still hear what a stop is about.
+            .filter(|c| self.out.is_empty() || c.level == Level::Stop)
             .map_or_else(String::new, |c| format!(". {}", c.summary));
         let word_shown = if self.style.plain {
             format!("Verdict: {word}.")

@@ -64,14 +64,25 @@ pub(super) fn read(
         let words: Vec<&str> = piece.split_whitespace().collect();
         let mut at = 0;
         let mut last_strange = None;
+        // Where the last phrase that was taken ends, and what it settled, if it is a number without a unit.
+        let mut unitless: Option<(usize, Vec<(FactId, Value)>)> = None;
         while at < words.len() {
             let hit = (at.saturating_add(1)..=words.len()).rev().find_map(|end| {
                 let phrase = words.get(at..end)?.join(" ");
                 let whole = (at == 0 && end == words.len()) || !figures;
-                take(knowledge, vocabulary, open, &read, &phrase, whole).map(|found| (end, found))
+                let alone = phrase == text.trim();
+                take(knowledge, vocabulary, open, &read, &phrase, (whole, alone))
+                    .map(|found| (end, found))
+            });
+            let phrase = |end: usize| words.get(at..end).unwrap_or_default().join(" ");
+            let after_strange = last_strange.is_some_and(|l: usize| l.saturating_add(1) == at);
+            let hit = hit.filter(|(end, found)| {
+                !(after_strange && is_doubtful(vocabulary, found, &phrase(*end))
+                    || is_of_the_pot(vocabulary, found, words.get(*end).copied()))
             });
             match hit {
                 Some((end, found)) => {
+                    unitless = is_unitless(&phrase(end)).then(|| (end, found.clone()));
                     read.extend(found);
                     at = end;
                 }
@@ -79,6 +90,20 @@ pub(super) fn read(
                     if let Some(word) = words.get(at)
                         && !FILLERS.contains(&word.to_lowercase().as_str())
                     {
+                        // "2 scoops": the word that was not understood is the number's unit; it settles nothing by itself.
+                        if let Some((end, found)) = unitless.take()
+                            && end == at
+                        {
+                            read.retain(|r| !found.contains(r));
+                            strange.push(
+                                words
+                                    .get(end.saturating_sub(1))
+                                    .copied()
+                                    .unwrap_or_default()
+                                    .to_owned(),
+                            );
+                            last_strange = Some(end.saturating_sub(1));
+                        }
                         // Words that stand together make one phrase, so that "4000 L" can be explained.
                         match strange.last_mut() {
                             Some(phrase)
@@ -97,6 +122,31 @@ pub(super) fn read(
         }
     }
     (read, strange)
+}
+
+/// A number in digits or a word, without a unit.
+fn is_unitless(phrase: &str) -> bool {
+    matches!(
+        phrase.to_lowercase().as_str(),
+        "one" | "two" | "three" | "four" | "half"
+    ) || phrase.chars().any(|c| c.is_ascii_digit()) && !phrase.chars().any(char::is_alphabetic)
+}
+
+/// What a word before it that was not understood may change: a number without a unit, and a kind of citrus, such as the lime in
+/// "some lime".
+fn is_doubtful(vocabulary: &Vocabulary, found: &[(FactId, Value)], phrase: &str) -> bool {
+    let number = |f: FactId| matches!(vocabulary.get(f).kind, Kind::Number(_));
+    found
+        .iter()
+        .any(|(f, _)| number(*f) && is_unitless(phrase) || vocabulary.get(*f).id == "citrus_type")
+}
+
+/// "12 inch pot" is the width of a pot, not the height of a tree.
+fn is_of_the_pot(vocabulary: &Vocabulary, found: &[(FactId, Value)], next: Option<&str>) -> bool {
+    found
+        .iter()
+        .any(|(f, _)| vocabulary.get(*f).id == "tree_height")
+        && next.is_some_and(|n| matches!(n.to_lowercase().as_str(), "pot" | "wide" | "across"))
 }
 
 /// A comma between digits is a decimal comma, not a joint: such a text is read as one piece.
@@ -129,7 +179,7 @@ fn take(
     open: &[FactId],
     read: &[(FactId, Value)],
     phrase: &str,
-    whole: bool,
+    (whole, alone): (bool, bool),
 ) -> Option<Vec<(FactId, Value)>> {
     let colons = phrase.matches(':').count() == 2;
     let dashed = phrase.replace(':', "-");
@@ -153,10 +203,15 @@ fn take(
     let bare = phrase
         .chars()
         .all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '–'));
+    // "Kumquats" are a kumquat.
+    let single = (matches!(lower.strip_suffix('s'), Some(w) if w.len() > 3))
+        .then(|| phrase.get(..phrase.len().saturating_sub(1)))
+        .flatten();
     for fact_id in &left {
         let fact = vocabulary.get(*fact_id);
-        let value = match Value::read(fact, phrase) {
-            Ok(value) if value.is_known() => value,
+        let one = single.filter(|_| matches!(fact.kind, Kind::Choice(_)));
+        let value = match (Value::read(fact, phrase), one.map(|s| Value::read(fact, s))) {
+            (Ok(value), _) | (Err(_), Some(Ok(value))) if value.is_known() => value,
             _ => continue,
         };
         let number = matches!(fact.kind, Kind::Number(_));
@@ -165,12 +220,13 @@ fn take(
             continue;
         }
         if number && bare {
-            // A bare number is taken only where one number is open.
+            // A bare number is taken only where one number is open, and not alone where other things are asked for too: it may
+            // be the number of a row, as in the questions before.
             let numbers = left
                 .iter()
                 .filter(|f| matches!(vocabulary.get(**f).kind, Kind::Number(_)))
                 .count();
-            if numbers > 1 {
+            if numbers > 1 || (alone && open.len() > 1) {
                 continue;
             }
         }

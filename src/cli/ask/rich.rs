@@ -3,7 +3,7 @@
 //! The question is printed above, wrapped at words; the prompt itself stays short. Esc goes back one question; Ctrl-C
 //! leaves and keeps the answers.
 
-use super::rows::{self, rows_of};
+use super::rows::{self, FIGURE, rows_of};
 use super::ticks::Before;
 use super::typed::{Taken, ask_parts, take_line, taken};
 use super::{Asker, Prompt, Reply, Reviewed, Ticked};
@@ -19,7 +19,6 @@ use unicode_width::UnicodeWidthStr;
 /// Extra rows of every list.
 const NOT_SURE: &str = "Not sure";
 pub(super) const WHY: &str = "Why do you ask? How do I tell?";
-const FIGURE: &str = "Type a figure";
 /// Rows that a question with a list takes beside its drawing.
 const BESIDE_PICTURE: usize = 20;
 /// What a list draws before a row: the arrow and a space.
@@ -120,7 +119,8 @@ impl Rich {
                 .with_starting_cursor(start)
                 .with_help_message(help)
                 .with_formatter(&formatter)
-                .without_filtering()
+                // What is typed narrows the list: no key is swallowed so that Enter would take a row that nobody chose.
+                .with_scorer(&|typed, _, row, _| rows::fits(typed, row))
                 .raw_prompt(),
         ) {
             Outcome::Got(option) => Outcome::Got(option.index),

@@ -3,6 +3,28 @@
 use crate::facts::{Fact, Kind};
 use unicode_width::UnicodeWidthStr;
 
+/// The row below the stretches of a number that lets a figure be typed.
+pub(super) const FIGURE: &str = "Type a figure";
+
+/// Whether a row has words that begin as what was typed, the higher the better: then it stays in the list. A figure goes to the
+/// row where figures are typed.
+pub(super) fn fits(typed: &str, row: &str) -> Option<i64> {
+    let (typed, row) = (typed.trim().to_lowercase(), row.to_lowercase());
+    if typed.is_empty() {
+        return Some(0);
+    }
+    if row == FIGURE.to_lowercase() && typed.starts_with(|c: char| c.is_ascii_digit()) {
+        return Some(3);
+    }
+    if row.starts_with(&typed) {
+        return Some(2);
+    }
+    typed
+        .split_whitespace()
+        .all(|t| row.split_whitespace().any(|word| word.starts_with(t)))
+        .then_some(1)
+}
+
 /// The rows of a fact: its choices, or the bands of a number.
 pub(super) fn rows_of(fact: &Fact) -> Vec<String> {
     match &fact.kind {
@@ -69,4 +91,22 @@ pub(super) fn page(rows: &[String], room: usize) -> usize {
         .rev()
         .find(|n| heights.windows(*n).all(|w| w.iter().sum::<usize>() <= room))
         .unwrap_or(1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{FIGURE, fits};
+
+    #[test]
+    fn what_is_typed_narrows_a_list_and_never_picks_another_row() {
+        assert_eq!(
+            fits("wet", "Dry: dusty, nothing sticks to the finger"),
+            None
+        );
+        assert_eq!(fits("WET", "Wet: it shines"), Some(2));
+        assert_eq!(fits("spring", "Early spring"), Some(1));
+        assert_eq!(fits("30 x 25", "20 to 40 L"), None);
+        assert_eq!(fits("30 x 25", FIGURE), Some(3));
+        assert_eq!(fits("  ", "Anything"), Some(0));
+    }
 }

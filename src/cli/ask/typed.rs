@@ -1,7 +1,7 @@
 //! What a typed line settles, and asking for the rest of it one part at a time.
 
 use super::{Prompt, Reply, line};
-use crate::facts::{Fact, FactId, Form, Kind, NumberRange, Value};
+use crate::facts::{Fact, FactId, Form, Kind, NumberRange, Value, nearest};
 use crate::quantity::parse_in_unit;
 
 /// What came of a typed line.
@@ -125,8 +125,15 @@ fn complaint(
         .find_map(|phrase| reason(prompt, parts, phrase));
     let mut said = match reason {
         Some(reason) => reason,
-        None => format!("Not understood: {shown}."),
+        None => format!(
+            "Not understood: {shown}{}.",
+            meant(prompt, parts, strange)
+                .map_or_else(String::new, |m| format!("; did you mean {m}?"))
+        ),
     };
+    if said.ends_with("?.") {
+        said.pop();
+    }
     if let Some(taken) = taken(prompt, read) {
         said.push_str(&format!(" Taken so far: {taken}."));
     }
@@ -136,6 +143,23 @@ fn complaint(
     said
 }
 
+/// The choice of an open part that is spelled most like a phrase.
+fn meant(prompt: &Prompt<'_>, parts: &[FactId], strange: &[String]) -> Option<String> {
+    let mut names: Vec<String> = Vec::new();
+    for part in parts {
+        for choice in prompt.knowledge.vocabulary.get(*part).choices() {
+            names.extend(choice.words.iter().cloned());
+            names.push(choice.id.replace('_', " "));
+        }
+    }
+    let names: Vec<&str> = names.iter().map(String::as_str).collect();
+    strange
+        .iter()
+        .filter(|phrase| phrase.chars().count() > 3)
+        .find_map(|phrase| nearest(&phrase.to_lowercase(), names.iter().copied()))
+        .map(str::to_owned)
+}
+
 /// Why a phrase with a figure in it was not taken, where that can be told.
 fn reason(prompt: &Prompt<'_>, parts: &[FactId], phrase: &str) -> Option<String> {
     let digits = phrase.chars().filter(char::is_ascii_digit).count();
@@ -143,6 +167,11 @@ fn reason(prompt: &Prompt<'_>, parts: &[FactId], phrase: &str) -> Option<String>
         return None;
     }
     let phrase = phrase.trim();
+    if phrase.ends_with("pot") || phrase.ends_with("wide") || phrase.ends_with("across") {
+        return Some(format!(
+            "{phrase}: the width alone does not tell what a pot holds. Type its litres, or width x width of the bottom x height, such as 30 x 25 x 28 cm."
+        ));
+    }
     let bare = phrase
         .chars()
         .all(|c| c.is_ascii_digit() || matches!(c, '.' | ','));
