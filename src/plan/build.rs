@@ -87,7 +87,7 @@ impl Advisor<'_> {
                 origin: k.origin.clone(),
             },
             verdict: d.review.verdict,
-            headline: headline(k, &self.ids, d, feeds, dose.as_ref()),
+            headline: self.cause(walk, d) + &headline(k, &self.ids, d, feeds, dose.as_ref()),
             echo: if whole {
                 self.echoes(&d.sheet)
             } else {
@@ -117,6 +117,20 @@ impl Advisor<'_> {
                 .unwrap_or_default(),
             dose,
         }
+    }
+
+    /// Where a troubled tree may be fed, the verdict begins with what it likely is; the feed comes second. A stop begins with
+    /// itself.
+    fn cause(&self, walk: &Walk, d: &Decision) -> String {
+        d.shortlist
+            .candidates
+            .iter()
+            .find(|c| c.standing == Standing::Likely)
+            .filter(|_| walk.id == "diagnose" && d.review.verdict < Verdict::Hold)
+            .and_then(|c| self.knowledge.findings.get(c.finding))
+            .map_or_else(String::new, |f| {
+                format!("Likely: {}. ", lower_first(&f.name))
+            })
     }
 
     fn caution(&self, d: &Decision, fired: &Fired, amounts: &Amounts) -> Option<PlanCaution> {
