@@ -6,6 +6,7 @@ pub mod blend;
 pub mod html;
 pub mod knowledge;
 pub mod leaf;
+mod page;
 pub mod reading;
 pub mod round;
 pub mod strength;

@@ -1,6 +1,7 @@
 //! A plan as text: the verdict first and last, what to do, how much, what to mind, when again.
 
 use super::amounts;
+use super::page::Page;
 use super::style::{Style, Tone, harmless};
 use crate::knowledge::{AdvicePart, Feeding, Level};
 use crate::plan::{Plan, PlanCaution, PlanFinding};
@@ -92,17 +93,25 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
     if !plan.next.why.is_empty() && (!page.compact || plan.dose.is_none()) {
         page.under(&plan.next.why);
     }
-    if !plan.unsure.is_empty() {
+    // On one screen what must be looked at first stands under "Why" already.
+    let named = |fact: &str| {
+        page.compact
+            && plan
+                .cautions
+                .iter()
+                .any(|c| c.id.strip_prefix("check_") == Some(fact))
+    };
+    let unsure: Vec<_> = plan.unsure.iter().filter(|u| !named(&u.fact)).collect();
+    if !unsure.is_empty() {
         page.heading("What was not known");
         let mut meanings: Vec<&str> = Vec::new();
-        for u in &plan.unsure {
+        for u in &unsure {
             if !meanings.contains(&u.meaning.as_str()) {
                 meanings.push(&u.meaning);
             }
         }
         for meaning in meanings {
-            let names: Vec<&str> = plan
-                .unsure
+            let names: Vec<&str> = unsure
                 .iter()
                 .filter(|u| u.meaning == meaning)
                 .map(|u| u.short.as_str())
@@ -207,56 +216,10 @@ fn sentence(text: &str) -> String {
     }
 }
 
-struct Page {
-    style: Style,
-    out: String,
-    compact: bool,
-    waiting: bool,
-}
+/// From so many open checks on, they are named in one line (own choice: two still fit with their questions).
+const MANY_CHECKS: usize = 3;
 
 impl Page {
-    fn line(&mut self, line: &str) {
-        self.out.push_str(line);
-        self.out.push('\n');
-    }
-
-    fn gap(&mut self) {
-        if !self.compact && !self.out.is_empty() && !self.out.ends_with("\n\n") {
-            self.out.push('\n');
-        }
-    }
-
-    fn heading(&mut self, text: &str) {
-        self.gap();
-        let text = if self.style.plain || (self.compact && !self.style.colour) {
-            format!("{text}:")
-        } else {
-            self.style.tone(text, Tone::Heading)
-        };
-        self.line(&text);
-    }
-
-    fn text(&mut self, text: &str) {
-        let wrapped = self.style.wrap(text, "", "");
-        self.line(&wrapped);
-    }
-
-    fn item(&mut self, text: &str) {
-        let (first, rest) = if self.style.plain {
-            ("", "")
-        } else {
-            ("- ", "  ")
-        };
-        let wrapped = self.style.wrap(text, first, rest);
-        self.line(&wrapped);
-    }
-
-    fn under(&mut self, text: &str) {
-        let indent = if self.style.plain { "" } else { "  " };
-        let wrapped = self.style.wrap(text, indent, indent);
-        self.line(&wrapped);
-    }
-
     fn verdict(&mut self, plan: &Plan) {
         let word = verdict_word(plan);
         let tone = if plan.walk == "rescue" {
@@ -302,6 +265,26 @@ impl Page {
             return;
         }
         self.heading("Why");
+        let (checks, left): (Vec<_>, Vec<_>) = left
+            .into_iter()
+            .partition(|(c, _)| self.compact && c.id.starts_with("check_"));
+        // Many things to look at make one list, not as many questions asked again.
+        let (checks, left) = if checks.len() < MANY_CHECKS {
+            (Vec::new(), checks.into_iter().chain(left).collect())
+        } else {
+            (checks, left)
+        };
+        if !checks.is_empty() {
+            let names: Vec<&str> = checks
+                .iter()
+                .map(|(c, _)| c.summary.trim_start_matches("First find out: "))
+                .collect();
+            self.item(&format!(
+                "Wait: {} things must be looked at first, a few minutes in all: {}.",
+                checks.len(),
+                names.join("; ")
+            ));
+        }
         for (c, told) in left {
             self.item(&format!("{}: {}", level_word(c.level), c.summary));
             if told {
