@@ -5,6 +5,7 @@
 
 use super::Files;
 use super::place::{Place, Spot};
+use crate::report::style::steers_terminal;
 use granit_parser::{Event, Options, Parser, ScalarStyle, Span};
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
@@ -35,6 +36,14 @@ pub(super) fn may_nest(text: &str) -> bool {
         }
         open > BRACKETS
     })
+}
+
+/// What is said of a text that could steer a terminal.
+pub(super) const CONTROL: &str = "a control character";
+
+/// Whether a character of a text would steer the terminal on which it is shown; line ends are set anew.
+pub(super) fn steers(c: char) -> bool {
+    steers_terminal(c) && !matches!(c, '\n' | '\r' | '\t')
 }
 
 /// Outlines by path, made when first needed.
@@ -126,6 +135,7 @@ impl Outline {
                 Event::Scalar(value, style, anchor, tag) => {
                     odd(anchor > 0, "an anchor");
                     odd(tag.is_some(), "a tag");
+                    odd(value.chars().any(steers), CONTROL);
                     odd(
                         value == "<<" && matches!(style, ScalarStyle::Plain),
                         "a merge key",

@@ -4,7 +4,7 @@
 //! it stumbled is left out and the rest is read again.
 
 use super::kind::ProblemKind;
-use super::outline::may_nest;
+use super::outline::{CONTROL, may_nest, steers};
 use super::place::Place;
 use super::problem::Problems;
 use super::shape::Stumble;
@@ -54,9 +54,13 @@ pub(super) fn parse<T: DeserializeOwned>(
     }
 }
 
-/// Whether the text has a character that anchors, aliases, tags, merge keys or documents are made with.
+/// Whether the text has a character that anchors, aliases, tags, merge keys or documents are made with, or one that steers a
+/// terminal, or a backslash that may make one.
 fn may_be_odd(text: &str) -> bool {
-    text.contains(['&', '*', '!', '%']) || text.contains("<<") || text.contains("\n---")
+    text.contains(['&', '*', '!', '%', '\\'])
+        || text.contains("<<")
+        || text.contains("\n---")
+        || text.chars().any(steers)
 }
 
 /// Whether the text is free of what knowledge files may not hold.
@@ -75,7 +79,11 @@ fn is_plain(place: Place<'_>, problems: &mut Problems) -> bool {
         place,
         Some(spot),
         format!("the file has {what}; knowledge files are plain lists of entries"),
-        "write it out, and quote a text that begins with & * ! or %",
+        if what == CONTROL {
+            "take it out"
+        } else {
+            "write it out, and quote a text that begins with & * ! or %"
+        },
     );
     false
 }

@@ -72,7 +72,8 @@ impl Style {
             .word_splitter(textwrap::WordSplitter::NoHyphenation)
             .word_separator(textwrap::WordSeparator::AsciiSpace)
             .break_words(false);
-        textwrap::fill(&self.spell(text), options)
+        let text = screened(text, self.colour);
+        textwrap::fill(&self.spell(&text), options)
     }
 }
 
