@@ -721,6 +721,7 @@ fn an_import_takes_only_what_every_command_can_read() {
         (event(r#","grams":-3"#), "grams"),
         (event(r#","amount":1e300"#), "amount"),
         (event(r#","kind":"undo""#), "corrects"),
+        (event(r#","kind":"undo","corrects":1"#), "corrects"),
         (event(r#","size":3"#), "size"),
         (r#"{"table":"said","seq":1,"tree":1,"what":"note","value":"a\u009b31m","day":"2025-09-01","written":"","knowledge":""}"#.to_owned(), "value"),
         (r#"{"table":"advice","seq":1,"day":"2025-09-01","kind":"precheck","tree":1,"plan":"{","written":"","knowledge":""}"#.to_owned(), "plan"),

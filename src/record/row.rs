@@ -129,12 +129,19 @@ fn plan(text: &str) -> Result<String, &'static str> {
     Ok(text.to_owned())
 }
 
-/// Whether the row of an event fits to itself: what takes another out names it, and nothing else does.
+/// Whether the row of an event fits to itself: what takes another out names it, and that one came before. Rows go out in the
+/// order of their numbers, and each must find what it names.
 pub(super) fn fits(table: &str, object: &Map<String, Value>) -> Result<(), &'static str> {
     let undo = object.get("kind").and_then(Value::as_str) == Some(Kind::Undo.word());
     let names = object.get("corrects").is_some_and(|c| !c.is_null());
     if table == "event" && undo && !names {
         return Err("corrects: it takes an entry out and names none");
+    }
+    let number = |column: &str| object.get(column).and_then(Value::as_i64);
+    if let (Some(seq), Some(wrong)) = (number("seq"), number("corrects"))
+        && wrong >= seq
+    {
+        return Err("corrects: only an entry before it can be taken out");
     }
     Ok(())
 }
