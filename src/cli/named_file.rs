@@ -52,7 +52,10 @@ pub(super) fn read(path: &Path, most: u64) -> io::Result<Vec<u8>> {
     let file = open(path)?;
     let is_file = file.metadata().is_ok_and(|m| m.is_file());
     let whole = move || {
-        let mut bytes = Vec::new();
+        // A file tells its length; room that is made anew again and again would take twice as much.
+        let length = file.metadata().map_or(0, |m| m.len()).min(most);
+        let room = usize::try_from(length).unwrap_or(0).saturating_add(1);
+        let mut bytes = Vec::with_capacity(room);
         file.take(most.saturating_add(1)).read_to_end(&mut bytes)?;
         Ok(bytes)
     };
