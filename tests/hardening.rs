@@ -697,6 +697,26 @@ fn a_record_from_elsewhere_cannot_steer_the_terminal() {
     run(&p.file(), &["tree", "add", "Evil"]).fails(2, &["already"]);
 }
 
+/// What another hand put into the file to run when it is opened, without end or beyond what a command says.
+#[test]
+fn a_record_that_runs_something_is_none() {
+    let endless = "DROP TABLE advice; CREATE VIEW advice AS WITH RECURSIVE n(x) AS (SELECT 1 UNION ALL SELECT x + 1 FROM n)
+         SELECT x AS seq, '2025-10-01' AS day, 'round' AS kind, NULL AS tree, '{}' AS plan FROM n ORDER BY x";
+    let meddling = "CREATE TRIGGER more AFTER INSERT ON event BEGIN DELETE FROM tree; END";
+    for (at, change) in [endless, meddling].into_iter().enumerate() {
+        let p = glasshouse(&format!("runs-{at}"));
+        rusqlite::Connection::open(p.file())
+            .unwrap()
+            .execute_batch(change)
+            .unwrap();
+        let before = std::fs::read(p.file()).unwrap();
+        for args in [&["due"][..], &["log", "rain", "5"]] {
+            run(&p.file(), args).fails(1, &["not a record of tubgrove", "left as it is"]);
+        }
+        assert_eq!(std::fs::read(p.file()).unwrap(), before);
+    }
+}
+
 /// Lines of a record from somebody: what the program would not write is refused, and the line and the column are named.
 #[test]
 fn an_import_takes_only_what_every_command_can_read() {

@@ -111,7 +111,9 @@ impl Record {
         let application: i64 = db
             .query_row("PRAGMA application_id", [], |r| r.get(0))
             .map_err(|e| wrong(&e))?;
-        if application != schema::APPLICATION {
+        if application != schema::APPLICATION
+            || schema::runs_anything(&db).map_err(|e| wrong(&e))?
+        {
             return Err(RecordError::Foreign(path.to_owned()));
         }
         let found = schema::version(&db).map_err(|e| wrong(&e))?;
