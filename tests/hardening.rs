@@ -414,6 +414,17 @@ fn a_home_that_is_none_gets_no_record() {
     with(Some("/proc/nowhere"), None, &add).fails(1, &["/proc/nowhere"]);
 }
 
+#[test]
+fn a_time_zone_that_is_a_pipe_is_not_waited_for() {
+    let p = Place::new("zone");
+    let pipe = fifo(&p.dir.join("pipe"));
+    for zone in [pipe.display().to_string(), format!(":{}", pipe.display())] {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_tubgrove"));
+        let run = Run::of(command.args(PRECHECK).arg("--no-input").env("TZ", zone));
+        assert_eq!(run.code, 4, "{}", run.err);
+    }
+}
+
 /// Files made to exhaust each reader. A hundred megabytes in one line, brackets without end, aliases that multiply, bytes that
 /// are no text.
 #[test]

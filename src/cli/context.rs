@@ -143,7 +143,12 @@ pub(super) fn today(common: &Common) -> Result<Date, Failure> {
 /// The time zone of this place. Where `TZ` is not set, Unix systems keep it in one small file; looking it up by name
 /// would list every zone there is.
 fn here() -> jiff::tz::TimeZone {
-    let usual = std::env::var_os("TZ").is_none();
+    // It may name a file; a pipe in its place would be waited for.
+    let no_zone = |tz: std::ffi::OsString| {
+        let tz = tz.to_string_lossy();
+        std::fs::metadata(tz.trim_start_matches(':')).is_ok_and(|m| !m.is_file() && !m.is_dir())
+    };
+    let usual = std::env::var_os("TZ").is_none_or(no_zone);
     usual
         .then(|| std::fs::read("/etc/localtime").ok())
         .flatten()
