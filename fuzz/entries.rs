@@ -6,6 +6,8 @@ use tubgrove::batch::{Batch, LONGEST, Line, Text};
 use tubgrove::facts::{Sheet, Value};
 use tubgrove::knowledge::{File, Files, Knowledge, Proofs, load, load_with};
 use tubgrove::plan::Advisor;
+use tubgrove::record::{self, Record, Sky, Stamp, Table};
+use tubgrove::report::{html, style};
 use tubgrove::safety::Verdict;
 
 static KNOWLEDGE: LazyLock<Knowledge> =
@@ -38,6 +40,14 @@ pub fn knowledge(data: &[u8]) {
     }
 }
 
+/// The files of local rules.
+pub const LOCAL: [&str; 4] = [
+    "cautions.yaml",
+    "rates.yaml",
+    "materials.yaml",
+    "texts.yaml",
+];
+
 /// Local rules laid over the shipped set; the first byte says which file of them.
 pub fn overlay(data: &[u8]) {
     let Some((which, text)) = data.split_first() else {
@@ -46,15 +56,9 @@ pub fn overlay(data: &[u8]) {
     let Ok(text) = std::str::from_utf8(text) else {
         return;
     };
-    let names = [
-        "cautions.yaml",
-        "rates.yaml",
-        "materials.yaml",
-        "texts.yaml",
-    ];
     let local = Files {
         files: vec![File {
-            name: names[usize::from(*which) % names.len()].to_owned(),
+            name: LOCAL[usize::from(*which) % LOCAL.len()].to_owned(),
             text: text.to_owned().into(),
         }],
         origin: "local".to_owned(),
@@ -190,11 +194,199 @@ pub fn plain(data: &[u8]) {
     }
 }
 
+/// A day on which the record is read.
+fn day() -> jiff::civil::Date {
+    "2026-12-05".parse().expect("a day")
+}
+
+fn stamp() -> Stamp {
+    Stamp {
+        written: "2026-12-05T08:00:00Z".into(),
+        knowledge: "trial".into(),
+    }
+}
+
+/// Whatever a record took in, every command that reads it can: nothing in it counts as damage, and no text of it steers a
+/// terminal.
+fn readable(held: &Record) {
+    assert_eq!(held.check().expect("a record"), Vec::<String>::new());
+    harmless(&record::export(held).expect("rows"));
+    for table in [Table::Trees, Table::Shelf, Table::Events] {
+        cells(&record::write_table(held, table, day()).expect("a table"));
+    }
+    let garden = held.garden(day()).expect("a garden");
+    let waiting = held.waiting().expect("advice");
+    for due in record::due(&KNOWLEDGE.rates, &garden, &waiting) {
+        harmless(&due.name);
+        harmless(&due.why);
+    }
+    let sky = Sky::of(&garden);
+    for (at, story) in garden.trees.iter().enumerate() {
+        harmless(&story.tree.name);
+        let _ = record::season_of(&garden, story);
+        let sheet = record::facts(&KNOWLEDGE, &sky, story);
+        if at == 0 {
+            plan(sheet);
+        }
+    }
+    for product in &garden.shelf {
+        let _ = record::product_facts(&KNOWLEDGE, product);
+    }
+}
+
+/// Cells of a table for a spreadsheet: none is a formula, none steers a terminal.
+fn cells(table: &str) {
+    harmless(table);
+    let mut reader = csv::ReaderBuilder::new()
+        .has_headers(false)
+        .flexible(true)
+        .from_reader(table.as_bytes());
+    for row in reader.records() {
+        for cell in &row.expect("a table that was written") {
+            let formula = cell.starts_with(['=', '+', '-', '@', '\t', '\r', '＝']);
+            assert!(!formula || cell.parse::<f64>().is_ok(), "{cell:?}");
+        }
+    }
+}
+
+/// A table from a spreadsheet, read into a record that holds a tree and a product; the first byte says which. What is taken
+/// goes out as a table that reads back as the same one.
+pub fn tables(data: &[u8]) {
+    let Some((which, text)) = data.split_first() else {
+        return;
+    };
+    let Ok(text) = std::str::from_utf8(text) else {
+        return;
+    };
+    let tables = [Table::Trees, Table::Shelf, Table::Events];
+    let table = tables[usize::from(*which) % tables.len()];
+    let read = |held: &mut Record, table, text: &str| {
+        let words = &KNOWLEDGE.vocabulary;
+        record::read_table(held, table, text, words, day(), &stamp(), &mut |_| ())
+    };
+    let mut held = Record::in_memory().expect("memory");
+    read(&mut held, Table::Trees, "name,since\nYuzu,2025-09-01\n").expect("a tree");
+    read(&mut held, Table::Shelf, "name,left_g\nPowder,500\n").expect("a product");
+    let before = record::export(&held).expect("rows");
+    match read(&mut held, table, text) {
+        Ok(rows) => {
+            assert!(rows > 0);
+            readable(&held);
+            let written = [Table::Trees, Table::Shelf, Table::Events]
+                .map(|t| record::write_table(&held, t, day()).expect("a table"));
+            let mut again = Record::in_memory().expect("memory");
+            for (table, text) in [Table::Trees, Table::Shelf, Table::Events]
+                .into_iter()
+                .zip(&written)
+            {
+                if text.lines().count() > 1 {
+                    read(&mut again, table, text).expect("what was written");
+                }
+            }
+            let trees = record::write_table(&again, Table::Trees, day()).expect("a table");
+            assert!(alike_cells(&trees, &written[0]), "{trees}\n{}", written[0]);
+        }
+        Err(error) => {
+            assert!(error.is_entry(), "{error}");
+            assert_eq!(record::export(&held).expect("rows"), before);
+        }
+    }
+}
+
+/// Whether two tables are the same word for word, figures to a millionth.
+fn alike_cells(a: &str, b: &str) -> bool {
+    a == b || {
+        let words = |text: &str| text.replace([',', '\n'], " ");
+        alike(&words(a), &words(b))
+    }
+}
+
+/// Lines of an exported record, read into an empty one: all or nothing, and what is taken can be read by every command.
+pub fn lines(data: &[u8]) {
+    let Ok(text) = std::str::from_utf8(data) else {
+        return;
+    };
+    let mut held = Record::in_memory().expect("memory");
+    match record::import(&mut held, text, &mut |_| ()) {
+        Ok(rows) => {
+            assert!(rows > 0);
+            readable(&held);
+            let written = record::export(&held).expect("rows");
+            let mut again = Record::in_memory().expect("memory");
+            record::import(&mut again, &written, &mut |_| ()).expect("what was written");
+            assert_eq!(record::export(&again).expect("rows"), written);
+        }
+        Err(error) => {
+            assert!(error.is_entry(), "{error}");
+            harmless(&error.to_string().replace(text, ""));
+        }
+    }
+}
+
+/// A text as the name of a tree, in every form in which names go out.
+pub fn names(data: &[u8]) {
+    let Ok(text) = std::str::from_utf8(data) else {
+        return;
+    };
+    let clean = style::harmless(text);
+    harmless(&clean);
+    assert!(!clean.contains('\n'));
+    assert_eq!(style::harmless(&clean), clean);
+    let spelt = tubgrove::report::ascii::spelt(&clean);
+    assert!(spelt.is_ascii());
+    harmless(&spelt);
+
+    // A cell of a table, alone and among others.
+    let mut writer = csv::Writer::from_writer(Vec::new());
+    writer
+        .write_record([record::guarded(&clean), "x".into()])
+        .expect("a row");
+    cells(&String::from_utf8(writer.into_inner().expect("memory")).expect("UTF-8"));
+
+    // A page: as many marks of the language as with a name of letters.
+    let page = |name: &str| {
+        let story = [("2026-01-01".to_owned(), name.to_owned())];
+        html::season(name, "2026-12-05", &[], &story, Some(name))
+    };
+    let marks = |page: &str| ['<', '>', '"'].map(|mark| page.matches(mark).count());
+    assert_eq!(marks(&page(text)), marks(&page("Yuzu")));
+
+    // A calendar: every line one of ours, short, ended as it must be.
+    let entry = record::Entry {
+        key: "feed-1".into(),
+        day: day(),
+        summary: text.to_owned(),
+        description: text.to_owned(),
+        alarm_hour: 8,
+    };
+    let written = record::calendar("0a", "20261205T080000Z", 1, text, &[entry]);
+    assert!(written.ends_with("\r\n"));
+    let folded = written.trim_end_matches("\r\n").split("\r\n");
+    assert!(folded.clone().all(|line| line.len() <= 75));
+    let whole = written.replace("\r\n ", "").replace("\r\n", "\n");
+    harmless(&whole);
+    assert_eq!(whole.lines().count(), 22, "{whole}");
+
+    // A tree of the record.
+    if let Ok(name) = record::name(text) {
+        harmless(&name);
+        let mut held = Record::in_memory().expect("memory");
+        held.write(|db| record::add(db, record::List::Tree, &name, day()).map(drop))
+            .expect("a name that can stand");
+        let found = held.find(record::List::Tree, text).expect("the tree");
+        assert_eq!(found.name, name);
+        readable(&held);
+    }
+    if let Ok(note) = record::note(text) {
+        harmless(&note);
+    }
+}
+
 /// A function that is fuzzed.
 pub type Target = fn(&[u8]);
 
 /// All of them by name.
-pub const ALL: [(&str, Target); 7] = [
+pub const ALL: [(&str, Target); 10] = [
     ("knowledge", knowledge),
     ("overlay", overlay),
     ("answers", answers),
@@ -202,4 +394,7 @@ pub const ALL: [(&str, Target); 7] = [
     ("label", label),
     ("batch", batch),
     ("plain", plain),
+    ("tables", tables),
+    ("lines", lines),
+    ("names", names),
 ];

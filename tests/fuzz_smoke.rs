@@ -1,5 +1,7 @@
 //! A short fuzz run without special tools: inputs of the corpus, mutated by a seeded generator, through the same functions
 //! as the coverage-guided targets in `fuzz/`. Each has a second or two; a failure prints the input.
+//!
+//! `TUBGROVE_SEEDS=DIR cargo test --test fuzz_smoke` writes the corpus out for the coverage-guided run.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -13,6 +15,8 @@
 
 #[path = "../fuzz/entries.rs"]
 mod entries;
+#[path = "../fuzz/seeds.rs"]
+mod seeds;
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::time::{Duration, Instant};
@@ -77,55 +81,6 @@ const PIECES: [&str; 44] = [
     "é",
 ];
 
-fn corpus(name: &str) -> Vec<Vec<u8>> {
-    let demo = std::fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/docs/demo"))
-        .unwrap()
-        .map(|f| f.unwrap().path())
-        .filter(|path| path.is_file())
-        .map(|path| std::fs::read(path).unwrap());
-    let texts: &[&str] = match name {
-        "knowledge" => {
-            let files = Files::shipped().files;
-            return files
-                .iter()
-                .enumerate()
-                .map(|(at, f)| [&[at as u8], f.text.as_bytes()].concat())
-                .collect();
-        }
-        "answers" => return demo.collect(),
-        "overlay" => &[
-            "\0cautions:\n  - id: local_ban\n    level: hold\n    gate: tree\n    when: month >= 6 and month < 9\n    hazard: H1\n    summary: No feeding here in winter.\n    until: {days: 30}\n    source: []\n    mark: own_choice\n",
-            "\u{1}numbers:\n  - id: base_need\n    value: 20\n",
-            "\u{3}texts:\n  - of: dry_root_ball\n    summary: Water first.\n",
-        ],
-        "quantities" | "label" => &[
-            "15 g in 5 L",
-            "24-8-16",
-            "1 tbsp per gallon",
-            "2 1/2 tsp / 4 L",
-            "0.5 mL per L every 14 days",
-            "20 L",
-            "#5",
-            "moist",
-            "pale_leaves, leaf_drop",
-            "5 to 7",
-            "half a cup",
-            "3-5-6 organic",
-            "about 12 inches",
-        ],
-        "batch" => &[
-            r#"{"id": "a", "mix_moisture": "wet", "pot_volume": 20, "symptoms": ["pale_leaves"]}"#,
-            r#"{"id": 3, "planned_amount": "15 g in 5 L", "product_grade": "24-8-16", "salt_crust": false}"#,
-        ],
-        _ => &[
-            "\0\u{1}1\n1\n1\nnone\n",
-            "\u{2}20 L terracotta\n2\n0\n?\nb\n1\n",
-            "\u{1}not sure\n\n\n",
-        ],
-    };
-    texts.iter().map(|t| t.as_bytes().to_vec()).collect()
-}
-
 fn mutate(input: &mut Vec<u8>, random: &mut Random) {
     for _ in 0..=random.below(4) {
         let at = random.below(input.len() + 1);
@@ -153,10 +108,28 @@ fn mutate(input: &mut Vec<u8>, random: &mut Random) {
 }
 
 #[test]
+fn the_corpus_has_seeds_for_every_target() {
+    for (name, _) in entries::ALL {
+        assert!(!seeds::seeds(name).is_empty(), "{name}");
+    }
+    if let Some(dir) = std::env::var_os("TUBGROVE_SEEDS") {
+        let knowledge = tubgrove::knowledge::load(&Files::shipped(), &[]).unwrap();
+        let facts: Vec<&str> = knowledge
+            .vocabulary
+            .iter()
+            .map(|(_, fact)| fact.id.as_str())
+            .collect();
+        let words: Vec<&str> = PIECES.iter().chain(&facts).copied().collect();
+        seeds::write(std::path::Path::new(&dir), &words);
+    }
+}
+
+#[test]
 fn arbitrary_input_is_read_or_refused_and_never_breaks_anything() {
     for (name, target) in entries::ALL {
-        let corpus = corpus(name);
-        for input in &corpus {
+        let corpus = seeds::seeds(name);
+        // The scenarios have their own test; here a sample of them is enough.
+        for input in corpus.iter().step_by(1 + corpus.len() / 100) {
             target(input);
         }
         let mut random = Random(0x5eed ^ name.len() as u64);

@@ -5,7 +5,7 @@ use super::case::{Case, CaseId, CaseProblem};
 use super::lines::{LONGEST, Line, Text};
 use crate::facts::Sheet;
 use crate::plan::{Advisor, Plan, contradiction, prefer_spoons};
-use crate::report::style::{harmless, steers_terminal};
+use crate::report::style::{escaped, harmless};
 use crate::walk::{Next, Session, Walk};
 use serde::Serialize;
 
@@ -150,16 +150,8 @@ fn object(id: Option<&CaseId>, object: &impl Serialize, out: &mut Vec<u8>) {
 fn write_id(id: &CaseId) -> String {
     match id {
         CaseId::Number(number) => number.to_string(),
-        CaseId::Text(text) => serde_json::to_string(text)
-            .unwrap_or_default()
-            .chars()
-            .map(|c| {
-                if steers_terminal(c) {
-                    format!("\\u{:04x}", u32::from(c))
-                } else {
-                    c.to_string()
-                }
-            })
-            .collect(),
+        CaseId::Text(text) => {
+            escaped(&serde_json::to_string(text).unwrap_or_default()).into_owned()
+        }
     }
 }

@@ -4,6 +4,7 @@ use super::args::Common;
 use super::context::read_text;
 use super::fail::Failure;
 use crate::facts::{FactId, Origin, Sheet, Value, Vocabulary};
+use crate::knowledge::too_deep;
 use std::path::Path;
 
 /// Largest answers file.
@@ -56,6 +57,12 @@ pub(super) fn read_file(
 ) -> Result<(), Failure> {
     let shown = path.display();
     let wrong = |problem: String| Failure::Usage(format!("{shown}: {problem}"));
+    if too_deep(text) {
+        return Err(wrong(
+            "not readable as YAML: brackets stand in one another too deep, or some are not closed"
+                .into(),
+        ));
+    }
     let parsed: serde_yaml::Value =
         serde_yaml::from_str(text).map_err(|e| wrong(format!("not readable as YAML: {e}")))?;
     let serde_yaml::Value::Mapping(map) = parsed else {

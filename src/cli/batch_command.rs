@@ -7,7 +7,6 @@ use super::fail::Failure;
 use super::progress::{Counted, Progress};
 use crate::batch::{Batch, Stopped, run as run_batch};
 use crate::plan::Advisor;
-use std::fs::File;
 use std::io::{self, Read};
 use std::path::Path;
 
@@ -35,7 +34,7 @@ pub(super) fn run(walk: &str, path: &Path, common: &Common) -> Result<u8, Failur
     let input: Box<dyn Read + Send> = if path == Path::new("-") {
         Box::new(io::stdin())
     } else {
-        let file = File::open(path)
+        let file = super::named_file::open(path)
             .map_err(|e| Failure::Outside(format!("{shown}: {}", context::why(&e))))?;
         Box::new(file)
     };

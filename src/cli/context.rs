@@ -4,7 +4,7 @@ use super::args::{Colour, Common, Units};
 use super::fail::Failure;
 pub(super) use super::sets::{knowledge, knowledge_with, standards};
 use crate::report::ascii::shows_utf8;
-use crate::report::style::Style;
+use crate::report::style::{Style, screened};
 use jiff::civil::Date;
 use std::io::{self, IsTerminal, Write};
 use std::path::Path;
@@ -106,10 +106,10 @@ impl Context {
         self.print(&self.style().spell(text))
     }
 
-    /// Writes a result to stdout, to the letter.
+    /// Writes a result to stdout, to the letter but for what could steer a terminal.
     pub(super) fn print(&self, text: &str) -> Result<(), Failure> {
         let mut out = io::stdout().lock();
-        out.write_all(text.as_bytes())?;
+        out.write_all(screened(text, self.colour).as_bytes())?;
         out.flush()?;
         Ok(())
     }
@@ -143,7 +143,12 @@ pub(super) fn today(common: &Common) -> Result<Date, Failure> {
 /// The time zone of this place. Where `TZ` is not set, Unix systems keep it in one small file; looking it up by name
 /// would list every zone there is.
 fn here() -> jiff::tz::TimeZone {
-    let usual = std::env::var_os("TZ").is_none();
+    // It may name a file; a pipe in its place would be waited for.
+    let no_zone = |tz: std::ffi::OsString| {
+        let tz = tz.to_string_lossy();
+        std::fs::metadata(tz.trim_start_matches(':')).is_ok_and(|m| !m.is_file() && !m.is_dir())
+    };
+    let usual = std::env::var_os("TZ").is_none_or(no_zone);
     usual
         .then(|| std::fs::read("/etc/localtime").ok())
         .flatten()
@@ -166,13 +171,8 @@ pub(super) fn why(error: &io::Error) -> String {
 
 /// Reads a text file of at most `most` bytes.
 pub(super) fn read_text(path: &Path, most: u64) -> Result<String, Failure> {
-    use std::io::Read;
     let shown = path.display();
-    let file =
-        std::fs::File::open(path).map_err(|e| Failure::Outside(format!("{shown}: {}", why(&e))))?;
-    let mut bytes = Vec::new();
-    file.take(most.saturating_add(1))
-        .read_to_end(&mut bytes)
+    let bytes = super::named_file::read(path, most)
         .map_err(|e| Failure::Outside(format!("{shown}: {}", why(&e))))?;
     if bytes.len() as u64 > most {
         return Err(Failure::Usage(format!(

@@ -11,7 +11,9 @@ use std::time::Duration;
 fn path(walk: &str) -> Option<PathBuf> {
     let dirs = etcetera::choose_base_strategy().ok()?;
     let base = dirs.state_dir().unwrap_or_else(|| dirs.data_dir());
-    Some(base.join("tubgrove").join(format!("draft-{walk}.yaml")))
+    // A home that is no whole path would lay drafts wherever the program is started.
+    base.is_absolute()
+        .then(|| base.join("tubgrove").join(format!("draft-{walk}.yaml")))
 }
 
 /// Saves the answers given so far; a failure to do so never stops the walk.
@@ -23,7 +25,7 @@ pub(super) fn save(walk: &str, vocabulary: &Vocabulary, on_path: &Sheet, all: &S
         return false;
     };
     let text = answers::write(vocabulary, on_path, all);
-    std::fs::create_dir_all(dir).is_ok() && super::run_walk::write_file(&path, &text).is_ok()
+    std::fs::create_dir_all(dir).is_ok() && super::named_file::write(&path, &text).is_ok()
 }
 
 /// How long a draft is offered: after a day the finger test and the forecast in it are no longer true.

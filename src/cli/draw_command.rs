@@ -56,7 +56,7 @@ fn names(k: &Knowledge) -> Vec<&str> {
 }
 
 fn write(file: &Path, text: &str) -> Result<(), Failure> {
-    super::run_walk::write_file(file, text).map_err(|e| failed(file, &e))
+    super::named_file::write(file, text).map_err(|e| failed(file, &e))
 }
 
 fn failed(path: &Path, error: &std::io::Error) -> Failure {

@@ -3,9 +3,9 @@
 use super::args::Common;
 use super::context::{self, Context};
 use super::fail::Failure;
+use super::named_file::write as write_file;
 use super::record_args::DueArgs;
 use super::record_file::open;
-use super::run_walk::write_file;
 use crate::record::{Due, Entry, calendar, due};
 use crate::report::style::Tone;
 use jiff::ToSpan;

@@ -5,6 +5,9 @@ use crate::knowledge::Problems;
 use crate::report::style::harmless;
 use std::io::{self, IsTerminal, Write};
 
+/// Longest line of a message, in characters.
+const LONGEST: usize = 2000;
+
 /// A failure of a command.
 #[derive(Debug)]
 pub(super) enum Failure {
@@ -64,7 +67,12 @@ impl Failure {
 
 /// In a terminal long lines wrap at words; in a pipe they stay whole, for those who search in them.
 fn wrapped(line: &str, indent: &str, context: &Context) -> String {
-    let line = harmless(line);
+    let mut line = harmless(line);
+    // What was typed or read may be repeated in it, and be of any length.
+    if let Some((at, _)) = line.char_indices().nth(LONGEST) {
+        line.truncate(at);
+        line.push('…');
+    }
     if io::stderr().is_terminal() {
         let rest = format!("{indent}  ");
         context.question_style().wrap(&line, indent, &rest)

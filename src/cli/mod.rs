@@ -18,6 +18,7 @@ mod later;
 mod leaf_guide_command;
 mod log_command;
 mod menu;
+mod named_file;
 mod progress;
 mod reading_command;
 mod record_args;
@@ -36,10 +37,12 @@ mod strength_command;
 mod tree_command;
 pub mod trial;
 
+use crate::report::style::screened;
 use args::{CaseArgs, Cli, Command, Common};
 use clap::Parser;
 use context::Context;
 use fail::Failure;
+use std::io::{self, Write};
 
 /// Runs the program and returns its exit code.
 #[must_use]
@@ -49,7 +52,16 @@ pub fn run() -> u8 {
         Err(error) => {
             // clap writes help to stdout and usage errors to stderr; a closed pipe is no error.
             let code = if error.use_stderr() { 2 } else { 0 };
-            let _ = error.print();
+            let _ = if error.use_stderr() {
+                // It repeats what was typed.
+                write!(
+                    io::stderr(),
+                    "{}",
+                    screened(&error.render().to_string(), false)
+                )
+            } else {
+                error.print()
+            };
             return code;
         }
     };

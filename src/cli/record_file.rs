@@ -26,12 +26,17 @@ pub(super) fn path(common: &Common) -> Result<PathBuf, Failure> {
     if let Some(path) = &common.record {
         return Ok(path.clone());
     }
-    let dirs = etcetera::choose_base_strategy().map_err(|_| {
-        Failure::Outside(
-            "no home directory is known, so there is no place for the record; name a file with --record".into(),
-        )
-    })?;
-    Ok(dirs.data_dir().join("tubgrove").join("record.db"))
+    // A home that is no whole path would lay a record wherever the program is started.
+    let data = etcetera::choose_base_strategy()
+        .map(|dirs| dirs.data_dir())
+        .ok()
+        .filter(|dir| dir.is_absolute());
+    data.map(|dir| dir.join("tubgrove").join("record.db"))
+        .ok_or_else(|| {
+            Failure::Outside(
+                "no home directory is known, so there is no place for the record; name a file with --record".into(),
+            )
+        })
 }
 
 /// Opens the record that is there.

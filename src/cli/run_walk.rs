@@ -4,6 +4,7 @@ use super::args::{Common, Units, WalkArgs};
 use super::ask::{Asker, Prompt, Reply, Reviewed, said};
 use super::context::{self, Context};
 use super::fail::Failure;
+use super::named_file::write as write_file;
 use super::{answers, draft, entry_questions, record_walk};
 use crate::facts::{Origin, Sheet, Value, View};
 use crate::knowledge::Knowledge;
@@ -14,7 +15,6 @@ use crate::report::html;
 use crate::report::text::Detail;
 use crate::safety::Verdict;
 use crate::walk::{Next, Session, Walk};
-use std::io::{self, Write};
 use std::path::Path;
 
 /// Runs the walk of this name.
@@ -334,22 +334,4 @@ pub(super) fn write_page(path: &Path, page: &str, holds: &str) -> Result<(), Fai
             context::why(&e)
         ))
     })
-}
-
-/// Writes a file beside itself first and then renames it, so that a failure never leaves half a file.
-pub(super) fn write_file(path: &Path, text: &str) -> io::Result<()> {
-    // A device or a pipe is written to, not replaced.
-    if path.exists() && !path.is_file() {
-        let mut file = std::fs::OpenOptions::new().write(true).open(path)?;
-        return file.write_all(text.as_bytes());
-    }
-    let mut name = path.file_name().unwrap_or_default().to_owned();
-    name.push(".new");
-    let beside = path.with_file_name(name);
-    {
-        let mut file = std::fs::File::create(&beside)?;
-        file.write_all(text.as_bytes())?;
-        file.sync_all()?;
-    }
-    std::fs::rename(&beside, path)
 }

@@ -8,7 +8,6 @@ use crate::knowledge::{
 };
 use crate::reading::Standards;
 use etcetera::BaseStrategy;
-use std::io::Read;
 use std::mem::ManuallyDrop;
 use std::path::{Path, PathBuf};
 
@@ -71,7 +70,7 @@ fn files(common: &Common) -> Result<(Files, Vec<Files>), Failure> {
 fn configured() -> Option<PathBuf> {
     let dirs = etcetera::choose_base_strategy().ok()?;
     let dir = dirs.config_dir().join("tubgrove").join("local-rules");
-    dir.is_dir().then_some(dir)
+    (dir.is_absolute() && dir.is_dir()).then_some(dir)
 }
 
 /// Reads every YAML file of a directory and of the directories in it, one level deep.
@@ -131,11 +130,13 @@ fn read_into(
 /// The bytes of a file, at most one more than are accepted.
 fn bytes(path: &Path) -> Result<Vec<u8>, Failure> {
     let fail = |e: &std::io::Error| Failure::Outside(format!("{}: {}", path.display(), why(e)));
-    let file = std::fs::File::open(path).map_err(|e| fail(&e))?;
-    let most = u64::try_from(LARGEST).unwrap_or(u64::MAX).saturating_add(1);
-    let mut bytes = Vec::new();
-    file.take(most)
-        .read_to_end(&mut bytes)
-        .map_err(|e| fail(&e))?;
-    Ok(bytes)
+    // A directory may hold hundreds of them; none is waited for.
+    if !std::fs::metadata(path).map_err(|e| fail(&e))?.is_file() {
+        return Err(Failure::Outside(format!(
+            "{}: this is a pipe or a device, not a file; take it out of the directory",
+            path.display()
+        )));
+    }
+    let most = u64::try_from(LARGEST).unwrap_or(u64::MAX);
+    super::named_file::read(path, most).map_err(|e| fail(&e))
 }

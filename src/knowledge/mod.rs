@@ -40,6 +40,7 @@ pub use leaf::{Blade, Layer, LeafPicture};
 pub use load::{Proofs, load, load_with};
 pub use material::{Figure, Material, Reaction, Release};
 pub use model::{Advice, AdvicePart, Caution, Gate, Knowledge, Level};
+pub use outline::too_deep;
 pub use problem::{Problem, Problems};
 pub use rates::{Number, Rates, TemperatureRow, Tighter};
 pub use round::{Look, Looks};

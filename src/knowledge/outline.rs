@@ -5,22 +5,57 @@
 
 use super::Files;
 use super::place::{Place, Spot};
+use crate::report::style::steers_terminal;
 use granit_parser::{Event, Options, Parser, ScalarStyle, Span};
 use std::collections::{HashMap, HashSet};
+use std::sync::Arc;
 
 /// Deepest nesting that is read; knowledge files need 6.
 const DEPTH: usize = 64;
 
+/// At most so many pieces of a file are kept; the largest file of knowledge, written as ours are, has half as many.
+const MOST: usize = 500_000;
+/// Net opening brackets from which a text is looked at closely: far more than a file needs, far fewer than cost time.
+const BRACKETS: usize = 128;
+
+/// Whether brackets stand in one another far deeper than any file needs. `serde_yaml` refuses such a text too, but only after a
+/// time that grows with the square of the depth: minutes for a few hundred kilobytes.
+#[must_use]
+pub fn too_deep(text: &str) -> bool {
+    may_nest(text) && Outline::of(text).broken.is_some()
+}
+
+/// Whether more brackets are open at some place than a file needs, counted without regard to quotes and comments.
+pub(super) fn may_nest(text: &str) -> bool {
+    let mut open = 0_usize;
+    text.bytes().any(|byte| {
+        match byte {
+            b'[' | b'{' => open = open.saturating_add(1),
+            b']' | b'}' => open = open.saturating_sub(1),
+            _ => {}
+        }
+        open > BRACKETS
+    })
+}
+
+/// What is said of a text that could steer a terminal.
+pub(super) const CONTROL: &str = "a control character";
+
+/// Whether a character of a text would steer the terminal on which it is shown; line ends are set anew.
+pub(super) fn steers(c: char) -> bool {
+    steers_terminal(c) && !matches!(c, '\n' | '\r' | '\t')
+}
+
 /// Outlines by path, made when first needed.
 #[derive(Debug, Clone, Default)]
-pub(crate) struct Outlines(HashMap<String, Outline>);
+pub(crate) struct Outlines(HashMap<String, Arc<Outline>>);
 
 impl Outlines {
     /// The outline of a file of the set.
-    pub(crate) fn of(&mut self, set: &Files, file: &str) -> &Outline {
+    pub(crate) fn of(&mut self, set: &Files, file: &str) -> &Arc<Outline> {
         self.0
             .entry(set.path(file))
-            .or_insert_with(|| Outline::of(set.text(file).unwrap_or("")))
+            .or_insert_with(|| Arc::new(Outline::of(set.text(file).unwrap_or(""))))
     }
 }
 
@@ -62,7 +97,7 @@ impl Outline {
         options.block_nesting_limit = DEPTH;
         options.simple_key_max_lookahead = 4096;
         let mut documents = 0_usize;
-        for event in Parser::new_from_str_with_options(text, options) {
+        for event in Parser::new_from_str_with_options(text, options).take(MOST) {
             let (event, span) = match event {
                 Ok(pair) => pair,
                 Err(error) => {
@@ -100,6 +135,7 @@ impl Outline {
                 Event::Scalar(value, style, anchor, tag) => {
                     odd(anchor > 0, "an anchor");
                     odd(tag.is_some(), "a tag");
+                    odd(value.chars().any(steers), CONTROL);
                     odd(
                         value == "<<" && matches!(style, ScalarStyle::Plain),
                         "a merge key",
@@ -404,5 +440,21 @@ fn spot(span: &Span) -> Spot {
         line: span.start.line(),
         column: span.start.col().saturating_add(1),
         width: width.max(1),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::too_deep;
+
+    #[test]
+    fn brackets_without_end_are_told_from_many_brackets() {
+        for piece in ["[", "{", "[a: ", "{\"a\":", "{? "] {
+            assert!(too_deep(&piece.repeat(10_000)), "{piece}");
+        }
+        assert!(!too_deep(&"- [a, {b: c}]\n".repeat(10_000)));
+        // In words they mean nothing.
+        let words = "- \"from [0, 5) on\"\n- from [5, 10) on\n# [[[\n".repeat(1000);
+        assert!(!too_deep(&words));
     }
 }

@@ -4,6 +4,7 @@
 //! it stumbled is left out and the rest is read again.
 
 use super::kind::ProblemKind;
+use super::outline::{CONTROL, may_nest, steers};
 use super::place::Place;
 use super::problem::Problems;
 use super::shape::Stumble;
@@ -41,6 +42,9 @@ pub(super) fn parse<T: DeserializeOwned>(
     if may_be_odd(text) && !is_plain(place, problems) {
         return None;
     }
+    if may_nest(text) && is_broken(place, problems) {
+        return None;
+    }
     match serde_yaml::from_str(text) {
         Ok(parsed) => Some(parsed),
         Err(error) => {
@@ -50,9 +54,13 @@ pub(super) fn parse<T: DeserializeOwned>(
     }
 }
 
-/// Whether the text has a character that anchors, aliases, tags, merge keys or documents are made with.
+/// Whether the text has a character that anchors, aliases, tags, merge keys or documents are made with, or one that steers a
+/// terminal, or a backslash that may make one.
 fn may_be_odd(text: &str) -> bool {
-    text.contains(['&', '*', '!', '%']) || text.contains("<<") || text.contains("\n---")
+    text.contains(['&', '*', '!', '%', '\\'])
+        || text.contains("<<")
+        || text.contains("\n---")
+        || text.chars().any(steers)
 }
 
 /// Whether the text is free of what knowledge files may not hold.
@@ -71,9 +79,29 @@ fn is_plain(place: Place<'_>, problems: &mut Problems) -> bool {
         place,
         Some(spot),
         format!("the file has {what}; knowledge files are plain lists of entries"),
-        "write it out, and quote a text that begins with & * ! or %",
+        if what == CONTROL {
+            "take it out"
+        } else {
+            "write it out, and quote a text that begins with & * ! or %"
+        },
     );
     false
+}
+
+/// Whether the text is no YAML for the parser that reports positions; that is a problem, and it is told.
+fn is_broken(place: Place<'_>, problems: &mut Problems) -> bool {
+    let broken = problems.outlines().of(place.set, place.file).broken.clone();
+    let Some((spot, why)) = broken else {
+        return false;
+    };
+    problems.on(
+        ProblemKind::Syntax,
+        place,
+        Some(spot),
+        format!("this is not YAML: {why}"),
+        "look for a bracket or quote that is not closed, a missing colon, or a line that is indented wrongly, here or just above",
+    );
+    true
 }
 
 /// Reports what kept the file from being read.
@@ -83,18 +111,11 @@ fn explain<T: DeserializeOwned>(
     first: &serde_yaml::Error,
     problems: &mut Problems,
 ) {
-    let outline = problems.outlines().of(place.set, place.file).clone();
-    if let Some((spot, why)) = outline.broken {
-        problems.on(
-            ProblemKind::Syntax,
-            place,
-            Some(spot),
-            format!("this is not YAML: {why}"),
-            "look for a bracket or quote that is not closed, a missing colon, or a line that is indented wrongly, here or just above",
-        );
+    if is_broken(place, problems) {
         return;
     }
-    for (spot, key) in &outline.twice {
+    let outline = problems.outlines().of(place.set, place.file).clone();
+    for (spot, key) in outline.twice.iter().take(MOST) {
         problems.on(
             ProblemKind::DuplicateKey,
             place,
@@ -118,7 +139,12 @@ fn explain<T: DeserializeOwned>(
         for line in left.iter_mut().take(last).skip(from) {
             *line = "";
         }
-        match serde_yaml::from_str::<T>(&left.join("\n")) {
+        let rest = left.join("\n");
+        // What closed a bracket may be gone.
+        if may_nest(&rest) {
+            return;
+        }
+        match serde_yaml::from_str::<T>(&rest) {
             Ok(_) => return,
             Err(next) => stumble = Stumble::read(&next),
         }

@@ -5,6 +5,10 @@ use super::outline::Outlines;
 use super::place::{Place, Spot};
 use std::fmt;
 
+/// At most so many problems are kept.
+const MOST: usize = 300;
+/// Longest line that is shown with a problem, in bytes.
+const LONGEST_LINE: usize = 16 << 10;
 /// Columns that a problem takes where no terminal tells a width.
 const USUAL: usize = 100;
 
@@ -151,9 +155,14 @@ impl Problems {
         &self.list
     }
 
-    /// Adds one.
+    /// Whether no more are taken: nobody reads so many, and each is compared with all before it and shows its line.
+    fn is_full(&self) -> bool {
+        self.list.len() >= MOST
+    }
+
+    /// Adds one; beyond some hundreds they are dropped, and follow when those are mended.
     pub fn add(&mut self, problem: Problem) {
-        if !self.list.contains(&problem) {
+        if !self.is_full() && !self.list.contains(&problem) {
             self.list.push(problem);
         }
     }
@@ -166,6 +175,9 @@ impl Problems {
         what: impl Into<String>,
         mend: impl Into<String>,
     ) {
+        if self.is_full() {
+            return;
+        }
         let spot = self.outlines.of(place.set, place.file).find(place);
         self.on(kind, place, spot, what, mend);
     }
@@ -185,9 +197,11 @@ impl Problems {
             problem.line = spot.line;
             problem.column = spot.column;
             problem.width = spot.width;
+            // A line that no screen could show is left out, and a file may be one line.
             problem.text = text
                 .lines()
                 .nth(spot.line.saturating_sub(1))
+                .filter(|line| line.len() <= LONGEST_LINE)
                 .unwrap_or("")
                 .to_owned();
         }

@@ -8,6 +8,7 @@ use serde::Serialize;
 use super::entry::tidy;
 use super::error::QuantityError;
 use super::interval::Interval;
+use super::number::in_reach;
 use super::scan::{Sign, starts_number, take_number};
 use super::units::{OUNCE_G, POUND_G, SpoonSystem};
 use super::volume::VolumeUnit;
@@ -92,7 +93,14 @@ impl Measure {
                 "Type an amount above zero, such as 15 g",
             ));
         }
-        of_unit(number, word).ok_or_else(|| unknown_unit(word, typed))
+        let read = of_unit(number, word).ok_or_else(|| unknown_unit(word, typed))?;
+        // In grams or millilitres it must still be a number that is read back, such as from saved answers.
+        let converted = match read {
+            Self::Grams(x) | Self::Millilitres(x) => x,
+            Self::Spoons { count, .. } => count,
+        };
+        in_reach(converted, typed)?;
+        Ok(read)
     }
 
     /// Millilitres, with `system` standing in where the text did not say whose spoons they

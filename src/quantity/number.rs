@@ -10,10 +10,13 @@ use super::error::QuantityError;
 /// Largest number that is read. Nothing in a garden reaches it.
 pub const LARGEST: f64 = 1e9;
 
+/// Smallest number above zero that is read: less of anything is nothing, and would be saved as a row of zeros.
+const SMALLEST: f64 = 1e-9;
+
 /// Reads one number, zero or above, with nothing after it.
 ///
 /// # Errors
-/// Signs, NaN and infinities, numbers above [`LARGEST`], ambiguous separators, and anything
+/// Signs, NaN and infinities, numbers above [`LARGEST`] or next to nothing, ambiguous separators, and anything
 /// that is not a number.
 pub fn parse_number(typed: &str) -> Result<f64, QuantityError> {
     unsigned(&tidy(typed)?, typed)
@@ -63,14 +66,27 @@ pub(super) fn unsigned(text: &str, typed: &str) -> Result<f64, QuantityError> {
         }
         _ => spaced_thousands(&tokens, typed)?,
     };
-    if value <= LARGEST {
-        return Ok(value);
+    if value > 0.0 {
+        in_reach(value, typed)?;
     }
-    Err(QuantityError::new(
-        typed,
-        "the number is far too large",
-        "Check it for extra digits",
-    ))
+    Ok(value)
+}
+
+/// Whether a number above zero, as it is typed or turned into another unit, can be read: neither above [`LARGEST`] nor next to
+/// nothing.
+pub(super) fn in_reach(value: f64, typed: &str) -> Result<(), QuantityError> {
+    if (SMALLEST..=LARGEST).contains(&value) {
+        return Ok(());
+    }
+    let (what, mend) = if value > LARGEST {
+        ("the number is far too large", "Check it for extra digits")
+    } else {
+        (
+            "the number is far too small",
+            "Check the digits and the unit",
+        )
+    };
+    Err(QuantityError::new(typed, what, mend))
 }
 
 fn is_fraction_char(c: char) -> bool {

@@ -200,4 +200,28 @@ mod tests {
             "{error}"
         );
     }
+
+    /// Saved answers are written in grams and millilitres; an amount that was taken must not be refused when it comes back.
+    #[test]
+    fn an_amount_out_of_reach_in_its_saved_form_is_refused_when_typed() {
+        for (typed, says) in [
+            ("44644112 L", "far too large"),
+            ("900000000 kg", "far too large"),
+            ("15 g in 900000000 gal", "far too large"),
+            ("0.0000000001 mg", "far too small"),
+            ("2/32299999999999999999 g", "far too small"),
+        ] {
+            let error = PlannedAmount::parse(typed).unwrap_err().to_string();
+            assert!(error.contains(says), "{typed}: {error}");
+        }
+        assert!(
+            crate::quantity::Grade::parse(
+                "62-2%/32299999999999999999",
+                crate::quantity::GradeBasis::Oxide
+            )
+            .is_err()
+        );
+        let large = PlannedAmount::parse("900 L").unwrap();
+        assert_eq!(PlannedAmount::parse(&large.to_string()), Ok(large));
+    }
 }

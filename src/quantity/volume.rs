@@ -11,6 +11,7 @@ use super::entry::tidy;
 use super::error::QuantityError;
 use super::interval::Interval;
 use super::length::take_centimetres;
+use super::number::in_reach;
 use super::scan::{Sign, starts_number, take_interval};
 use super::units;
 
@@ -182,7 +183,10 @@ pub(super) fn liquid(
         })?,
     };
     if number.lo() > 0.0 {
-        return Ok(number.scale(unit.litres()));
+        let litres = number.scale(unit.litres());
+        in_reach(litres.lo(), typed)?;
+        in_reach(litres.hi(), typed)?;
+        return Ok(litres);
     }
     Err(QuantityError::new(
         typed,

@@ -2,7 +2,7 @@
 
 use super::error::RecordError;
 use super::store::{Failed, Record, Stamp};
-use super::subject::day;
+use super::subject::{day, plain};
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension};
 
@@ -67,7 +67,7 @@ impl Record {
                     Ok(Advice {
                         seq: r.get(0)?,
                         day: day(r, 1)?,
-                        kind: r.get(2)?,
+                        kind: plain(r.get(2)?),
                         tree: r.get(3)?,
                         plan: r.get(4)?,
                     })
@@ -102,7 +102,7 @@ impl Record {
                     tree: r.get(0)?,
                     on: day(r, 1)?,
                     again: day(r, 2)?,
-                    said: r.get::<_, Option<String>>(3)?.unwrap_or_default(),
+                    said: plain(r.get::<_, Option<String>>(3)?.unwrap_or_default()),
                 })
             })?
             .collect()

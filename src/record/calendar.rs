@@ -3,6 +3,7 @@
 //! All-day events with UIDs that stay the same from one export to the next, so that a later one updates the earlier. Lines
 //! end with CR LF and are folded at 75 octets, never inside a character.
 
+use crate::report::style::steers_terminal;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
@@ -58,7 +59,7 @@ pub fn calendar(record: &str, stamp: &str, sequence: u32, name: &str, entries: &
     out
 }
 
-/// A text value: backslash, comma, semicolon and line ends escaped, other control characters taken out (3.3.11).
+/// A text value: backslash, comma, semicolon and line ends escaped, other control characters, and those that turn the direction of text, taken out (3.3.11).
 fn escape(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.replace("\r\n", "\n").chars() {
@@ -67,7 +68,7 @@ fn escape(text: &str) -> String {
             ';' => out.push_str("\\;"),
             ',' => out.push_str("\\,"),
             '\n' => out.push_str("\\n"),
-            c if c.is_control() => out.push('\u{fffd}'),
+            c if steers_terminal(c) => out.push('\u{fffd}'),
             c => out.push(c),
         }
     }

@@ -5,7 +5,7 @@
 
 use super::error::RecordError;
 use super::store::{Failed, Record, Stamp};
-use super::subject::day;
+use super::subject::{day, plain};
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension, Row};
 use std::collections::HashSet;
@@ -156,12 +156,12 @@ pub(super) fn event(row: &Row<'_>) -> rusqlite::Result<Event> {
         })?,
         tree: row.get(3)?,
         product: row.get(4)?,
-        what: row.get(5)?,
+        what: row.get::<_, Option<String>>(5)?.map(plain),
         amount: row.get(6)?,
         grams: row.get(7)?,
         n_mg: row.get(8)?,
         litres: row.get(9)?,
-        note: row.get(10)?,
+        note: row.get::<_, Option<String>>(10)?.map(plain),
         corrects: row.get(11)?,
     })
 }

@@ -1,13 +1,17 @@
 //! Everything out as JSON lines, and back into an empty record: one line a row, the table first.
 
 use super::error::RecordError;
+use super::row;
 use super::schema;
 use super::store::{Failed, Record};
-use rusqlite::types::{Value as Sql, ValueRef};
+use crate::report::style::escaped;
+use rusqlite::types::ValueRef;
 use serde_json::{Map, Value};
 
 /// The tables in an order in which every row finds what it names.
 const TABLES: [&str; 6] = ["about", "tree", "product", "said", "event", "advice"];
+/// Longest piece of an error about a line, in characters.
+const LONGEST_ERROR: usize = 300;
 /// Name of the format.
 const FORMAT: &str = "tubgrove.record/1";
 
@@ -37,7 +41,7 @@ pub fn export(record: &Record) -> Result<String, RecordError> {
                     };
                     object.insert(name.clone(), value);
                 }
-                out.push_str(&Value::Object(object).to_string());
+                out.push_str(&escaped(&Value::Object(object).to_string()));
                 out.push('\n');
             }
         }
@@ -69,7 +73,11 @@ pub fn import(
         let mut count = 0_usize;
         for (at, line) in text.lines().enumerate() {
             let number = at.saturating_add(1);
-            let wrong = |what: String| Failed::Entry(format!("line {number}: {what}"));
+            let wrong = |what: String| {
+                // A line may be as long as the file, and an error may repeat it.
+                let what: String = what.chars().take(LONGEST_ERROR).collect();
+                Failed::Entry(format!("line {number}: {what}"))
+            };
             let object: Map<String, Value> = serde_json::from_str(line)
                 .map_err(|e| wrong(format!("not a JSON object: {e}")))?;
             if at == 0 {
@@ -97,40 +105,25 @@ pub fn import(
     })
 }
 
-fn put(
-    db: &rusqlite::Connection,
-    table: &str,
-    object: &Map<String, Value>,
-) -> rusqlite::Result<()> {
+fn put(db: &rusqlite::Connection, table: &str, object: &Map<String, Value>) -> Result<(), String> {
+    row::fits(table, object)?;
+    let told = |e: rusqlite::Error| e.to_string();
     let known: Vec<String> = db
-        .prepare(&format!("SELECT * FROM {table} LIMIT 0"))?
+        .prepare(&format!("SELECT * FROM {table} LIMIT 0"))
+        .map_err(told)?
         .column_names()
         .map(str::to_owned)
         .collect();
-    let mut names = Vec::new();
-    let mut values: Vec<Sql> = Vec::new();
-    for (name, value) in object.iter().filter(|(n, _)| *n != "table") {
-        if !known.contains(name) {
-            return Err(rusqlite::Error::InvalidColumnName(
-                name.chars().take(40).collect(),
-            ));
-        }
-        names.push(name.as_str());
-        values.push(match value {
-            Value::Number(n) if n.is_i64() => Sql::Integer(n.as_i64().unwrap_or(0)),
-            Value::Number(n) => Sql::Real(n.as_f64().unwrap_or(0.0)),
-            Value::String(s) => Sql::Text(s.clone()),
-            Value::Null => Sql::Null,
-            _ => return Err(rusqlite::Error::InvalidParameterName(name.clone())),
-        });
-    }
+    let (names, values): (Vec<_>, Vec<_>) = row::values(table, &known, object)?.into_iter().unzip();
     let places = vec!["?"; names.len()].join(", ");
     db.prepare(&format!(
         "INSERT {}INTO {table} ({}) VALUES ({places})",
         // The new record has an id already; the one that comes in takes its place.
         if table == "about" { "OR REPLACE " } else { "" },
         names.join(", ")
-    ))?
-    .execute(rusqlite::params_from_iter(values))?;
+    ))
+    .map_err(told)?
+    .execute(rusqlite::params_from_iter(values))
+    .map_err(told)?;
     Ok(())
 }

@@ -18,6 +18,7 @@ mod garden;
 mod history;
 mod name;
 mod recent;
+mod row;
 mod said;
 mod schema;
 mod store;

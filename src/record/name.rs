@@ -11,7 +11,7 @@ const WIDEST: usize = 32;
 /// Says what is wrong with it.
 pub fn name(typed: &str) -> Result<String, String> {
     let name = typed.trim();
-    if name.is_empty() {
+    if name.width() == 0 {
         return Err("a name cannot be empty".into());
     }
     if crate::report::style::harmless(name) != name {
@@ -67,6 +67,8 @@ mod tests {
         for bad in [
             "",
             "   ",
+            "\u{200b}\u{2060}",
+            "two\u{2028}lines",
             "a\nb",
             "a\u{1b}[2J",
             "\u{202e}gnol",

@@ -2,7 +2,7 @@
 
 use super::error::RecordError;
 use super::store::{Failed, Record, Stamp};
-use super::subject::{List, day};
+use super::subject::{List, day, plain};
 use jiff::civil::Date;
 use rusqlite::{Connection, Row};
 
@@ -79,8 +79,8 @@ fn word(row: &Row<'_>) -> rusqlite::Result<Word> {
             (_, Some(id)) => About::Product(id),
             _ => About::Site,
         },
-        what: row.get(2)?,
-        value: row.get(3)?,
+        what: plain(row.get(2)?),
+        value: plain(row.get(3)?),
         day: day(row, 4)?,
     })
 }

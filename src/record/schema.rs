@@ -114,6 +114,18 @@ pub(super) fn version(db: &Connection) -> rusqlite::Result<i64> {
     db.query_row("PRAGMA user_version", [], |row| row.get(0))
 }
 
+/// Whether the file holds views, virtual tables or triggers that are not ours: they would run when it is read or written, and
+/// need come to no end.
+pub(super) fn runs_anything(db: &Connection) -> rusqlite::Result<bool> {
+    db.query_row(
+        "SELECT EXISTS (SELECT 1 FROM sqlite_schema
+             WHERE type = 'view' OR (type = 'table' AND rootpage = 0) OR (type = 'trigger' AND
+                   name NOT IN ('said_stays', 'said_kept', 'event_stays', 'event_kept', 'advice_stays', 'advice_kept')))",
+        [],
+        |row| row.get(0),
+    )
+}
+
 /// Brings a file up to date with these steps, in one transaction.
 pub(super) fn update(db: &mut Connection, steps: &[&str]) -> rusqlite::Result<()> {
     let change = db.transaction_with_behavior(rusqlite::TransactionBehavior::Immediate)?;

@@ -42,6 +42,12 @@ impl Record {
                     what: "this is a directory; name a file".into(),
                 });
             }
+            Ok(meta) if !meta.is_file() => {
+                return Err(RecordError::Outside {
+                    path: path.to_owned(),
+                    what: "this is a pipe or a device; name a file".into(),
+                });
+            }
             Ok(meta) if meta.len() == 0 => {
                 return Err(RecordError::Damaged {
                     path: path.to_owned(),
@@ -49,15 +55,25 @@ impl Record {
                 });
             }
             Ok(_) => {}
-            Err(e) if e.kind() == std::io::ErrorKind::NotFound => {
-                return Err(RecordError::None(path.to_owned()));
+            Err(_) if path.as_os_str().is_empty() => {
+                return Err(RecordError::Entry(
+                    "the record has an empty name; name a file with --record".into(),
+                ));
             }
-            Err(e) => {
-                return Err(RecordError::Outside {
-                    path: path.to_owned(),
-                    what: e.to_string(),
+            Err(e) if e.kind() == std::io::ErrorKind::NotFound => {
+                return Err(match std::fs::read_link(path) {
+                    // Begun here, it would take the place of the link.
+                    Ok(to) => RecordError::Outside {
+                        path: path.to_owned(),
+                        what: format!(
+                            "this is a link to {}, which is not there; mend the link or take it away",
+                            to.display()
+                        ),
+                    },
+                    Err(_) => RecordError::None(path.to_owned()),
                 });
             }
+            Err(e) => return Err(outside(path, &e)),
         }
         Self::connect(path)
     }
@@ -75,15 +91,29 @@ impl Record {
         Self::open(path)
     }
 
+    /// A record that lies in memory and is gone with it, for trials of what is read into one.
+    ///
+    /// # Errors
+    /// No memory.
+    pub fn in_memory() -> Result<Self, RecordError> {
+        let path = PathBuf::from("memory");
+        let wrong = |e: &rusqlite::Error| RecordError::from_sqlite(&path, e);
+        let mut db = Connection::open_in_memory().map_err(|e| wrong(&e))?;
+        settle(&db).map_err(|e| wrong(&e))?;
+        schema::update(&mut db, schema::STEPS).map_err(|e| wrong(&e))?;
+        Ok(Self { db, path })
+    }
+
     fn connect(path: &Path) -> Result<Self, RecordError> {
         let wrong = |e: &rusqlite::Error| RecordError::from_sqlite(path, e);
-        let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-        let mut db = Connection::open_with_flags(path, flags).map_err(|e| wrong(&e))?;
+        let mut db = Connection::open_with_flags(whole(path), FLAGS).map_err(|e| wrong(&e))?;
         settle(&db).map_err(|e| wrong(&e))?;
         let application: i64 = db
             .query_row("PRAGMA application_id", [], |r| r.get(0))
             .map_err(|e| wrong(&e))?;
-        if application != schema::APPLICATION {
+        if application != schema::APPLICATION
+            || schema::runs_anything(&db).map_err(|e| wrong(&e))?
+        {
             return Err(RecordError::Foreign(path.to_owned()));
         }
         let found = schema::version(&db).map_err(|e| wrong(&e))?;
@@ -156,22 +186,27 @@ impl Record {
     /// # Errors
     /// A file that is there already, or cannot be written.
     pub fn back_up(&self, to: &Path) -> Result<(), RecordError> {
-        if to.symlink_metadata().is_ok() {
-            return Err(RecordError::Entry(format!(
-                "{}: there is a file of this name; a backup never overwrites one",
-                to.display()
-            )));
-        }
-        let name = to.to_str().ok_or_else(|| {
+        let absolute = whole(to);
+        let name = absolute.to_str().ok_or_else(|| {
             RecordError::Entry(format!("{}: the name is not readable text", to.display()))
         })?;
-        self.db
+        // Made first, so that no one else can read it at any time; SQLite fills a file that is empty.
+        let file = new_file(to).map_err(|e| match e.kind() {
+            std::io::ErrorKind::AlreadyExists => RecordError::Entry(format!(
+                "{}: there is a file of this name; a backup never overwrites one",
+                to.display()
+            )),
+            _ => outside(to, &e),
+        })?;
+        let copied = self
+            .db
             .execute("VACUUM INTO ?1", [name])
-            .map_err(|e| RecordError::from_sqlite(to, &e))?;
-        only_owner(to)?;
-        std::fs::File::open(to)
-            .and_then(|f| f.sync_all())
-            .map_err(|e| outside(to, &e))
+            .map_err(|e| RecordError::from_sqlite(to, &e))
+            .and_then(|_| file.sync_all().map_err(|e| outside(to, &e)));
+        if copied.is_err() {
+            let _ = std::fs::remove_file(to);
+        }
+        copied
     }
 
     /// Looks for damage: pages, links between tables, and days that are none.
@@ -256,6 +291,14 @@ impl From<rusqlite::Error> for Failed {
     }
 }
 
+/// A file that is there, by its path and nothing else.
+const FLAGS: OpenFlags = OpenFlags::SQLITE_OPEN_READ_WRITE.union(OpenFlags::SQLITE_OPEN_NO_MUTEX);
+
+/// The path from the root on: SQLite gives some short names, such as `:memory:`, a meaning of their own.
+fn whole(path: &Path) -> PathBuf {
+    std::path::absolute(path).unwrap_or_else(|_| path.to_owned())
+}
+
 fn settle(db: &Connection) -> rusqlite::Result<()> {
     db.busy_timeout(PATIENCE)?;
     // 32 MB at most: the record of a nursery is read once through, not page by page again and again.
@@ -289,7 +332,8 @@ fn begin(path: &Path) -> Result<(), RecordError> {
     made
 }
 
-fn make(path: &Path) -> Result<(), RecordError> {
+/// Makes an empty file for its owner alone, where nothing is yet.
+fn new_file(path: &Path) -> std::io::Result<std::fs::File> {
     let mut options = std::fs::OpenOptions::new();
     options.write(true).create_new(true);
     #[cfg(unix)]
@@ -297,21 +341,15 @@ fn make(path: &Path) -> Result<(), RecordError> {
         use std::os::unix::fs::OpenOptionsExt;
         options.mode(0o600);
     }
-    options.open(path).map_err(|e| outside(path, &e))?;
-    let wrong = |e: &rusqlite::Error| RecordError::from_sqlite(path, e);
-    let mut db = Connection::open(path).map_err(|e| wrong(&e))?;
-    settle(&db).map_err(|e| wrong(&e))?;
-    schema::update(&mut db, schema::STEPS).map_err(|e| wrong(&e))
+    options.open(path)
 }
 
-fn only_owner(path: &Path) -> Result<(), RecordError> {
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        std::fs::set_permissions(path, std::fs::Permissions::from_mode(0o600))
-            .map_err(|e| outside(path, &e))?;
-    }
-    Ok(())
+fn make(path: &Path) -> Result<(), RecordError> {
+    new_file(path).map_err(|e| outside(path, &e))?;
+    let wrong = |e: &rusqlite::Error| RecordError::from_sqlite(path, e);
+    let mut db = Connection::open_with_flags(whole(path), FLAGS).map_err(|e| wrong(&e))?;
+    settle(&db).map_err(|e| wrong(&e))?;
+    schema::update(&mut db, schema::STEPS).map_err(|e| wrong(&e))
 }
 
 fn outside(path: &Path, error: &std::io::Error) -> RecordError {
@@ -320,6 +358,12 @@ fn outside(path: &Path, error: &std::io::Error) -> RecordError {
             RecordError::ReadOnly(path.to_owned())
         }
         std::io::ErrorKind::StorageFull => RecordError::Full(path.to_owned()),
+        std::io::ErrorKind::NotADirectory => RecordError::Outside {
+            path: path.to_owned(),
+            what:
+                "a part of this path is a file and no directory; name another place with --record"
+                    .into(),
+        },
         _ => RecordError::Outside {
             path: path.to_owned(),
             what: error.to_string(),

@@ -3,6 +3,7 @@
 use super::error::RecordError;
 use super::name::{folded, name};
 use super::store::{Failed, Record};
+use crate::report::style::{harmless, steers_terminal};
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension, Row};
 
@@ -35,6 +36,14 @@ pub struct Subject {
     pub since: Date,
     /// When it left, if it has.
     pub retired: Option<Date>,
+}
+
+/// A text of the file without anything that steers a terminal: another program may have written it.
+pub(super) fn plain(text: String) -> String {
+    if text.chars().any(steers_terminal) {
+        return harmless(&text);
+    }
+    text
 }
 
 /// Reads a day as it is written in the file.
@@ -77,7 +86,7 @@ pub(super) fn day_or_none(row: &Row<'_>, at: usize) -> rusqlite::Result<Option<D
 fn subject(row: &Row<'_>) -> rusqlite::Result<Subject> {
     Ok(Subject {
         id: row.get(0)?,
-        name: row.get(1)?,
+        name: plain(row.get(1)?),
         since: day(row, 2)?,
         retired: day_or_none(row, 3)?,
     })

@@ -55,9 +55,21 @@ pub fn write_table(record: &Record, table: Table, today: Date) -> Result<String,
         .ok_or_else(|| RecordError::Entry("the table could not be written".into()))
 }
 
-/// Whether a spreadsheet would take a cell for a formula. A plain number is none.
+/// Signs that begin a formula, the wide ones of East Asian keyboards among them.
+const FORMULA: [char; 10] = ['=', '+', '-', '@', '\t', '\r', '＝', '＋', '－', '＠'];
+
+/// Whether a spreadsheet would take a cell for a formula, also behind blanks and characters that do not show, which some take
+/// off. A plain number is none.
 fn is_formula(cell: &str) -> bool {
-    cell.starts_with(['=', '+', '-', '@', '\t', '\r']) && cell.parse::<f64>().is_err()
+    let shown = cell.trim_start_matches(|c: char| {
+        c == ' '
+            || matches!(
+                c,
+                '\u{a0}' | '\u{ad}' | '\u{200b}'
+                    ..='\u{200d}' | '\u{2060}' | '\u{3000}' | '\u{feff}'
+            )
+    });
+    shown.starts_with(FORMULA) && cell.parse::<f64>().is_err()
 }
 
 /// A cell that no spreadsheet takes for a formula.
@@ -407,4 +419,29 @@ impl Columns<'_> {
 fn wrong(column: &str, cell: &str, what: &str) -> Failed {
     let shown: String = cell.chars().take(60).collect();
     Failed::Entry(format!("{column} {}: {what}", shown.escape_debug()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{guarded, unguarded};
+
+    /// A byte order mark at the head of a file is taken off by readers, and what stands behind it begins the cell.
+    #[test]
+    fn a_formula_is_guarded_also_behind_what_does_not_show() {
+        for cell in [
+            "=1+1",
+            "\u{feff}-a",
+            " @x",
+            "\u{200b}=x",
+            "＝1",
+            "'=1",
+            "''",
+        ] {
+            assert_eq!(guarded(cell), format!("'{cell}"));
+            assert_eq!(unguarded(&guarded(cell)), cell);
+        }
+        for cell in ["-3", "+1.5", "Yuzu", "a=b", ""] {
+            assert_eq!(guarded(cell), cell);
+        }
+    }
 }

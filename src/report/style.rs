@@ -72,15 +72,58 @@ impl Style {
             .word_splitter(textwrap::WordSplitter::NoHyphenation)
             .word_separator(textwrap::WordSeparator::AsciiSpace)
             .break_words(false);
-        textwrap::fill(&self.spell(text), options)
+        let text = screened(text, self.colour);
+        textwrap::fill(&self.spell(&text), options)
     }
 }
 
-/// Whether a character can steer a terminal or turn the direction of the text around it.
+/// Whether a character can steer a terminal, end a line, or turn the direction of the text around it.
 #[must_use]
 pub fn steers_terminal(c: char) -> bool {
     c.is_control()
-        || matches!(c, '\u{200e}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+        || matches!(c, '\u{61c}' | '\u{200e}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}'
+            | '\u{fff9}'..='\u{fffb}')
+}
+
+/// What goes to a terminal or a pipe as a whole, the last look at it: nothing steers but line ends, tabs and, where it is
+/// coloured, colours.
+#[must_use]
+pub fn screened(text: &str, colour: bool) -> Cow<'_, str> {
+    let stays = |c: char| matches!(c, '\n' | '\t') || !steers_terminal(c);
+    if text.chars().all(stays) {
+        return Cow::Borrowed(text);
+    }
+    let mut out = String::with_capacity(text.len());
+    for (at, c) in text.char_indices() {
+        let is_colour = || {
+            let rest = text.get(at..).and_then(|t| t.strip_prefix("\u{1b}["));
+            rest.is_some_and(|t| {
+                t.trim_start_matches(|c: char| c.is_ascii_digit() || c == ';')
+                    .starts_with('m')
+            })
+        };
+        let stays = stays(c) || (colour && c == '\u{1b}' && is_colour());
+        out.push(if stays { c } else { '\u{fffd}' });
+    }
+    Cow::Owned(out)
+}
+
+/// JSON text in which what could steer a terminal stands as an escape: it reads back as the same text. No such character
+/// stands outside the strings of a JSON text on one line.
+#[must_use]
+pub fn escaped(json: &str) -> Cow<'_, str> {
+    if !json.chars().any(steers_terminal) {
+        return Cow::Borrowed(json);
+    }
+    let mut out = String::with_capacity(json.len());
+    for c in json.chars() {
+        if steers_terminal(c) {
+            out.push_str(&format!("\\u{:04x}", u32::from(c)));
+        } else {
+            out.push(c);
+        }
+    }
+    Cow::Owned(out)
 }
 
 /// A text from outside (a name, a file) without anything that could steer a terminal.
@@ -89,4 +132,31 @@ pub fn harmless(text: &str) -> String {
     text.chars()
         .map(|c| if steers_terminal(c) { '\u{fffd}' } else { c })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{escaped, harmless, screened, steers_terminal};
+
+    /// Whatever was forgotten on the way is stopped at the door; colours of our own pass only where there are any.
+    #[test]
+    fn nothing_that_steers_goes_out() {
+        let text = "a\u{1b}[31mred\u{1b}[0m\tb\n\u{1b}[2J\u{1b}]0;title\u{7}\u{202e}\u{9b}5m";
+        assert_eq!(
+            screened(text, true),
+            "a\u{1b}[31mred\u{1b}[0m\tb\n\u{fffd}[2J\u{fffd}]0;title\u{fffd}\u{fffd}\u{fffd}5m"
+        );
+        assert!(!screened(text, false).contains('\u{1b}'));
+        assert_eq!(screened("Ōgon 🍊\n", false), "Ōgon 🍊\n");
+    }
+
+    #[test]
+    fn json_with_escapes_reads_back_as_the_same_text() {
+        let text = "\u{7f}\u{9b}\u{202e}\u{2028}\u{61c} Ōgon";
+        let json = serde_json::to_string(text).unwrap();
+        let safe = escaped(&json);
+        assert!(!safe.chars().any(steers_terminal));
+        assert_eq!(serde_json::from_str::<String>(&safe).unwrap(), text);
+        assert_eq!(harmless(text).chars().count(), text.chars().count());
+    }
 }

@@ -1,0 +1,4 @@
+#![no_main]
+#[path = "../entries.rs"]
+mod entries;
+libfuzzer_sys::fuzz_target!(|data: &[u8]| entries::lines(data));
