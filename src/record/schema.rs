@@ -120,7 +120,7 @@ pub(super) fn runs_anything(db: &Connection) -> rusqlite::Result<bool> {
     db.query_row(
         "SELECT EXISTS (SELECT 1 FROM sqlite_schema
              WHERE type = 'view' OR (type = 'table' AND rootpage = 0) OR (type = 'trigger' AND
-                   name NOT IN ('said_stays', 'said_kept', 'event_stays', 'event_kept', 'advice_stays', 'advice_kept')))",
+                   name NOT IN ('said_stays', 'said_kept', 'event_stays', 'event_kept', 'event_kind', 'advice_stays', 'advice_kept')))",
         [],
         |row| row.get(0),
     )
