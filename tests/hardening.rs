@@ -714,7 +714,9 @@ fn a_record_that_runs_something_is_none() {
     let endless = "DROP TABLE advice; CREATE VIEW advice AS WITH RECURSIVE n(x) AS (SELECT 1 UNION ALL SELECT x + 1 FROM n)
          SELECT x AS seq, '2025-10-01' AS day, 'round' AS kind, NULL AS tree, '{}' AS plan FROM n ORDER BY x";
     let meddling = "CREATE TRIGGER more AFTER INSERT ON event BEGIN DELETE FROM tree; END";
-    for (at, change) in [endless, meddling].into_iter().enumerate() {
+    // Under the name of one of ours.
+    let disguised = "DROP TRIGGER event_kept; CREATE TRIGGER event_kept AFTER INSERT ON event BEGIN DELETE FROM tree; END";
+    for (at, change) in [endless, meddling, disguised].into_iter().enumerate() {
         let p = glasshouse(&format!("runs-{at}"));
         rusqlite::Connection::open(p.file())
             .unwrap()

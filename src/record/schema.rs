@@ -114,16 +114,22 @@ pub(super) fn version(db: &Connection) -> rusqlite::Result<i64> {
     db.query_row("PRAGMA user_version", [], |row| row.get(0))
 }
 
-/// Whether the file holds views, virtual tables or triggers that are not ours: they would run when it is read or written, and
-/// need come to no end.
+/// Whether the file holds views, virtual tables or triggers that are not ours to the letter: they would run when it is read or
+/// written, and need come to no end.
 pub(super) fn runs_anything(db: &Connection) -> rusqlite::Result<bool> {
-    db.query_row(
-        "SELECT EXISTS (SELECT 1 FROM sqlite_schema
-             WHERE type = 'view' OR (type = 'table' AND rootpage = 0) OR (type = 'trigger' AND
-                   name NOT IN ('said_stays', 'said_kept', 'event_stays', 'event_kept', 'event_kind', 'advice_stays', 'advice_kept')))",
-        [],
-        |row| row.get(0),
-    )
+    let mut select = db.prepare(
+        "SELECT type, sql FROM sqlite_schema WHERE type IN ('view', 'trigger') OR (type = 'table' AND rootpage = 0)",
+    )?;
+    let mut rows = select.query([])?;
+    while let Some(row) = rows.next()? {
+        let sql = row.get_ref(1)?.as_str().unwrap_or("?");
+        let ours =
+            row.get_ref(0)?.as_str()? == "trigger" && STEPS.iter().any(|step| step.contains(sql));
+        if !ours {
+            return Ok(true);
+        }
+    }
+    Ok(false)
 }
 
 /// Brings a file up to date with these steps, in one transaction.

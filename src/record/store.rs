@@ -111,9 +111,7 @@ impl Record {
         let application: i64 = db
             .query_row("PRAGMA application_id", [], |r| r.get(0))
             .map_err(|e| wrong(&e))?;
-        if application != schema::APPLICATION
-            || schema::runs_anything(&db).map_err(|e| wrong(&e))?
-        {
+        if application != schema::APPLICATION {
             return Err(RecordError::Foreign(path.to_owned()));
         }
         let found = schema::version(&db).map_err(|e| wrong(&e))?;
@@ -123,6 +121,9 @@ impl Record {
                 found,
                 known: schema::newest(),
             });
+        }
+        if schema::runs_anything(&db).map_err(|e| wrong(&e))? {
+            return Err(RecordError::Foreign(path.to_owned()));
         }
         if found < schema::newest() {
             schema::update(&mut db, schema::STEPS).map_err(|e| wrong(&e))?;
