@@ -14,7 +14,13 @@ use std::{env, fs};
 macro_rules! of_the_program {
     ($($path:literal $name:ident),+ $(,)?) => {$(
         #[path = $path]
-        #[allow(dead_code, unused_imports, unreachable_pub, reason = "the program uses what the build does not")]
+        #[allow(
+            dead_code,
+            unused_imports,
+            unreachable_pub,
+            clippy::all,
+            reason = "the program uses what the build does not, and is looked through there"
+        )]
         mod $name;
     )+};
 }
