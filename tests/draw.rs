@@ -87,7 +87,7 @@ fn a_picture_is_sound_and_says_in_words_what_it_shows() {
                 .unwrap_or("")
                 .to_owned()
         };
-        assert!(by_id("title").contains(&walk.title));
+        assert!(by_id("title").contains(walk.title.as_str()));
         let description = by_id("desc");
         for word in root.attribute("aria-labelledby").unwrap().split(' ') {
             assert!(!by_id(word).is_empty(), "{word}");

@@ -79,9 +79,9 @@ fn rules() -> BTreeMap<String, BTreeSet<(String, Level)>> {
     let mut by_hazard: BTreeMap<String, BTreeSet<(String, Level)>> = BTreeMap::new();
     for caution in &knowledge.cautions {
         by_hazard
-            .entry(caution.hazard.clone())
+            .entry(caution.hazard.to_string())
             .or_default()
-            .insert((caution.id.clone(), caution.level));
+            .insert((caution.id.to_string(), caution.level));
     }
     by_hazard
 }

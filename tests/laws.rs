@@ -68,7 +68,7 @@ fn worst(d: &Decision) -> Option<(Level, String)> {
         .max_by_key(|f| f.level)
         .map(|f| {
             let id = match f.reason {
-                Reason::Caution(at) => knowledge().cautions[at].id.clone(),
+                Reason::Caution(at) => knowledge().cautions[at].id.to_string(),
                 other => format!("{other:?}"),
             };
             (f.level, id)

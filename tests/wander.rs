@@ -100,7 +100,7 @@ fn any_value(k: &Knowledge, fact: FactId, whim: &mut Whim<'_>) -> Value {
             for bin in &range.bins {
                 texts.extend([bin - 0.01, *bin, bin + 0.01].map(|x| format!("{x}")));
             }
-            texts.extend(range.bands.iter().map(|b| b.id.clone()));
+            texts.extend(range.bands.iter().map(|b| b.id.to_string()));
             read(k, fact, &texts[whim.below(texts.len())])
         }
         Kind::Grade => read(k, fact, GRADES[whim.below(GRADES.len())]),

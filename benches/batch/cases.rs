@@ -29,7 +29,7 @@ impl Cases {
             .unwrap()
             .questions()
             .flat_map(|(_, q, _)| knowledge.questions[q].facts())
-            .map(|f| knowledge.vocabulary.get(f).id.clone())
+            .map(|f| knowledge.vocabulary.get(f).id.to_string())
             .collect();
         Self {
             bases: wanted.iter().map(|b| bases["bases"][*b].clone()).collect(),

@@ -37,7 +37,7 @@ pub(super) fn run(args: &BlendArgs, common: &Common, context: &Context) -> Resul
             kept.map_err(|e| wrong(&e))?;
             spoken.push(report::blend::Pair {
                 places: (a, b),
-                what: reaction.what.clone(),
+                what: reaction.what.clone().into(),
                 refused: reaction.verdict == "refuse",
             });
         }
@@ -91,7 +91,7 @@ fn material(
     let mut taken = None;
     let mut item = match feed_line::material_named(knowledge, &what) {
         Some(m) => MaterialOnShelf {
-            name: m.name.clone(),
+            name: m.name.clone().into(),
             n: m.n.value,
             p2o5: m.p2o5.value,
             k2o: m.k2o.value,
@@ -99,7 +99,7 @@ fn material(
             density_hi: m.density.high,
             price_per_kg: None,
             max_scoops: None,
-            tags: m.traits.clone(),
+            tags: m.traits.iter().map(String::from).collect(),
         },
         None => {
             let grade = feed_line::grade_of(knowledge, &what, basis).map_err(&wrong)?;

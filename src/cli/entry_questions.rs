@@ -87,7 +87,7 @@ pub(super) fn fill(
             let value = sheet.entry(id)?.value;
             value
                 .is_known()
-                .then(|| (fact.id.clone(), value.write(fact)))
+                .then(|| (fact.id.to_string(), value.write(fact)))
         })
         .collect())
 }

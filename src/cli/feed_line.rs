@@ -91,7 +91,7 @@ pub(super) fn grade_of(
         let names: Vec<&str> = knowledge
             .materials
             .iter()
-            .flat_map(|m| std::iter::once(m.id.as_str()).chain(m.words.iter().map(String::as_str)))
+            .flat_map(|m| std::iter::once(m.id.as_str()).chain(m.words.iter().map(AsRef::as_ref)))
             .collect();
         let near = crate::facts::nearest_of(&what.to_lowercase().replace(' ', "_"), &names);
         if what.starts_with(|c: char| c.is_ascii_digit() || c == '-') {
@@ -155,7 +155,7 @@ fn of_material(m: &Material) -> FeedLine<'_> {
         minerals.set(mineral, m.element(&mineral.symbol().to_lowercase()));
     }
     FeedLine {
-        name: m.name.clone(),
+        name: m.name.clone().into(),
         grade: [m.n.value, m.p2o5.value, m.k2o.value],
         material: Some(m),
         forms: m

@@ -89,7 +89,7 @@ pub(super) fn take(
                     if given.value != entry.value
                         && given.value.is_known()
                         && fact.fresh_for.is_none()
-                        && story.words.contains_key(&fact.id) =>
+                        && story.words.contains_key(fact.id.as_str()) =>
                 {
                     return Err(Failure::Usage(format!(
                         "{}: the record says {} for {}, the {} says {}; change the record with tubgrove tree change, or take the other out",
@@ -143,7 +143,7 @@ impl Kept {
                 }
                 let word = Word {
                     about: About::Tree(tree),
-                    what: fact.id.clone(),
+                    what: fact.id.clone().into(),
                     value: entry.value.write(fact),
                     day: today,
                 };

@@ -339,8 +339,8 @@ fn days(
 /// A plan without what a round does not read: thousands of them lie in memory at once.
 fn slim(mut plan: Plan) -> Plan {
     for caution in &mut plan.cautions {
-        caution.detail = String::new();
-        caution.lifts = String::new();
+        caution.detail = String::new().into();
+        caution.lifts = String::new().into();
         caution.source = Vec::new();
     }
     plan

@@ -216,7 +216,7 @@ pub(super) fn the_day(
             Reply::End => {
                 return Err(Failure::Missing(
                     open.iter()
-                        .map(|f| knowledge.vocabulary.get(*f).id.clone())
+                        .map(|f| knowledge.vocabulary.get(*f).id.to_string())
                         .collect(),
                 ));
             }

@@ -38,7 +38,7 @@ pub fn unreachable(knowledge: &Knowledge, walk: &Walk) -> Vec<(String, &'static 
                 .any(|c| c.finding == at)
         };
         if !search(&axes, &mut trial, &mut visit) {
-            lost.push((finding.id.clone(), best));
+            lost.push((finding.id.to_string(), best));
         }
     }
     lost

@@ -71,16 +71,16 @@ pub fn dot(k: &Knowledge, walk: &Walk) -> String {
     );
     format!(
         "digraph {} {{\n    label={};\n    node [fontname=\"sans-serif\"];\n{body:?}}}\n",
-        quoted(std::slice::from_ref(&walk.id)),
-        quoted(std::slice::from_ref(&walk.title)),
+        quoted(&[&walk.id]),
+        quoted(&[&walk.title]),
     )
 }
 
 /// Lines as one quoted text of the language.
-fn quoted(lines: &[String]) -> String {
+fn quoted(lines: &[impl AsRef<str>]) -> String {
     let lines: Vec<String> = lines
         .iter()
-        .map(|line| line.replace('\\', "\\\\").replace('"', "\\\""))
+        .map(|line| line.as_ref().replace('\\', "\\\\").replace('"', "\\\""))
         .collect();
     format!("\"{}\"", lines.join("\\n"))
 }

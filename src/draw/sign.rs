@@ -41,8 +41,8 @@ pub fn sign(k: &Knowledge, step: &Step) -> Sign {
             (
                 Shape::Question,
                 "QUESTION",
-                question.map_or_else(String::new, |q| q.short.clone()),
-                question.map_or_else(String::new, |q| q.id.clone()),
+                question.map_or_else(String::new, |q| q.short.clone().into()),
+                question.map_or_else(String::new, |q| q.id.clone().into()),
             )
         }
         StepKind::Gate(Gate::Tree) => (

@@ -4,6 +4,7 @@
 //! three-valued logic). Only `known`/`unknown` tests are always decided.
 
 use super::{FactId, Sheet, Value};
+use crate::packed::packed_enum;
 use crate::quantity::Truth;
 
 /// How a finding stands on the shortlist.
@@ -222,3 +223,10 @@ impl Condition {
         }
     }
 }
+
+packed_enum! { Standing { 0 => Possible, 1 => Likely } }
+packed_enum! { Compare { 0 => Below, 1 => AtMost, 2 => Above, 3 => AtLeast } }
+packed_enum! { Condition {
+    0 => Always, 1 => Is(fact, mask), 2 => Has(fact, mask), 3 => Number(fact, compare, at), 4 => Known(fact, known),
+    5 => Finding(at, standing), 6 => Not(inner), 7 => All(parts), 8 => Any(parts),
+} }

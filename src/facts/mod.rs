@@ -8,6 +8,7 @@ mod condition;
 mod parse;
 mod question;
 mod sheet;
+mod text;
 mod value;
 mod vocabulary;
 mod wording;
@@ -16,6 +17,7 @@ pub use condition::{Compare, Condition, Findings, NoFindings, Standing, View};
 pub use parse::{ConditionError, Names, parse_condition};
 pub use question::{Form, Part, Question, Row};
 pub use sheet::{Entry, Origin, Sheet};
+pub use text::Text;
 pub use value::{Value, ValueError};
 pub use vocabulary::{Band, Choice, Fact, FactId, Kind, NumberRange, Role, Vocabulary};
 

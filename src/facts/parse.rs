@@ -10,7 +10,7 @@
 
 use super::condition::Compare;
 use super::vocabulary::nearest;
-use super::{Condition, FactId, Kind, Standing, Vocabulary};
+use super::{Condition, FactId, Kind, Standing, Text, Vocabulary};
 
 /// Why a text is no condition; `at` is the column (counted in characters from 1) where it goes wrong.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -27,7 +27,7 @@ pub struct Names<'a> {
     /// The facts.
     pub vocabulary: &'a Vocabulary,
     /// Ids of the findings in order.
-    pub findings: &'a [String],
+    pub findings: &'a [Text],
 }
 
 /// How deep brackets and `not` may nest: far more than a rule needs, far less than the stack holds.
@@ -181,7 +181,7 @@ impl<'a> Reader<'a> {
             return Err(self.wrong_at(here, "the id of a finding is missing"));
         };
         let Some(at) = self.names.findings.iter().position(|f| f == id) else {
-            let hint = nearest(id, self.names.findings.iter().map(String::as_str))
+            let hint = nearest(id, self.names.findings.iter().map(Text::as_str))
                 .map_or_else(String::new, |n| format!("; did you mean {n}?"));
             return Err(self.wrong_at(here, &format!("there is no finding {id}{hint}")));
         };

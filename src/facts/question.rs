@@ -1,6 +1,7 @@
 //! Questions that settle several facts at once: a typed line, or a list to tick.
 
-use super::{Condition, FactId, Value};
+use super::{Condition, FactId, Text, Value};
+use crate::packed::{packed, packed_enum};
 
 /// One fact of a line question.
 #[derive(Debug, Clone)]
@@ -17,9 +18,9 @@ pub struct Part {
 #[derive(Debug, Clone)]
 pub struct Row {
     /// Stable id.
-    pub id: String,
+    pub id: Text,
     /// The wording on the screen.
-    pub say: String,
+    pub say: Text,
     /// What a tick settles.
     pub sets: Vec<(FactId, Value)>,
 }
@@ -34,7 +35,7 @@ pub enum Form {
         /// The facts.
         parts: Vec<Part>,
         /// A line as one may type it.
-        example: String,
+        example: Text,
     },
     /// A list to tick.
     Ticks {
@@ -49,15 +50,15 @@ pub enum Form {
 #[derive(Debug, Clone)]
 pub struct Question {
     /// Stable id; for a single fact the fact's own.
-    pub id: String,
+    pub id: Text,
     /// A few words for lists and the review.
-    pub short: String,
+    pub short: Text,
     /// The question.
-    pub ask: String,
+    pub ask: Text,
     /// Why it is asked.
-    pub why: String,
+    pub why: Text,
     /// How to find out.
-    pub find_out: String,
+    pub find_out: Text,
     /// How it is put.
     pub form: Form,
 }
@@ -118,3 +119,16 @@ impl Question {
             .collect()
     }
 }
+
+packed! {
+    Part {
+        fact, optional, when,
+    }
+    Row {
+        id, say, sets,
+    }
+    Question {
+        id, short, ask, why, find_out, form,
+    }
+}
+packed_enum! { Form { 0 => Single(fact), 1 => Line { parts, example }, 2 => Ticks { rows, none } } }

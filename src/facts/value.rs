@@ -1,6 +1,7 @@
 //! The value of one fact, and reading one from text.
 
 use super::vocabulary::{Fact, Kind, NumberRange, nearest};
+use crate::packed::{Packed, Reader, Writer};
 use crate::quantity::{Grade, GradeBasis, Interval, LabelRate, PlannedAmount};
 
 /// An answer. "Not sure" is an answer to every question and never counts as the safe one.
@@ -58,7 +59,7 @@ impl Value {
     pub fn read(fact: &Fact, text: &str) -> Result<Self, ValueError> {
         let text = text.trim();
         let wrong = |problem: String| ValueError {
-            fact: fact.id.clone(),
+            fact: fact.id.clone().into(),
             problem,
         };
         if text.chars().count() > 400 {
@@ -101,7 +102,7 @@ impl Value {
     /// Names the row that is not known, and refuses an empty list: one careless Enter certifies nothing.
     pub fn read_several(fact: &Fact, items: &[&str]) -> Result<Self, ValueError> {
         let wrong = |problem: String| ValueError {
-            fact: fact.id.clone(),
+            fact: fact.id.clone().into(),
             problem,
         };
         let Kind::Several { rows, none } = &fact.kind else {
@@ -158,7 +159,8 @@ impl Value {
             Self::Choice(c) => fact
                 .choices()
                 .get(usize::from(c))
-                .map_or_else(|| "not_sure".into(), |c| c.id.clone()),
+                .map_or_else(|| "not_sure".into(), |c| c.id.clone())
+                .into(),
             Self::Several { yes, unknown } => {
                 let mut ids: Vec<&str> = fact
                     .choices()
@@ -190,7 +192,7 @@ impl Value {
             (Self::Choice(c), _) => fact
                 .choices()
                 .get(usize::from(c))
-                .map_or_else(String::new, |c| c.say.clone()),
+                .map_or_else(String::new, |c| c.say.clone().into()),
             (Self::Several { yes, unknown }, _) => {
                 let mut said: Vec<&str> = fact
                     .choices()
@@ -213,7 +215,7 @@ impl Value {
                         && b.from.total_cmp(&n.lo()).is_eq()
                         && b.below.total_cmp(&n.hi()).is_eq()
                 }) {
-                    return band.say.clone();
+                    return band.say.clone().into();
                 }
                 say_number(n, range)
             }
@@ -251,7 +253,7 @@ fn read_choice(fact: &Fact, lower: &str) -> Result<u8, String> {
         c.id == lower
             || c.id.replace('_', " ") == spaced
             || c.say.to_lowercase() == lower
-            || c.words.contains(&spaced)
+            || c.words.iter().any(|w| *w == spaced)
     });
     if let Some(at) = found.and_then(|at| u8::try_from(at).ok()) {
         return Ok(at);
@@ -286,4 +288,43 @@ fn read_number(range: &NumberRange, text: &str) -> Result<Interval, String> {
         read.lo(),
         read.hi().min(range.max.max(read.lo())),
     ))
+}
+
+/// What a tick may settle: the kinds of answer that knowledge files hold.
+impl Packed for Value {
+    fn pack(&self, out: &mut Writer) {
+        match self {
+            Self::NotSure => out.byte(0),
+            Self::Choice(at) => {
+                out.byte(1);
+                at.pack(out);
+            }
+            Self::Several { yes, unknown } => {
+                out.byte(2);
+                (*yes, *unknown).pack(out);
+            }
+            Self::Number(number) => {
+                out.byte(3);
+                (number.lo(), number.hi()).pack(out);
+            }
+            // No file holds one; the build reads back what it packs, and would stop here.
+            Self::Grade(_) | Self::Rate(_) | Self::Amount(_) => out.byte(u8::MAX),
+        }
+    }
+
+    fn unpack(from: &mut Reader) -> Option<Self> {
+        match from.byte()? {
+            0 => Some(Self::NotSure),
+            1 => u8::unpack(from).map(Self::Choice),
+            2 => {
+                let (yes, unknown) = Packed::unpack(from)?;
+                Some(Self::Several { yes, unknown })
+            }
+            3 => {
+                let (lo, hi) = Packed::unpack(from)?;
+                Interval::new(lo, hi).ok().map(Self::Number)
+            }
+            _ => None,
+        }
+    }
 }

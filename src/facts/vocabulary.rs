@@ -1,5 +1,8 @@
 //! The vocabulary: every fact that can be asked or worked out, with its kind, range and wording.
 
+use super::Text;
+use crate::packed::{Packed, Reader, Writer, packed, packed_enum};
+
 /// Position of a fact in the [`Vocabulary`]; only ever made by it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct FactId(pub(crate) u16);
@@ -32,20 +35,20 @@ pub enum Role {
 #[derive(Debug, Clone)]
 pub struct Choice {
     /// Stable id, as in answers files.
-    pub id: String,
+    pub id: Text,
     /// The wording on the screen.
-    pub say: String,
+    pub say: Text,
     /// Other words a person may type for it, in lower case.
-    pub words: Vec<String>,
+    pub words: Vec<Text>,
 }
 
 /// Plain words for a stretch of a number: from `from` up to but not including `below`.
 #[derive(Debug, Clone)]
 pub struct Band {
     /// Stable id, as in answers files.
-    pub id: String,
+    pub id: Text,
     /// The wording on the screen.
-    pub say: String,
+    pub say: Text,
     /// Lower end, included.
     pub from: f64,
     /// Upper end, not included (the last band includes it).
@@ -56,7 +59,7 @@ pub struct Band {
 #[derive(Debug, Clone)]
 pub struct NumberRange {
     /// Unit as shown: `L`, `cm`, `°C`, `days`, `dS/m`, `pH`, `%`, `times`, `weeks`.
-    pub unit: String,
+    pub unit: Text,
     /// Smallest value that is accepted.
     pub min: f64,
     /// Largest value that is accepted.
@@ -93,23 +96,23 @@ pub enum Kind {
 #[derive(Debug, Clone)]
 pub struct Fact {
     /// Stable id.
-    pub id: String,
+    pub id: Text,
     /// What a missing answer means.
     pub role: Role,
     /// What an answer looks like.
     pub kind: Kind,
     /// A few words for lists and the review.
-    pub short: String,
+    pub short: Text,
     /// The question.
-    pub ask: String,
+    pub ask: Text,
     /// Why it is asked.
-    pub why: String,
+    pub why: Text,
     /// How to find out at home in two minutes, and with an instrument.
-    pub find_out: String,
+    pub find_out: Text,
     /// A drawing in characters, if one helps.
-    pub picture: Option<String>,
+    pub picture: Option<Text>,
     /// The drawing in words.
-    pub picture_says: Option<String>,
+    pub picture_says: Option<Text>,
     /// For how many days an answer from the record stays good; `None` means it does not age.
     pub fresh_for: Option<u32>,
     /// Whether leaving it out is normal (its absence is not listed as unsure).
@@ -173,13 +176,13 @@ impl Vocabulary {
     #[must_use]
     pub fn get(&self, id: FactId) -> &Fact {
         static NOTHING: std::sync::LazyLock<Fact> = std::sync::LazyLock::new(|| Fact {
-            id: String::new(),
+            id: Text::default(),
             role: Role::Sign,
             kind: Kind::Choice(Vec::new()),
-            short: String::new(),
-            ask: String::new(),
-            why: String::new(),
-            find_out: String::new(),
+            short: Text::default(),
+            ask: Text::default(),
+            why: Text::default(),
+            find_out: Text::default(),
             picture: None,
             picture_says: None,
             fresh_for: None,
@@ -249,3 +252,33 @@ pub(crate) fn nearest_of(wanted: &str, candidates: &[&str]) -> String {
     nearest(wanted, candidates.iter().copied())
         .map_or_else(String::new, |n| format!("; did you mean {n}?"))
 }
+
+impl Packed for FactId {
+    fn pack(&self, out: &mut Writer) {
+        self.0.pack(out);
+    }
+
+    fn unpack(from: &mut Reader) -> Option<Self> {
+        u16::unpack(from).map(Self)
+    }
+}
+
+packed! {
+    Choice {
+        id, say, words,
+    }
+    Band {
+        id, say, from, below,
+    }
+    NumberRange {
+        unit, min, max, bins, bands,
+    }
+    Fact {
+        id, role, kind, short, ask, why, find_out, picture, picture_says, fresh_for, optional,
+    }
+    Vocabulary {
+        facts, index,
+    }
+}
+packed_enum! { Role { 0 => Gate, 1 => Scale, 2 => Meter, 3 => Sign, 4 => Worked } }
+packed_enum! { Kind { 0 => Choice(list), 1 => Several { rows, none }, 2 => Number(range), 3 => Grade, 4 => Rate, 5 => Amount } }

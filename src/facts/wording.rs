@@ -80,8 +80,8 @@ mod tests {
     #[test]
     fn every_shipped_condition_reads_back_as_itself() {
         let k = load(&Files::shipped(), &[]).unwrap();
-        let ids: Vec<String> = k.findings.iter().map(|f| f.id.clone()).collect();
-        let findings: Vec<&str> = ids.iter().map(String::as_str).collect();
+        let ids: Vec<crate::facts::Text> = k.findings.iter().map(|f| f.id.clone()).collect();
+        let findings: Vec<&str> = ids.iter().map(|id| id.as_str()).collect();
         let names = Names {
             vocabulary: &k.vocabulary,
             findings: &ids,

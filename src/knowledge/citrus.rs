@@ -1,6 +1,8 @@
 //! Types of citrus: bearing habit and hardiness.
 
 use super::material::Figure;
+use crate::facts::Text;
+use crate::packed::{packed, packed_enum};
 use serde::{Deserialize, Serialize};
 
 /// When a type bears.
@@ -38,17 +40,17 @@ pub struct SaltLine {
 #[serde(deny_unknown_fields)]
 pub struct CitrusType {
     /// A choice of the fact `citrus_type`.
-    pub id: String,
+    pub id: Text,
     /// Name as shown.
-    pub name: String,
+    pub name: Text,
     /// Other names.
     #[serde(default)]
-    pub words: Vec<String>,
+    pub words: Vec<Text>,
     /// When it bears.
     pub bears: Bears,
     /// Remarks, with the conflicts between sources.
     #[serde(default)]
-    pub note: String,
+    pub note: Text,
     /// Hardiness.
     #[serde(default)]
     pub hardy: Hardy,
@@ -56,3 +58,16 @@ pub struct CitrusType {
     #[serde(default)]
     pub salt: Option<SaltLine>,
 }
+
+packed! {
+    Hardy {
+        tree_c, fruit_c,
+    }
+    SaltLine {
+        threshold, slope,
+    }
+    CitrusType {
+        id, name, words, bears, note, hardy, salt,
+    }
+}
+packed_enum! { Bears { 0 => AllYear, 1 => Once } }

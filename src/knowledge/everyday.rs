@@ -1,6 +1,8 @@
 //! Everyday things of a known size, to hold a typed amount against.
 
 use super::source::Mark;
+use crate::facts::Text;
+use crate::packed::{packed, packed_enum};
 use serde::{Deserialize, Serialize};
 
 /// What an everyday thing is measured in.
@@ -19,11 +21,11 @@ pub enum ThingUnit {
 #[serde(deny_unknown_fields)]
 pub struct Thing {
     /// Stable id.
-    pub id: String,
+    pub id: Text,
     /// With its article, such as `a bucket`.
-    pub a: String,
+    pub a: Text,
     /// More than one of it, such as `buckets`.
-    pub many: String,
+    pub many: Text,
     /// Its size in `unit`.
     pub size: f64,
     /// Litres or grams.
@@ -32,10 +34,10 @@ pub struct Thing {
     pub mark: Mark,
     /// The test that derives it.
     #[serde(default)]
-    pub test: Option<String>,
+    pub test: Option<Text>,
     /// A remark.
     #[serde(default)]
-    pub note: String,
+    pub note: Text,
 }
 
 /// `everyday.yaml`.
@@ -63,3 +65,10 @@ impl EverydayFile {
         wrong
     }
 }
+
+packed! {
+    Thing {
+        id, a, many, size, unit, mark, test, note,
+    }
+}
+packed_enum! { ThingUnit { 0 => Litres, 1 => Grams } }

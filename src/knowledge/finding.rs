@@ -1,6 +1,7 @@
 //! Findings: what can be wrong with a tree, or looks wrong and is normal.
 
-use crate::facts::Condition;
+use crate::facts::{Condition, Text};
+use crate::packed::{packed, packed_enum};
 use serde::{Deserialize, Serialize};
 
 /// Where a finding shows.
@@ -55,7 +56,7 @@ pub struct Evidence {
     /// Its weight.
     pub weight: Weight,
     /// How the plan says it.
-    pub says: String,
+    pub says: Text,
 }
 
 /// Another finding that looks alike.
@@ -63,9 +64,9 @@ pub struct Evidence {
 #[serde(deny_unknown_fields)]
 pub struct Lookalike {
     /// Id of the other finding.
-    pub of: String,
+    pub of: Text,
     /// The sign that tells the two apart.
-    pub sign: String,
+    pub sign: Text,
 }
 
 /// What to watch for afterwards.
@@ -73,22 +74,22 @@ pub struct Lookalike {
 #[serde(deny_unknown_fields)]
 pub struct After {
     /// First sign of recovery.
-    pub sign: String,
+    pub sign: Text,
     /// Where to look.
-    pub r#where: String,
+    pub r#where: Text,
     /// By when.
-    pub by: String,
+    pub by: Text,
     /// What to do if it does not come.
-    pub otherwise: String,
+    pub otherwise: Text,
 }
 
 /// One finding.
 #[derive(Debug, Clone)]
 pub struct Finding {
     /// Stable id.
-    pub id: String,
+    pub id: Text,
     /// Name as shown.
-    pub name: String,
+    pub name: Text,
     /// Where it shows.
     pub shows: Shows,
     /// Must hold, or the finding stays out.
@@ -98,13 +99,13 @@ pub struct Finding {
     /// Answers that speak against it.
     pub against: Vec<Evidence>,
     /// What it is.
-    pub what: String,
+    pub what: Text,
     /// How to confirm it.
-    pub confirm: String,
+    pub confirm: Text,
     /// What to do today.
-    pub today: Vec<String>,
+    pub today: Vec<Text>,
     /// What not to do.
-    pub do_not: Vec<String>,
+    pub do_not: Vec<Text>,
     /// Look-alikes.
     pub lookalikes: Vec<Lookalike>,
     /// What it means for feeding.
@@ -112,11 +113,29 @@ pub struct Finding {
     /// What to watch for afterwards.
     pub after: After,
     /// Who can help further; may be empty.
-    pub refer: String,
+    pub refer: Text,
     /// Whether it must be reported.
     pub notifiable: bool,
     /// Source ids.
-    pub sources: Vec<String>,
+    pub sources: Vec<Text>,
     /// File it stands in.
-    pub file: String,
+    pub file: Text,
 }
+
+packed! {
+    Evidence {
+        when, weight, says,
+    }
+    Lookalike {
+        of, sign,
+    }
+    After {
+        sign, r#where, by, otherwise,
+    }
+    Finding {
+        id, name, shows, needs, fits, against, what, confirm, today, do_not, lookalikes, feed, after, refer, notifiable, sources, file,
+    }
+}
+packed_enum! { Shows { 0 => Leaves, 1 => Roots, 2 => Fruit, 3 => Pests, 4 => Weather, 5 => Normal } }
+packed_enum! { Feeding { 0 => Feed, 1 => Less, 2 => Hold, 3 => NeverCure } }
+packed_enum! { Weight { 0 => Strong, 1 => Some, 2 => Weak } }

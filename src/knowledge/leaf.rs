@@ -5,7 +5,8 @@ use super::kind::ProblemKind;
 use super::place::Place;
 use super::problem::Problems;
 use super::raw::RawLeafPicture;
-use crate::facts::{FactId, Vocabulary};
+use crate::facts::{FactId, Text, Vocabulary};
+use crate::packed::{packed, packed_enum};
 use serde::{Deserialize, Serialize};
 
 /// Widest small drawing, in columns.
@@ -83,19 +84,19 @@ pub struct LeafPicture {
     #[serde(skip)]
     pub choice: u8,
     /// One or two words.
-    pub name: String,
+    pub name: Text,
     /// The picture in plain words.
-    pub says: String,
+    pub says: Text,
     /// The ground.
     pub blade: Blade,
     /// What lies on it.
     pub layers: Vec<Layer>,
     /// The small drawing, in ASCII.
-    pub drawing: String,
+    pub drawing: Text,
     /// How the words are known.
     pub mark: Mark,
     /// Source ids.
-    pub source: Vec<String>,
+    pub source: Vec<Text>,
 }
 
 impl LeafPicture {
@@ -159,6 +160,14 @@ impl LeafPicture {
         })
     }
 }
+
+packed! {
+    LeafPicture {
+        fact, choice, name, says, blade, layers, drawing, mark, source,
+    }
+}
+packed_enum! { Blade { 0 => Green, 1 => Yellow, 2 => Bronze } }
+packed_enum! { Layer { 0 => Shoot, 1 => OldLeavesPale, 2 => NewLeavesPale, 3 => ThinGreenVeins, 4 => BroadGreenBands, 5 => YellowVeins, 6 => YellowPatchesBetween, 7 => LargeYellowSpots, 8 => GreenWedgeAtBase, 9 => GreenTip, 10 => GreenCentre, 11 => BrownEdge, 12 => BrownUpperEdge, 13 => YellowTip, 14 => SpotsBehindTip, 15 => BrownTipEdge, 16 => BrownTip, 17 => BrownEnd, 18 => BleachedPatch, 19 => UnevenBlotches, 20 => MatchingBlotches } }
 
 #[cfg(test)]
 mod tests {

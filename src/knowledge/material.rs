@@ -1,6 +1,8 @@
 //! Generic materials: typical grade, density, release, what they react with, handling.
 
 use super::source::Mark;
+use crate::facts::Text;
+use crate::packed::{packed, packed_enum};
 use serde::de::{self, Deserializer, MapAccess, Visitor};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -22,7 +24,7 @@ pub struct Figure {
     pub mark: Mark,
     /// Source ids.
     #[serde(default)]
-    pub source: Vec<String>,
+    pub source: Vec<Text>,
 }
 
 /// Forms of nitrogen in per cent of the product.
@@ -42,7 +44,7 @@ pub struct Forms {
     pub mark: Mark,
     /// Source ids.
     #[serde(default)]
-    pub source: Vec<String>,
+    pub source: Vec<Text>,
 }
 
 /// Shares of other elements, in per cent of the product.
@@ -51,9 +53,9 @@ pub struct Also {
     /// How they are known; missing where there are none.
     pub mark: Option<Mark>,
     /// Source ids.
-    pub source: Vec<String>,
+    pub source: Vec<Text>,
     /// Per cent by symbol in lower case: `mg`, `ca`, `s`, `cl`, `fe` ….
-    pub shares: BTreeMap<String, f64>,
+    pub shares: BTreeMap<Text, f64>,
 }
 
 impl<'de> Deserialize<'de> for Also {
@@ -77,7 +79,7 @@ impl<'de> Deserialize<'de> for Also {
                         "mark" => also.mark = Some(map.next_value()?),
                         "source" => also.source = map.next_value()?,
                         _ => {
-                            also.shares.insert(key.clone(), map.next_value()?);
+                            also.shares.insert(key.clone().into(), map.next_value()?);
                         }
                     }
                     seen.push(key);
@@ -101,7 +103,7 @@ pub struct Density {
     pub mark: Mark,
     /// Source ids.
     #[serde(default)]
-    pub source: Vec<String>,
+    pub source: Vec<Text>,
 }
 
 /// How a material gives off its nitrogen.
@@ -123,14 +125,14 @@ pub enum Release {
 #[serde(deny_unknown_fields)]
 pub struct Material {
     /// Stable id.
-    pub id: String,
+    pub id: Text,
     /// Name as shown.
-    pub name: String,
+    pub name: Text,
     /// Other words people type.
     #[serde(default)]
-    pub words: Vec<String>,
+    pub words: Vec<Text>,
     /// A choice of the fact `product_kind`.
-    pub kind: String,
+    pub kind: Text,
     /// Nitrogen, %.
     pub n: Figure,
     /// Phosphate as P2O5, %.
@@ -152,13 +154,13 @@ pub struct Material {
     pub acidity: Option<Figure>,
     /// Traits that reactions and notes go by.
     #[serde(default)]
-    pub traits: Vec<String>,
+    pub traits: Vec<Text>,
     /// Handling.
     #[serde(default)]
-    pub handling: String,
+    pub handling: Text,
     /// Remarks, with the conflicts between sources.
     #[serde(default)]
-    pub note: String,
+    pub note: Text,
 }
 
 impl Material {
@@ -180,18 +182,40 @@ impl Material {
 #[serde(deny_unknown_fields)]
 pub struct Reaction {
     /// One trait.
-    pub a: String,
+    pub a: Text,
     /// The other.
-    pub b: String,
+    pub b: Text,
     /// What happens.
-    pub what: String,
+    pub what: Text,
     /// `refuse` or `care`.
-    pub verdict: String,
+    pub verdict: Text,
     /// `can`, `dry` or `both`.
-    pub when: String,
+    pub when: Text,
     /// How it is known.
     pub mark: Mark,
     /// Source ids.
     #[serde(default)]
-    pub source: Vec<String>,
+    pub source: Vec<Text>,
 }
+
+packed! {
+    Figure {
+        value, low, high, mark, source,
+    }
+    Forms {
+        nitrate, ammonium, urea, mark, source,
+    }
+    Also {
+        mark, source, shares,
+    }
+    Density {
+        low, high, mark, source,
+    }
+    Material {
+        id, name, words, kind, n, p2o5, k2o, forms, also, density, release, acidity, traits, handling, note,
+    }
+    Reaction {
+        a, b, what, verdict, when, mark, source,
+    }
+}
+packed_enum! { Release { 0 => Ready, 1 => Organic, 2 => Coated, 3 => None } }

@@ -3,7 +3,8 @@
 use super::{
     CitrusType, Finding, LeafPicture, Looks, Mark, Material, Number, Rates, Reaction, Source, Thing,
 };
-use crate::facts::{Condition, FactId, Question, Vocabulary};
+use crate::facts::{Condition, FactId, Question, Text, Vocabulary};
+use crate::packed::{Section, packed, packed_enum};
 use crate::walk::Walk;
 use serde::{Deserialize, Serialize};
 
@@ -37,7 +38,7 @@ pub enum Gate {
 #[derive(Debug, Clone)]
 pub struct Caution {
     /// Stable id.
-    pub id: String,
+    pub id: Text,
     /// Level.
     pub level: Level,
     /// Gate.
@@ -45,21 +46,21 @@ pub struct Caution {
     /// Fires when this holds.
     pub when: Condition,
     /// Line of the hazard log it answers.
-    pub hazard: String,
+    pub hazard: Text,
     /// One line under 140 characters.
-    pub summary: String,
+    pub summary: Text,
     /// Longer text; may hold `{names}` of worked-out amounts.
-    pub detail: String,
+    pub detail: Text,
     /// What lifts it.
-    pub lifts: String,
+    pub lifts: Text,
     /// Days until to look again, for stop and hold.
     pub days: Option<u16>,
     /// How the rule is known.
     pub mark: Mark,
     /// Source ids.
-    pub source: Vec<String>,
+    pub source: Vec<Text>,
     /// File it stands in.
-    pub file: String,
+    pub file: Text,
     /// Which overlay of local rules adds it, from 0; `None` for a built-in rule.
     pub local: Option<usize>,
 }
@@ -86,21 +87,21 @@ pub enum AdvicePart {
 #[derive(Debug, Clone)]
 pub struct Advice {
     /// Stable id.
-    pub id: String,
+    pub id: Text,
     /// Where it stands.
     pub part: AdvicePart,
     /// Names of the walks that show it; all where empty.
-    pub walks: Vec<String>,
+    pub walks: Vec<Text>,
     /// Shown when this holds; undecided counts as no.
     pub when: Condition,
     /// The text; may hold `{names}` of worked-out amounts.
-    pub text: String,
+    pub text: Text,
     /// Why.
-    pub why: String,
+    pub why: Text,
     /// How it is known.
     pub mark: Mark,
     /// Source ids.
-    pub source: Vec<String>,
+    pub source: Vec<Text>,
 }
 
 /// Everything the program knows.
@@ -117,33 +118,33 @@ pub struct Knowledge {
     /// The walks.
     pub walks: Vec<Walk>,
     /// The findings.
-    pub findings: Vec<Finding>,
+    pub findings: Section<Vec<Finding>>,
     /// The safety rules.
-    pub cautions: Vec<Caution>,
+    pub cautions: Section<Vec<Caution>>,
     /// Advice.
-    pub advice: Vec<Advice>,
+    pub advice: Section<Vec<Advice>>,
     /// Numbers for formulas.
     pub rates: Rates,
     /// The same numbers with mark and source.
-    pub numbers: Vec<Number>,
+    pub numbers: Section<Vec<Number>>,
     /// Mark and sources of the temperature table.
-    pub temperature_source: (Mark, Vec<String>),
+    pub temperature_source: (Mark, Vec<Text>),
     /// Materials.
-    pub materials: Vec<Material>,
+    pub materials: Section<Vec<Material>>,
     /// What does not go together.
-    pub reactions: Vec<Reaction>,
+    pub reactions: Section<Vec<Reaction>>,
     /// Types of citrus.
-    pub types: Vec<CitrusType>,
+    pub types: Section<Vec<CitrusType>>,
     /// Everyday things, small to large within a unit.
-    pub things: Vec<Thing>,
+    pub things: Section<Vec<Thing>>,
     /// How all trees are looked at on a feeding day.
-    pub round: Looks,
+    pub round: Section<Looks>,
     /// Leaf pictures, in the order of their file.
-    pub leaf_pictures: Vec<LeafPicture>,
+    pub leaf_pictures: Section<Vec<LeafPicture>>,
     /// Sources.
-    pub sources: Vec<Source>,
+    pub sources: Section<Vec<Source>>,
     /// Tables kept for reference, which no rule reads: their names and the sources they name.
-    pub tables: Vec<(String, Vec<String>)>,
+    pub tables: Section<Vec<(Text, Vec<Text>)>>,
 }
 
 impl Knowledge {
@@ -171,3 +172,18 @@ impl Knowledge {
         self.numbers.iter().find(|n| n.id == id)
     }
 }
+
+packed! {
+    Caution {
+        id, level, gate, when, hazard, summary, detail, lifts, days, mark, source, file, local,
+    }
+    Advice {
+        id, part, walks, when, text, why, mark, source,
+    }
+    Knowledge {
+        version, origin, vocabulary, questions, walks, findings, cautions, advice, rates, numbers, temperature_source, materials, reactions, types, things, round, leaf_pictures, sources, tables,
+    }
+}
+packed_enum! { Level { 0 => Note, 1 => Care, 2 => Reduce, 3 => Hold, 4 => Stop } }
+packed_enum! { Gate { 0 => Tree, 1 => Dose } }
+packed_enum! { AdvicePart { 0 => Apply, 1 => Shop, 2 => Rescue, 3 => Watch, 4 => Practice, 5 => Remark } }

@@ -17,7 +17,7 @@ use super::raw::{CautionsFile, MaterialsFile, RatesFile, RawCaution, SourcesFile
 use super::source::Mark;
 use super::standards::STANDARDS;
 use super::words::say;
-use crate::facts::{Names, nearest_of};
+use crate::facts::{Names, Text, nearest_of};
 
 /// The files of an overlay.
 const KNOWN: &[&str] = &[
@@ -39,7 +39,7 @@ pub(super) fn materials(overlays: &[Files], problems: &mut Problems) -> Vec<Mate
 }
 
 /// The ids of the sources that overlays add.
-pub(super) fn sources(overlays: &[Files], problems: &mut Problems) -> Vec<String> {
+pub(super) fn sources(overlays: &[Files], problems: &mut Problems) -> Vec<Text> {
     overlays
         .iter()
         .filter_map(|set| parse::<SourcesFile>(set, "sources.yaml", problems))
@@ -70,7 +70,7 @@ pub(super) fn lay(knowledge: &mut Knowledge, local: &Files, at: usize, problems:
         }
     }
     if let Some(read) = parse::<CautionsFile>(local, "cautions.yaml", problems) {
-        let ids: Vec<String> = knowledge.findings.iter().map(|f| f.id.clone()).collect();
+        let ids: Vec<Text> = knowledge.findings.iter().map(|f| f.id.clone()).collect();
         for raw in read.cautions {
             add_rule(knowledge, local, at, &ids, raw, problems);
         }
@@ -102,7 +102,7 @@ fn add_rule(
     knowledge: &mut Knowledge,
     local: &Files,
     at: usize,
-    findings: &[String],
+    findings: &[Text],
     raw: RawCaution,
     problems: &mut Problems,
 ) {
@@ -150,7 +150,7 @@ fn rests_on(
     knowledge: &Knowledge,
     place: Place<'_>,
     mark: Mark,
-    sources: &[String],
+    sources: &[Text],
     problems: &mut Problems,
 ) {
     let id = place.id;

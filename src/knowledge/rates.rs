@@ -1,6 +1,8 @@
 //! Budgets, factors and limits behind every dose, each with its mark and source.
 
 use super::source::Mark;
+use crate::facts::Text;
+use crate::packed::{packed, packed_enum};
 use serde::{Deserialize, Serialize};
 
 /// The direction in which an overlay may move a number.
@@ -18,25 +20,25 @@ pub enum Tighter {
 #[serde(deny_unknown_fields)]
 pub struct Number {
     /// Stable id.
-    pub id: String,
+    pub id: Text,
     /// The value, in `unit`.
     pub value: f64,
     /// Its unit.
-    pub unit: String,
+    pub unit: Text,
     /// How it is known.
     pub mark: Mark,
     /// Source ids.
     #[serde(default)]
-    pub source: Vec<String>,
+    pub source: Vec<Text>,
     /// How an overlay may move it; not at all where missing.
     #[serde(default)]
     pub tighter: Option<Tighter>,
     /// The test that derives it.
     #[serde(default)]
-    pub test: Option<String>,
+    pub test: Option<Text>,
     /// A remark.
     #[serde(default)]
-    pub note: String,
+    pub note: Text,
 }
 
 /// One row of the temperature table: bins are half-open, exactly one holds.
@@ -78,6 +80,8 @@ macro_rules! rates {
                 }
             }
         }
+
+        packed! { Rates { $($name,)+ temperature } }
     };
 }
 
@@ -196,3 +200,13 @@ rates![
     most_likely,
     most_possible,
 ];
+
+packed! {
+    Number {
+        id, value, unit, mark, source, tighter, test, note,
+    }
+    TemperatureRow {
+        from, below, resting, growing,
+    }
+}
+packed_enum! { Tighter { 0 => Lower, 1 => Higher } }

@@ -6,7 +6,7 @@ use super::model::{AdvicePart, Gate, Level};
 use super::rates::{Number, TemperatureRow};
 use super::source::{Mark, Source};
 use super::{CitrusType, Material, Reaction};
-use crate::facts::Role;
+use crate::facts::{Role, Text};
 use serde::Deserialize;
 use serde::de::value::MapAccessDeserializer;
 use serde::de::{self, Deserializer, MapAccess, Visitor};
@@ -21,11 +21,11 @@ pub(super) struct FactsFile {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RawFact {
-    pub(super) id: String,
+    pub(super) id: Text,
     pub(super) role: Role,
     pub(super) kind: RawKind,
     #[serde(default)]
-    pub(super) unit: String,
+    pub(super) unit: Text,
     #[serde(default)]
     pub(super) min: Option<f64>,
     #[serde(default)]
@@ -38,23 +38,23 @@ pub(super) struct RawFact {
     pub(super) fresh_for: Option<u32>,
     #[serde(default)]
     pub(super) optional: bool,
-    pub(super) short: String,
+    pub(super) short: Text,
     #[serde(default)]
-    pub(super) ask: String,
+    pub(super) ask: Text,
     #[serde(default)]
-    pub(super) why: String,
+    pub(super) why: Text,
     #[serde(default)]
-    pub(super) find_out: String,
+    pub(super) find_out: Text,
     #[serde(default)]
-    pub(super) picture: Option<String>,
+    pub(super) picture: Option<Text>,
     #[serde(default)]
-    pub(super) picture_says: Option<String>,
+    pub(super) picture_says: Option<Text>,
     #[serde(default)]
-    pub(super) none: Option<String>,
+    pub(super) none: Option<Text>,
     #[serde(default)]
     pub(super) choices: Vec<RawChoice>,
     #[serde(default)]
-    pub(super) choices_from: Option<String>,
+    pub(super) choices_from: Option<Text>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
@@ -73,17 +73,17 @@ pub(super) enum RawKind {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RawChoice {
-    pub(super) id: String,
-    pub(super) say: String,
+    pub(super) id: Text,
+    pub(super) say: Text,
     #[serde(default)]
-    pub(super) words: Vec<String>,
+    pub(super) words: Vec<Text>,
 }
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RawBand {
-    pub(super) id: String,
-    pub(super) say: String,
+    pub(super) id: Text,
+    pub(super) say: Text,
     #[serde(default)]
     pub(super) from: Option<f64>,
     #[serde(default)]
@@ -106,15 +106,15 @@ pub(super) enum RawForm {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RawQuestion {
-    pub(super) id: String,
+    pub(super) id: Text,
     pub(super) form: RawForm,
-    pub(super) short: String,
-    pub(super) ask: String,
+    pub(super) short: Text,
+    pub(super) ask: Text,
     #[serde(default)]
-    pub(super) example: String,
-    pub(super) why: String,
+    pub(super) example: Text,
+    pub(super) why: Text,
     #[serde(default)]
-    pub(super) find_out: String,
+    pub(super) find_out: Text,
     #[serde(default)]
     pub(super) parts: Vec<RawPart>,
     #[serde(default)]
@@ -126,24 +126,24 @@ pub(super) struct RawQuestion {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RawPart {
-    pub(super) fact: String,
+    pub(super) fact: Text,
     #[serde(default)]
     pub(super) optional: bool,
     #[serde(default)]
-    pub(super) when: Option<String>,
+    pub(super) when: Option<Text>,
 }
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RawRow {
-    pub(super) id: String,
-    pub(super) say: String,
+    pub(super) id: Text,
+    pub(super) say: Text,
     pub(super) sets: Settings,
 }
 
 /// `fact: value` pairs in the order of the file; a fact that stands there twice is refused.
 #[derive(Debug, Default)]
-pub(super) struct Settings(pub(super) Vec<(String, String)>);
+pub(super) struct Settings(pub(super) Vec<(Text, String)>);
 
 impl<'de> Deserialize<'de> for Settings {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
@@ -156,8 +156,8 @@ impl<'de> Deserialize<'de> for Settings {
             }
 
             fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Settings, A::Error> {
-                let mut list: Vec<(String, String)> = Vec::new();
-                while let Some((key, value)) = map.next_entry::<String, Scalar>()? {
+                let mut list: Vec<(Text, String)> = Vec::new();
+                while let Some((key, value)) = map.next_entry::<Text, Scalar>()? {
                     if list.iter().any(|(k, _)| *k == key) {
                         return Err(de::Error::custom(format_args!("duplicate field `{key}`")));
                     }
@@ -210,9 +210,9 @@ impl<'de> Deserialize<'de> for Scalar {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct WalkFile {
-    pub(super) id: String,
-    pub(super) title: String,
-    pub(super) intro: String,
+    pub(super) id: Text,
+    pub(super) title: Text,
+    pub(super) intro: Text,
     pub(super) limit: usize,
     #[serde(default)]
     pub(super) limit_three_symptoms: Option<usize>,
@@ -224,7 +224,7 @@ pub(super) struct WalkFile {
 /// `ask: question`, `gate: tree`, `end: fed`, or the bare words `weigh` and `dose`.
 #[derive(Debug)]
 pub(super) enum RawStep {
-    Word(String),
+    Word(Text),
     Keyed(RawKeyedStep),
 }
 
@@ -240,7 +240,7 @@ impl<'de> Deserialize<'de> for RawStep {
             }
 
             fn visit_str<E: de::Error>(self, word: &str) -> Result<RawStep, E> {
-                Ok(RawStep::Word(word.to_owned()))
+                Ok(RawStep::Word(word.to_owned().into()))
             }
 
             fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<RawStep, A::Error> {
@@ -255,15 +255,15 @@ impl<'de> Deserialize<'de> for RawStep {
 #[serde(deny_unknown_fields)]
 pub(super) struct RawKeyedStep {
     #[serde(default)]
-    pub(super) ask: Option<String>,
+    pub(super) ask: Option<Text>,
     #[serde(default)]
     pub(super) gate: Option<Gate>,
     #[serde(default)]
-    pub(super) end: Option<String>,
+    pub(super) end: Option<Text>,
     #[serde(default)]
-    pub(super) when: Option<String>,
+    pub(super) when: Option<Text>,
     #[serde(default)]
-    pub(super) say: Option<String>,
+    pub(super) say: Option<Text>,
 }
 
 #[derive(Debug, Default, Deserialize)]
@@ -275,19 +275,19 @@ pub(super) struct CautionsFile {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RawCaution {
-    pub(super) id: String,
+    pub(super) id: Text,
     pub(super) level: Level,
     pub(super) gate: Gate,
-    pub(super) when: String,
-    pub(super) hazard: String,
-    pub(super) summary: String,
+    pub(super) when: Text,
+    pub(super) hazard: Text,
+    pub(super) summary: Text,
     #[serde(default)]
-    pub(super) detail: String,
+    pub(super) detail: Text,
     #[serde(default)]
-    pub(super) lifts: String,
+    pub(super) lifts: Text,
     #[serde(default)]
     pub(super) until: Option<RawUntil>,
-    pub(super) source: Vec<String>,
+    pub(super) source: Vec<Text>,
     pub(super) mark: Mark,
 }
 
@@ -306,35 +306,35 @@ pub(super) struct FindingsFile {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RawFinding {
-    pub(super) id: String,
-    pub(super) name: String,
+    pub(super) id: Text,
+    pub(super) name: Text,
     pub(super) shows: Shows,
-    pub(super) needs: String,
+    pub(super) needs: Text,
     #[serde(default)]
     pub(super) fits: Vec<RawEvidence>,
     #[serde(default)]
     pub(super) against: Vec<RawEvidence>,
-    pub(super) what: String,
-    pub(super) confirm: String,
-    pub(super) today: Vec<String>,
-    pub(super) do_not: Vec<String>,
+    pub(super) what: Text,
+    pub(super) confirm: Text,
+    pub(super) today: Vec<Text>,
+    pub(super) do_not: Vec<Text>,
     #[serde(default)]
     pub(super) lookalikes: Vec<Lookalike>,
     pub(super) feed: Feeding,
     pub(super) after: After,
     #[serde(default)]
-    pub(super) refer: String,
+    pub(super) refer: Text,
     #[serde(default)]
     pub(super) notifiable: bool,
-    pub(super) sources: Vec<String>,
+    pub(super) sources: Vec<Text>,
 }
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RawEvidence {
-    pub(super) r#if: String,
+    pub(super) r#if: Text,
     pub(super) r#as: Weight,
-    pub(super) says: String,
+    pub(super) says: Text,
 }
 
 #[derive(Debug, Default, Deserialize)]
@@ -346,18 +346,18 @@ pub(super) struct AdviceFile {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RawAdvice {
-    pub(super) id: String,
+    pub(super) id: Text,
     pub(super) part: AdvicePart,
     #[serde(default)]
-    pub(super) walks: Vec<String>,
+    pub(super) walks: Vec<Text>,
     #[serde(default)]
-    pub(super) when: Option<String>,
-    pub(super) text: String,
+    pub(super) when: Option<Text>,
+    pub(super) text: Text,
     #[serde(default)]
-    pub(super) why: String,
+    pub(super) why: Text,
     pub(super) mark: Mark,
     #[serde(default)]
-    pub(super) source: Vec<String>,
+    pub(super) source: Vec<Text>,
 }
 
 #[derive(Debug, Deserialize)]
@@ -371,7 +371,7 @@ pub(super) struct RatesFile {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RawTemperature {
-    pub(super) source: Vec<String>,
+    pub(super) source: Vec<Text>,
     pub(super) mark: Mark,
     pub(super) rows: Vec<TemperatureRow>,
 }
@@ -411,35 +411,35 @@ pub(super) struct LeafPicturesFile {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RawLeafPicture {
-    pub(super) fact: String,
-    pub(super) choice: String,
-    pub(super) name: String,
-    pub(super) says: String,
+    pub(super) fact: Text,
+    pub(super) choice: Text,
+    pub(super) name: Text,
+    pub(super) says: Text,
     pub(super) blade: Blade,
     pub(super) layers: Vec<Layer>,
-    pub(super) drawing: String,
+    pub(super) drawing: Text,
     pub(super) mark: Mark,
-    pub(super) source: Vec<String>,
+    pub(super) source: Vec<Text>,
 }
 
 /// Other words for one entry of an overlay: `of` names it, every other key is one of its texts.
 #[derive(Debug)]
 pub(super) struct RawText {
-    pub(super) of: String,
-    pub(super) words: Vec<(String, Words)>,
+    pub(super) of: Text,
+    pub(super) words: Vec<(Text, Words)>,
 }
 
 /// One text, or a list of lines.
 #[derive(Debug, Deserialize)]
 #[serde(untagged)]
 pub(super) enum Words {
-    Line(String),
-    Lines(Vec<String>),
+    Line(Text),
+    Lines(Vec<Text>),
 }
 
 impl Words {
     /// The lines; one where it is one text.
-    pub(super) fn lines(&self) -> Vec<String> {
+    pub(super) fn lines(&self) -> Vec<Text> {
         match self {
             Self::Line(line) => vec![line.clone()],
             Self::Lines(lines) => lines.clone(),
@@ -459,8 +459,8 @@ impl<'de> Deserialize<'de> for RawText {
 
             fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<RawText, A::Error> {
                 let mut of = None;
-                let mut words: Vec<(String, Words)> = Vec::new();
-                while let Some(key) = map.next_key::<String>()? {
+                let mut words: Vec<(Text, Words)> = Vec::new();
+                while let Some(key) = map.next_key::<Text>()? {
                     if words.iter().any(|(k, _)| *k == key) || (key == "of" && of.is_some()) {
                         return Err(de::Error::custom(format_args!("duplicate field `{key}`")));
                     }

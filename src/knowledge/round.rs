@@ -1,30 +1,31 @@
 //! A feeding day's looks: questions put once for all trees, and what a tick means for a tree.
 
 use super::raw::Settings;
-use crate::facts::{FactId, Value};
+use crate::facts::{FactId, Text, Value};
+use crate::packed::packed;
 use serde::Deserialize;
 
 /// One look along the pots.
 #[derive(Debug, Clone)]
 pub struct Look {
     /// Stable id; also the flag that names trees.
-    pub id: String,
+    pub id: Text,
     /// A few words.
-    pub short: String,
+    pub short: Text,
     /// The question.
-    pub ask: String,
+    pub ask: Text,
     /// Why it is asked.
-    pub why: String,
+    pub why: Text,
     /// How to find out.
-    pub find_out: String,
+    pub find_out: Text,
     /// What to look for, one row each; empty where the question says it all.
-    pub rows: Vec<String>,
+    pub rows: Vec<Text>,
     /// What holds for a ticked tree.
     pub ticked: Vec<(FactId, Value)>,
     /// What holds for a tree that was looked at and is not ticked.
     pub otherwise: Vec<(FactId, Value)>,
     /// Why a ticked tree waits; empty where what was ticked says it.
-    pub says: String,
+    pub says: Text,
     /// Whether the record goes before `otherwise`.
     pub after: bool,
 }
@@ -43,27 +44,36 @@ pub struct Looks {
 #[serde(deny_unknown_fields)]
 pub(super) struct RoundFile {
     pub(super) looks: Vec<RawLook>,
-    pub(super) day: Vec<String>,
+    pub(super) day: Vec<Text>,
 }
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RawLook {
-    pub(super) id: String,
-    pub(super) short: String,
-    pub(super) ask: String,
-    pub(super) why: String,
-    pub(super) find_out: String,
+    pub(super) id: Text,
+    pub(super) short: Text,
+    pub(super) ask: Text,
+    pub(super) why: Text,
+    pub(super) find_out: Text,
     #[serde(default)]
     pub(super) ticked: Settings,
     #[serde(default)]
     pub(super) otherwise: Settings,
     #[serde(default)]
-    pub(super) says: String,
+    pub(super) says: Text,
     #[serde(default)]
-    pub(super) of: Option<String>,
+    pub(super) of: Option<Text>,
     #[serde(default)]
     pub(super) unseen: bool,
     #[serde(default)]
     pub(super) after: bool,
+}
+
+packed! {
+    Look {
+        id, short, ask, why, find_out, rows, ticked, otherwise, says, after,
+    }
+    Looks {
+        looks, day,
+    }
 }

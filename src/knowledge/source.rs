@@ -1,5 +1,7 @@
 //! Published sources, and the mark that says how far a number can be trusted.
 
+use crate::facts::Text;
+use crate::packed::{packed, packed_enum};
 use serde::{Deserialize, Serialize};
 
 /// How a number came to be known.
@@ -68,21 +70,29 @@ pub enum Read {
 #[serde(deny_unknown_fields)]
 pub struct Source {
     /// Stable id.
-    pub id: String,
+    pub id: Text,
     /// Who wrote or published it.
-    pub who: String,
+    pub who: Text,
     /// Its title, or what it is.
-    pub title: String,
+    pub title: Text,
     /// Year, where known.
     #[serde(default)]
     pub year: Option<u16>,
     /// Where it stands: series, journal, pages.
     #[serde(default)]
-    pub r#where: String,
+    pub r#where: Text,
     /// How it was read.
     pub read: Read,
     /// What rests on it outside the entries that name it: a formula, a test, or that it was read as background. Empty where
     /// entries name it.
     #[serde(default)]
-    pub backs: String,
+    pub backs: Text,
 }
+
+packed! {
+    Source {
+        id, who, title, year, r#where, read, backs,
+    }
+}
+packed_enum! { Mark { 0 => Published, 1 => SecondHand, 2 => Memory, 3 => CommonPractice, 4 => Derived, 5 => OwnChoice } }
+packed_enum! { Read { 0 => FirstHand, 1 => SecondHand, 2 => Memory } }

@@ -1,9 +1,10 @@
 //! What rests on what: every entry with its mark and the sources it names.
 
 use super::{Knowledge, Mark};
+use crate::facts::Text;
 
 /// No source.
-const NONE: &[String] = &[];
+const NONE: &[Text] = &[];
 
 /// One entry, or one figure of an entry, and what it rests on.
 #[derive(Debug, Clone, Copy)]
@@ -19,7 +20,7 @@ pub struct Use<'a> {
     /// How it is known; a finding names sources alone.
     pub mark: Option<Mark>,
     /// Source ids.
-    pub source: &'a [String],
+    pub source: &'a [Text],
     /// File it stands in.
     pub file: &'a str,
 }

@@ -6,10 +6,10 @@ use super::place::Place;
 use super::problem::Problems;
 use super::raw::RawText;
 use super::{Files, Knowledge};
-use crate::facts::nearest_of;
+use crate::facts::{Text, nearest_of};
 
 /// One text of an entry: its key, where it goes, and how long it may be.
-type Slot<'a> = (&'static str, &'a mut String, usize);
+type Slot<'a> = (&'static str, &'a mut Text, usize);
 
 /// Puts the words of one entry of `texts.yaml` in place.
 pub(super) fn say(k: &mut Knowledge, local: &Files, text: RawText, problems: &mut Problems) {
@@ -87,7 +87,7 @@ pub(super) fn say(k: &mut Knowledge, local: &Files, text: RawText, problems: &mu
         }
         match (put, list) {
             (Some((_, slot, most)), _) if lines.len() == 1 => {
-                let line = lines.concat();
+                let line = Text::from(lines.concat());
                 too_long(place.key(key), &line, *most, problems);
                 **slot = line;
             }

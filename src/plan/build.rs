@@ -12,7 +12,7 @@ use crate::dose::feed::{self, Feed};
 use crate::dose::next::washed_by;
 use crate::dose::proposal::Role as FeedRole;
 use crate::dose::{Dose, Ids, Situation, working};
-use crate::facts::{FactId, Findings, Origin, Role, Sheet, Standing, Value, View};
+use crate::facts::{FactId, Findings, Origin, Role, Sheet, Standing, Text, Value, View};
 use crate::knowledge::{Feeding, Gate, Knowledge, Level};
 use crate::quantity::{
     Interval, Measure, PlannedAmount, SpoonSystem, Truth, floor_sig, show_litres_down,
@@ -67,7 +67,7 @@ impl Advisor<'_> {
                 Reason::Caution(at) if fired.level == Level::Note => {
                     notes.extend(k.cautions.get(at).map(|c| PlanNote {
                         id: c.id.clone(),
-                        text: amounts.fill(&c.summary),
+                        text: amounts.fill(&c.summary).into(),
                     }));
                 }
                 _ => cautions.extend(self.caution(d, fired, &amounts)),
@@ -80,7 +80,7 @@ impl Advisor<'_> {
         let dose = d.dose.as_ref().map(|dose| self.dose(d, dose));
         Plan {
             format: FORMAT,
-            walk: walk.id.clone(),
+            walk: walk.id.clone().into(),
             today: self.today.to_string(),
             knowledge: KnowledgeStamp {
                 version: k.version.clone(),
@@ -140,8 +140,8 @@ impl Advisor<'_> {
             Reason::Caution(at) => k.cautions.get(at).map(|c| PlanCaution {
                 id: c.id.clone(),
                 level: fired.level,
-                summary: amounts.fill(&c.summary),
-                detail: amounts.fill(&c.detail),
+                summary: amounts.fill(&c.summary).into(),
+                detail: amounts.fill(&c.detail).into(),
                 lifts: c.lifts.clone(),
                 source: c.source.clone(),
                 mark: c.mark.words(),
@@ -150,26 +150,26 @@ impl Advisor<'_> {
                 let rule = k.cautions.get(at)?;
                 let fact = k.vocabulary.get(fact);
                 Some(PlanCaution {
-                    id: format!("check_{}", fact.id),
+                    id: format!("check_{}", fact.id).into(),
                     level: fired.level,
-                    summary: format!("First find out: {}", lower_first(&fact.short)),
-                    detail: format!("{} {}", fact.ask, fact.find_out),
-                    lifts: format!("The answer is known. It decides this: {}", rule.summary),
+                    summary: format!("First find out: {}", lower_first(&fact.short)).into(),
+                    detail: format!("{} {}", fact.ask, fact.find_out).into(),
+                    lifts: format!("The answer is known. It decides this: {}", rule.summary).into(),
                     source: rule.source.clone(),
                     mark: rule.mark.words(),
                 })
             }
             Reason::Finding(at) => k.findings.get(at).map(|f| PlanCaution {
-                id: format!("finding_{}", f.id),
+                id: format!("finding_{}", f.id).into(),
                 level: fired.level,
                 summary: match f.feed {
-                    Feeding::NeverCure => format!("{}: feed is no cure for it.", f.name),
-                    Feeding::Less => format!("{}: feed less.", f.name),
-                    _ if is_likely => format!("{}: mend this before you feed.", f.name),
-                    _ => format!("{} is possible: look into it before you feed.", f.name),
+                    Feeding::NeverCure => format!("{}: feed is no cure for it.", f.name).into(),
+                    Feeding::Less => format!("{}: feed less.", f.name).into(),
+                    _ if is_likely => format!("{}: mend this before you feed.", f.name).into(),
+                    _ => format!("{} is possible: look into it before you feed.", f.name).into(),
                 },
                 // What to do stands with the finding itself.
-                detail: String::new(),
+                detail: String::new().into(),
                 lifts: f.after.sign.clone(),
                 source: f.sources.clone(),
                 mark: "published",
@@ -212,7 +212,7 @@ impl Advisor<'_> {
                                 .findings
                                 .iter()
                                 .find(|f| f.id == l.of)
-                                .map_or_else(String::new, |f| f.name.clone()),
+                                .map_or_else(Text::default, |f| f.name.clone()),
                             sign: l.sign.clone(),
                         })
                         .collect(),
@@ -475,7 +475,7 @@ impl Advisor<'_> {
             .map(|a| PlanAdvice {
                 id: a.id.clone(),
                 part: a.part,
-                text: amounts.fill(&a.text),
+                text: amounts.fill(&a.text).into(),
                 why: a.why.clone(),
                 mark: a.mark.words(),
                 source: a.source.clone(),

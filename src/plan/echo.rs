@@ -104,18 +104,22 @@ impl Advisor<'_> {
         let id = |fact: FactId| self.knowledge.vocabulary.get(fact).id.clone();
         let mut echoes = Vec::new();
         if let Value::Amount(amount) = typed(self.ids.planned_amount) {
-            echoes.push(tell.amount(id(self.ids.planned_amount), amount));
+            echoes.push(tell.amount(id(self.ids.planned_amount).into(), amount));
         }
         if let Value::Rate(rate) = typed(self.ids.label_rate) {
-            echoes.push(tell.label(id(self.ids.label_rate), rate));
+            echoes.push(tell.label(id(self.ids.label_rate).into(), rate));
         }
         if let Value::Grade(grade) = typed(self.ids.product_grade) {
             let elements = matches!(sheet.value(self.ids.grade_basis), Value::Choice(c)
                 if self.knowledge.vocabulary.get(self.ids.grade_basis).choice_index("element") == Some(c));
-            echoes.extend(grade_back(id(self.ids.product_grade), grade, elements));
+            echoes.extend(grade_back(
+                id(self.ids.product_grade).into(),
+                grade,
+                elements,
+            ));
         }
         if let Value::Number(pot) = typed(self.ids.pot_volume) {
-            echoes.extend(tell.pot(id(self.ids.pot_volume), pot));
+            echoes.extend(tell.pot(id(self.ids.pot_volume).into(), pot));
         }
         echoes
     }

@@ -14,6 +14,7 @@ pub use portion::{Portion, SmallDose, Spoons};
 pub(crate) use portion::{small_dose, spoons_of};
 
 use crate::dose::Figure;
+use crate::facts::Text;
 use crate::knowledge::Level;
 use crate::safety::Verdict;
 use serde::Serialize;
@@ -73,23 +74,23 @@ pub struct KnowledgeStamp {
 #[derive(Debug, Clone, Serialize)]
 pub struct PlanFinding {
     /// Id.
-    pub id: String,
+    pub id: Text,
     /// Name.
-    pub name: String,
+    pub name: Text,
     /// `likely` or `possible`.
     pub likelihood: &'static str,
     /// Answers that speak for it.
-    pub r#for: Vec<String>,
+    pub r#for: Vec<Text>,
     /// Answers that speak against it.
-    pub against: Vec<String>,
+    pub against: Vec<Text>,
     /// What it is.
-    pub what: String,
+    pub what: Text,
     /// How to confirm it.
-    pub confirm: String,
+    pub confirm: Text,
     /// What to do today.
-    pub today: Vec<String>,
+    pub today: Vec<Text>,
     /// What not to do.
-    pub do_not: Vec<String>,
+    pub do_not: Vec<Text>,
     /// Look-alikes with the sign that tells them apart.
     pub lookalikes: Vec<PlanLookalike>,
     /// What it means for feeding: `feed`, `less`, `hold`, `never_cure`.
@@ -97,39 +98,39 @@ pub struct PlanFinding {
     /// What to watch for.
     pub after: crate::knowledge::After,
     /// Who can help; may be empty.
-    pub refer: String,
+    pub refer: Text,
     /// Whether it must be reported.
     pub notifiable: bool,
     /// Sources.
-    pub source: Vec<String>,
+    pub source: Vec<Text>,
 }
 
 /// A look-alike.
 #[derive(Debug, Clone, Serialize)]
 pub struct PlanLookalike {
     /// Id of the other finding.
-    pub id: String,
+    pub id: Text,
     /// Its name.
-    pub name: String,
+    pub name: Text,
     /// The sign.
-    pub sign: String,
+    pub sign: Text,
 }
 
 /// One caution.
 #[derive(Debug, Clone, Serialize)]
 pub struct PlanCaution {
     /// Id; `check_` and the fact's id for a missing answer, `finding_` and the finding's id for a finding.
-    pub id: String,
+    pub id: Text,
     /// Level.
     pub level: Level,
     /// One line.
-    pub summary: String,
+    pub summary: Text,
     /// More.
-    pub detail: String,
+    pub detail: Text,
     /// What lifts it.
-    pub lifts: String,
+    pub lifts: Text,
     /// Sources.
-    pub source: Vec<String>,
+    pub source: Vec<Text>,
     /// How the rule is known.
     pub mark: &'static str,
 }
@@ -138,26 +139,26 @@ pub struct PlanCaution {
 #[derive(Debug, Clone, Serialize)]
 pub struct PlanNote {
     /// Id.
-    pub id: String,
+    pub id: Text,
     /// The note.
-    pub text: String,
+    pub text: Text,
 }
 
 /// A piece of advice.
 #[derive(Debug, Clone, Serialize)]
 pub struct PlanAdvice {
     /// Id.
-    pub id: String,
+    pub id: Text,
     /// `apply`, `shop`, `rescue`, `watch`, `practice`.
     pub part: crate::knowledge::AdvicePart,
     /// The advice.
-    pub text: String,
+    pub text: Text,
     /// Why.
-    pub why: String,
+    pub why: Text,
     /// How it is known.
     pub mark: &'static str,
     /// Sources.
-    pub source: Vec<String>,
+    pub source: Vec<Text>,
 }
 
 /// A dose for one tree.
@@ -192,22 +193,22 @@ pub struct Next {
 #[derive(Debug, Clone, Serialize)]
 pub struct PlanCheck {
     /// The fact it settles.
-    pub fact: String,
+    pub fact: Text,
     /// The question.
-    pub ask: String,
+    pub ask: Text,
     /// How to find out.
-    pub how: String,
+    pub how: Text,
 }
 
 /// One answer.
 #[derive(Debug, Clone, Serialize)]
 pub struct PlanAnswer {
     /// The fact.
-    pub fact: String,
+    pub fact: Text,
     /// The answer, as in an answers file.
     pub value: String,
     /// The fact in words.
-    pub short: String,
+    pub short: Text,
     /// The answer in words.
     pub said: String,
     /// `asked`, `flag`, `file`, `record`.
@@ -218,9 +219,9 @@ pub struct PlanAnswer {
 #[derive(Debug, Clone, Serialize)]
 pub struct Unsure {
     /// The fact.
-    pub fact: String,
+    pub fact: Text,
     /// The fact in words.
-    pub short: String,
+    pub short: Text,
     /// What the missing answer meant.
     pub meaning: String,
 }

@@ -21,7 +21,7 @@ impl Seen {
             .iter()
             .zip(&self.ticked)
             .filter(|(look, ticked)| ticked.contains(&tree) && !look.says.is_empty())
-            .map(|(look, _)| look.says.clone())
+            .map(|(look, _)| look.says.to_string())
             .collect()
     }
 

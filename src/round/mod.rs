@@ -232,7 +232,7 @@ fn reasons(tree: &TreeDay) -> Vec<String> {
     tree.seen
         .iter()
         .cloned()
-        .chain(strict.map(|c| c.summary.clone()))
+        .chain(strict.map(|c| c.summary.to_string()))
         .collect()
 }
 
@@ -281,9 +281,9 @@ fn mind(trees: &[TreeDay]) -> Vec<Mind> {
             match list.iter_mut().find(|m| m.id == caution.id) {
                 Some(there) => there.trees.push(tree.name.clone()),
                 None => list.push(Mind {
-                    id: caution.id.clone(),
+                    id: caution.id.clone().into(),
                     level: caution.level,
-                    summary: caution.summary.clone(),
+                    summary: caution.summary.clone().into(),
                     trees: vec![tree.name.clone()],
                 }),
             }
@@ -316,7 +316,7 @@ fn how(trees: &[TreeDay]) -> Vec<How> {
             match list.iter_mut().find(|h| h.text == advice.text) {
                 Some(there) => there.trees.push(tree.name.clone()),
                 None => list.push(How {
-                    text: advice.text.clone(),
+                    text: advice.text.clone().into(),
                     trees: vec![tree.name.clone()],
                 }),
             }
@@ -329,8 +329,8 @@ fn how(trees: &[TreeDay]) -> Vec<How> {
 fn notes(trees: &[TreeDay]) -> Vec<String> {
     let mut list: Vec<String> = Vec::new();
     for note in trees.iter().flat_map(|t| &t.plan.notes) {
-        if !list.contains(&note.text) {
-            list.push(note.text.clone());
+        if !list.iter().any(|l| note.text == *l) {
+            list.push(note.text.to_string());
         }
     }
     list

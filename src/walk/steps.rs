@@ -1,10 +1,11 @@
 //! A walk as written: its steps in order.
 
-use crate::facts::Condition;
+use crate::facts::{Condition, Text};
 use crate::knowledge::Gate;
+use crate::packed::{Packed, Reader, Writer, packed, packed_enum};
 use petgraph::graph::DiGraph;
 
-use super::graph::{Edge, Node};
+use super::graph::{Edge, Node, expand};
 
 /// How a walk ends.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -40,18 +41,18 @@ pub struct Step {
     /// Passed over where this is decided as "no".
     pub when: Option<Condition>,
     /// A short lesson told before the question.
-    pub say: Option<String>,
+    pub say: Option<Text>,
 }
 
 /// One walk.
 #[derive(Debug, Clone)]
 pub struct Walk {
     /// Stable id, the name of the command.
-    pub id: String,
+    pub id: Text,
     /// Title.
-    pub title: String,
+    pub title: Text,
     /// Told before the first question.
-    pub intro: String,
+    pub intro: Text,
     /// At most so many questions (in a diagnosis: with one symptom).
     pub limit: usize,
     /// At most so many with any three symptoms.
@@ -74,5 +75,51 @@ impl Walk {
                 StepKind::Ask(question) => Some((at, question, step)),
                 _ => None,
             })
+    }
+}
+
+packed! {
+    Step {
+        kind, when, say,
+    }
+}
+packed_enum! { Ending { 0 => Fed, 1 => NotFed, 2 => Rescued } }
+packed_enum! { StepKind { 0 => Ask(question), 1 => Gate(gate), 2 => Weigh, 3 => Dose, 4 => End(ending) } }
+
+/// The graph follows from the steps and is not packed.
+impl Packed for Walk {
+    fn pack(&self, out: &mut Writer) {
+        let Self {
+            id,
+            title,
+            intro,
+            limit,
+            limit_three_symptoms,
+            steps,
+            blocked,
+            graph: _,
+        } = self;
+        id.pack(out);
+        title.pack(out);
+        intro.pack(out);
+        limit.pack(out);
+        limit_three_symptoms.pack(out);
+        steps.pack(out);
+        blocked.pack(out);
+    }
+
+    fn unpack(from: &mut Reader) -> Option<Self> {
+        let mut walk = Self {
+            id: Packed::unpack(from)?,
+            title: Packed::unpack(from)?,
+            intro: Packed::unpack(from)?,
+            limit: Packed::unpack(from)?,
+            limit_three_symptoms: Packed::unpack(from)?,
+            steps: Packed::unpack(from)?,
+            blocked: Packed::unpack(from)?,
+            graph: DiGraph::new(),
+        };
+        walk.graph = expand(&walk.steps, &walk.blocked);
+        Some(walk)
     }
 }

@@ -45,7 +45,7 @@ fn no_healthy_tree_is_nagged() {
         let answers = sheet(&k, &[base, &case.answers]);
         let mut view = seen(&k, walk, day, &answers);
         let made = plan(&k, walk, day, answers);
-        view.extend(made.findings.iter().map(|f| f.id.clone()));
+        view.extend(made.findings.iter().map(|f| f.id.to_string()));
         if let Some(before) = tellings.insert(view, told) {
             wrong.push(format!("{told}: the gates see the same as in: {before}"));
         }

@@ -67,9 +67,9 @@ fn alerts(d: &Decision) -> BTreeSet<String> {
         .iter()
         .filter(|f| f.level > Level::Note)
         .map(|f| match f.reason {
-            Reason::Caution(at) => k.cautions[at].id.clone(),
+            Reason::Caution(at) => k.cautions[at].id.to_string(),
             Reason::Missing(fact, _) => format!("check {}", k.vocabulary.get(fact).id),
-            Reason::Finding(at) => k.findings[at].id.clone(),
+            Reason::Finding(at) => k.findings[at].id.to_string(),
         })
         .collect()
 }

@@ -321,7 +321,7 @@ pub(crate) fn broken(advisor: &Advisor<'_>, story: &Story) -> Vec<Expect> {
         .iter()
         .map(|f| {
             let id = match f.reason {
-                Reason::Caution(at) => k.cautions[at].id.clone(),
+                Reason::Caution(at) => k.cautions[at].id.to_string(),
                 Reason::Missing(fact, _) => format!("check_{}", k.vocabulary.get(fact).id),
                 Reason::Finding(at) => format!("finding_{}", k.findings[at].id),
             };

@@ -50,7 +50,7 @@ const HAZARDS: [&str; 39] = [
 pub(super) fn covered(k: &Knowledge, asserted: &BTreeSet<String>) {
     for hazard in HAZARDS {
         let mut rules = k.cautions.iter().filter(|c| c.hazard == hazard);
-        assert!(rules.any(|c| asserted.contains(&c.id)), "{hazard}");
+        assert!(rules.any(|c| asserted.contains(c.id.as_str())), "{hazard}");
     }
     for c in &k.cautions {
         assert!(HAZARDS.contains(&c.hazard.as_str()), "{}", c.hazard);

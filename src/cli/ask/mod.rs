@@ -80,9 +80,9 @@ impl Prompt<'_> {
 
     /// Why it is asked and how to find out.
     pub(super) fn why(&self) -> Vec<String> {
-        let mut lines = vec![self.question.why.clone()];
+        let mut lines = vec![self.question.why.to_string()];
         if !self.question.find_out.is_empty() {
-            lines.push(self.question.find_out.clone());
+            lines.push(self.question.find_out.to_string());
         }
         if let Form::Line { parts, .. } = &self.question.form {
             for part in parts {

@@ -29,9 +29,9 @@ pub(super) fn fits(typed: &str, row: &str) -> Option<i64> {
 pub(super) fn rows_of(fact: &Fact) -> Vec<String> {
     match &fact.kind {
         Kind::Choice(c) | Kind::Several { rows: c, .. } => {
-            c.iter().map(|c| c.say.clone()).collect()
+            c.iter().map(|c| c.say.to_string()).collect()
         }
-        Kind::Number(range) => range.bands.iter().map(|b| b.say.clone()).collect(),
+        Kind::Number(range) => range.bands.iter().map(|b| b.say.to_string()).collect(),
         _ => Vec::new(),
     }
 }
@@ -40,11 +40,11 @@ pub(super) fn rows_of(fact: &Fact) -> Vec<String> {
 pub(super) fn pick_id(fact: &Fact, text: &str) -> String {
     let row = text.parse::<usize>().ok().and_then(|n| n.checked_sub(1));
     let id = row.and_then(|row| match &fact.kind {
-        Kind::Choice(c) | Kind::Several { rows: c, .. } => c.get(row).map(|c| c.id.clone()),
-        Kind::Number(range) => range.bands.get(row).map(|b| b.id.clone()),
+        Kind::Choice(c) | Kind::Several { rows: c, .. } => c.get(row).map(|c| c.id.as_str()),
+        Kind::Number(range) => range.bands.get(row).map(|b| b.id.as_str()),
         _ => None,
     });
-    id.unwrap_or_else(|| text.to_owned())
+    id.unwrap_or(text).to_owned()
 }
 
 fn wrap(text: &str, room: usize) -> Vec<String> {

@@ -167,7 +167,7 @@ impl Rich {
         let Form::Ticks { rows, .. } = &question.form else {
             return Reply::Answers(Vec::new());
         };
-        let said: Vec<String> = rows.iter().map(|r| r.say.clone()).collect();
+        let said: Vec<String> = rows.iter().map(|r| r.say.to_string()).collect();
         let ticked: Vec<usize> = rows
             .iter()
             .enumerate()

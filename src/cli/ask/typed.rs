@@ -148,7 +148,7 @@ fn meant(prompt: &Prompt<'_>, parts: &[FactId], strange: &[String]) -> Option<St
     let mut names: Vec<String> = Vec::new();
     for part in parts {
         for choice in prompt.knowledge.vocabulary.get(*part).choices() {
-            names.extend(choice.words.iter().cloned());
+            names.extend(choice.words.iter().map(String::from));
             names.push(choice.id.replace('_', " "));
         }
     }

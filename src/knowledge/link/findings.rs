@@ -47,7 +47,7 @@ impl Linker<'_> {
                     refer: raw.refer,
                     notifiable: raw.notifiable,
                     sources: raw.sources,
-                    file: file.name.clone(),
+                    file: file.name.clone().into(),
                 });
             }
         }

@@ -17,7 +17,7 @@ mod vocabulary;
 mod walks;
 
 use super::everyday::EverydayFile;
-use super::model::Knowledge;
+use super::model::{Caution, Knowledge};
 use super::parse::parse;
 use super::place::Place;
 use super::problem::{Problem, Problems};
@@ -28,7 +28,7 @@ use super::raw::{
 };
 use super::round::RoundFile;
 use super::{File, Files, LeafPicture, Material, ProblemKind};
-use crate::facts::{Condition, FactId, Names};
+use crate::facts::{Condition, FactId, Names, Text};
 pub(super) use rules::caution;
 use serde::de::DeserializeOwned;
 
@@ -58,7 +58,7 @@ pub(super) struct Reader<'a> {
     /// The overlays, in which a material may stand.
     pub(super) overlays: &'a [Files],
     /// Ids of the sources that overlays add; a material of theirs may name them.
-    pub(super) local_sources: Vec<String>,
+    pub(super) local_sources: Vec<Text>,
     /// Whether names of sources, other references, ranges and conditions that never hold are looked into too.
     pub(super) thorough: bool,
 }
@@ -159,7 +159,7 @@ impl<'a> Reader<'a> {
         materials.materials.extend(local);
 
         let vocabulary = self.vocabulary(facts, &materials.materials, problems);
-        let finding_ids: Vec<String> = finding_files
+        let finding_ids: Vec<Text> = finding_files
             .iter()
             .flat_map(|(_, f)| f.findings.iter().map(|f| f.id.clone()))
             .collect();
@@ -176,12 +176,12 @@ impl<'a> Reader<'a> {
         let round = round.map(|file| link.round(file, &questions, problems));
         let walks = link.walks(&walk_files, &questions, problems);
         let advice = link.advice(advice, problems);
-        let cautions = cautions
+        let cautions: Vec<Caution> = cautions
             .cautions
             .into_iter()
             .filter_map(|c| link.caution("cautions.yaml", c, problems))
             .collect();
-        let leaf_pictures = pictures
+        let leaf_pictures: Vec<LeafPicture> = pictures
             .map_or_else(Vec::new, |file| file.leaf_pictures)
             .into_iter()
             .filter_map(|p| {
@@ -204,20 +204,20 @@ impl<'a> Reader<'a> {
             origin: self.files.origin.clone(),
             questions,
             walks,
-            findings,
-            cautions,
-            advice,
+            findings: findings.into(),
+            cautions: cautions.into(),
+            advice: advice.into(),
             rates: rates_model,
-            numbers: rates.numbers,
+            numbers: rates.numbers.into(),
             temperature_source,
-            materials: materials.materials,
-            reactions: materials.reactions,
-            types: citrus.types,
-            things: everyday.things,
-            round,
-            leaf_pictures,
-            sources: sources.sources,
-            tables,
+            materials: materials.materials.into(),
+            reactions: materials.reactions.into(),
+            types: citrus.types.into(),
+            things: everyday.things.into(),
+            round: round.into(),
+            leaf_pictures: leaf_pictures.into(),
+            sources: sources.sources.into(),
+            tables: tables.into(),
             vocabulary,
         };
         if self.thorough {

@@ -1,6 +1,7 @@
 //! The numbers behind every dose: known, finite, with a source or a test; the temperature table without gap or overlap.
 
 use super::Reader;
+use crate::facts::Text;
 use crate::knowledge::Mark;
 use crate::knowledge::ProblemKind;
 use crate::knowledge::problem::Problems;
@@ -14,7 +15,7 @@ impl Reader<'_> {
         file: &RatesFile,
         rates: &mut Rates,
         problems: &mut Problems,
-    ) -> (Mark, Vec<String>) {
+    ) -> (Mark, Vec<Text>) {
         let mut seen = HashSet::new();
         for number in &file.numbers {
             let place = self.place("rates.yaml", &number.id, "");

@@ -2,7 +2,7 @@
 //! are findings.
 
 use super::Reader;
-use crate::facts::nearest_of;
+use crate::facts::{Text, nearest_of};
 use crate::knowledge::problem::Problems;
 use crate::knowledge::standards::STANDARDS;
 use crate::knowledge::{Knowledge, Mark, ProblemKind};
@@ -11,7 +11,7 @@ use std::collections::HashSet;
 impl Reader<'_> {
     /// Checks all references of the linked knowledge; `ids` are the findings that stand in the files, also those that could
     /// not be linked.
-    pub(super) fn references(&self, k: &Knowledge, ids: &[String], problems: &mut Problems) {
+    pub(super) fn references(&self, k: &Knowledge, ids: &[Text], problems: &mut Problems) {
         self.sources(k, problems);
         self.twice(k, problems);
         for m in &k.materials {
@@ -26,7 +26,7 @@ impl Reader<'_> {
                 );
             }
         }
-        let findings: Vec<&str> = ids.iter().map(String::as_str).collect();
+        let findings: Vec<&str> = ids.iter().map(Text::as_str).collect();
         for finding in &k.findings {
             for other in &finding.lookalikes {
                 if !findings.contains(&other.of.as_str()) {
@@ -64,7 +64,7 @@ impl Reader<'_> {
             let others = self.files.files.iter().filter(|f| f.name != "sources.yaml");
             partly && others.into_iter().any(|f| f.text.contains(id))
         };
-        let local = self.local_sources.iter().map(String::as_str);
+        let local = self.local_sources.iter().map(Text::as_str);
         let known: Vec<&str> = k
             .sources
             .iter()
@@ -120,13 +120,11 @@ impl Reader<'_> {
     }
 
     /// No two entries of one kind share an id.
-    fn twice(&self, k: &Knowledge, problems: &mut Problems) {
-        let all = |file: &'static str, ids: Vec<&str>| -> Vec<(String, String)> {
-            ids.into_iter()
-                .map(|id| (file.to_owned(), id.to_owned()))
-                .collect()
+    fn twice<'k>(&self, k: &'k Knowledge, problems: &mut Problems) {
+        let all = |file: &'static str, ids: Vec<&'k str>| -> Vec<(Text, &'k str)> {
+            ids.into_iter().map(|id| (Text::from(file), id)).collect()
         };
-        let lists: [Vec<(String, String)>; 9] = [
+        let lists: [Vec<(Text, &str)>; 9] = [
             all(
                 "round.yaml",
                 k.round.looks.iter().map(|l| l.id.as_str()).collect(),
@@ -137,7 +135,7 @@ impl Reader<'_> {
             ),
             k.findings
                 .iter()
-                .map(|f| (f.file.clone(), f.id.clone()))
+                .map(|f| (f.file.clone(), f.id.as_str()))
                 .collect(),
             all(
                 "advice.yaml",
@@ -161,7 +159,7 @@ impl Reader<'_> {
             ),
             k.walks
                 .iter()
-                .map(|w| (format!("walks/{}.yaml", w.id), w.id.clone()))
+                .map(|w| (format!("walks/{}.yaml", w.id).into(), w.id.as_str()))
                 .collect(),
         ];
         for list in lists {

@@ -55,7 +55,7 @@ pub(in crate::knowledge) fn caution(
         days: raw.until.map(|u| u.days),
         mark: raw.mark,
         source: raw.source,
-        file: place.file.to_owned(),
+        file: place.file.to_owned().into(),
         local: None,
         id: raw.id,
     })

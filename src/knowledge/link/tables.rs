@@ -1,6 +1,7 @@
 //! Tables kept for reference: they must be YAML, and the sources they name must exist.
 
 use super::Reader;
+use crate::facts::Text;
 use crate::knowledge::parse::parse;
 use crate::knowledge::problem::Problems;
 use crate::knowledge::standards::{self, STANDARDS};
@@ -11,7 +12,7 @@ const TABLES: &[&str] = &["landscape.yaml", STANDARDS];
 
 impl Reader<'_> {
     /// The sources that the reference tables name, by file.
-    pub(super) fn tables(&self, problems: &mut Problems) -> Vec<(String, Vec<String>)> {
+    pub(super) fn tables(&self, problems: &mut Problems) -> Vec<(Text, Vec<Text>)> {
         let mut tables = Vec::new();
         for name in TABLES {
             if *name == STANDARDS && self.files.text(name).is_none() {
@@ -23,7 +24,7 @@ impl Reader<'_> {
                 if let Some(value) = parse::<Value>(self.files, name, problems) {
                     sources(&value, &mut named);
                 }
-                tables.push(((*name).to_owned(), named));
+                tables.push(((*name).into(), named));
             }
         }
         tables
@@ -31,7 +32,7 @@ impl Reader<'_> {
 }
 
 /// Collects what stands under every key `source`.
-fn sources(value: &Value, named: &mut Vec<String>) {
+fn sources(value: &Value, named: &mut Vec<Text>) {
     match value {
         Value::Mapping(map) => {
             for (key, value) in map {
@@ -39,7 +40,11 @@ fn sources(value: &Value, named: &mut Vec<String>) {
                     let list = value
                         .as_sequence()
                         .map_or(std::slice::from_ref(value), Vec::as_slice);
-                    named.extend(list.iter().filter_map(Value::as_str).map(str::to_owned));
+                    named.extend(
+                        list.iter()
+                            .filter_map(Value::as_str)
+                            .map(|s| s.to_owned().into()),
+                    );
                 } else {
                     sources(value, named);
                 }

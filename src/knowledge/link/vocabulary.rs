@@ -1,7 +1,7 @@
 //! The vocabulary: facts with their choices, ranges and bands.
 
 use super::Reader;
-use crate::facts::{Band, Choice, Fact, Kind, NumberRange, Vocabulary};
+use crate::facts::{Band, Choice, Fact, Kind, NumberRange, Text, Vocabulary};
 use crate::knowledge::Material;
 use crate::knowledge::ProblemKind;
 use crate::knowledge::problem::Problems;
@@ -16,7 +16,7 @@ impl Reader<'_> {
         problems: &mut Problems,
     ) -> Vocabulary {
         let mut vocabulary = Vocabulary::default();
-        let lists: Vec<(String, Vec<Choice>)> = file
+        let lists: Vec<(Text, Vec<Choice>)> = file
             .facts
             .iter()
             .map(|f| (f.id.clone(), choices(f)))
@@ -63,7 +63,7 @@ impl Reader<'_> {
     fn kind(
         &self,
         raw: &RawFact,
-        lists: &[(String, Vec<Choice>)],
+        lists: &[(Text, Vec<Choice>)],
         materials: &[Material],
         problems: &mut Problems,
     ) -> Option<Kind> {
@@ -84,7 +84,7 @@ impl Reader<'_> {
                     .map(|m| Choice {
                         id: m.id.clone(),
                         say: m.name.clone(),
-                        words: m.words.iter().map(|w| w.to_lowercase()).collect(),
+                        words: m.words.iter().map(|w| w.to_lowercase().into()).collect(),
                     })
                     .collect(),
             ),
@@ -224,7 +224,7 @@ fn choices(raw: &RawFact) -> Vec<Choice> {
         .map(|c| Choice {
             id: c.id.clone(),
             say: c.say.clone(),
-            words: c.words.iter().map(|w| w.to_lowercase()).collect(),
+            words: c.words.iter().map(|w| w.to_lowercase().into()).collect(),
         })
         .collect()
 }

@@ -266,7 +266,7 @@ fn answers(plan: &Plan) -> Markup {
     let rows: Vec<Vec<String>> = plan
         .answers
         .iter()
-        .map(|a| vec![a.short.clone(), a.said.clone(), from(a.from).to_owned()])
+        .map(|a| vec![a.short.to_string(), a.said.clone(), from(a.from).to_owned()])
         .collect();
     html! {
         @if !rows.is_empty() {

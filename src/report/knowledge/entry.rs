@@ -1,7 +1,7 @@
 //! One entry in full: a fact, finding, rule, number, material, type of citrus, piece of advice or source.
 
 use super::{Page, cited};
-use crate::facts::{Condition, Fact, Kind, Role, write_condition};
+use crate::facts::{Condition, Fact, Kind, Role, Text, write_condition};
 use crate::knowledge::{
     Advice, Caution, CitrusType, Feeding, Figure, Finding, Knowledge, Material, Number, Release,
     Source,
@@ -290,7 +290,7 @@ fn material(page: &mut Page, k: &Knowledge, m: &Material) {
         ));
     }
     page.line("Sources:");
-    let ids: Vec<String> = k
+    let ids: Vec<Text> = k
         .uses()
         .iter()
         .filter(|u| u.what == "material" && u.id == m.id)
@@ -329,7 +329,7 @@ fn citrus(page: &mut Page, k: &Knowledge, t: &CitrusType) {
         ));
     }
     page.line(&t.note);
-    let ids: Vec<String> = k
+    let ids: Vec<Text> = k
         .uses()
         .iter()
         .filter(|u| u.what == "citrus" && u.id == t.id)
@@ -377,7 +377,7 @@ fn known(figure: &Figure) -> String {
     )
 }
 
-fn with_sources(mark: &str, ids: &[String]) -> String {
+fn with_sources(mark: &str, ids: &[Text]) -> String {
     if ids.is_empty() {
         mark.to_owned()
     } else {
@@ -400,8 +400,8 @@ fn in_days(days: u32) -> String {
     }
 }
 
-fn unique(ids: Vec<String>) -> Vec<String> {
-    let mut unique: Vec<String> = Vec::new();
+fn unique(ids: Vec<Text>) -> Vec<Text> {
+    let mut unique: Vec<Text> = Vec::new();
     for id in ids {
         if !unique.contains(&id) {
             unique.push(id);

@@ -9,6 +9,7 @@ pub use proofs::proofs;
 pub use rests::rests;
 
 use super::style::{Style, Tone, harmless};
+use crate::facts::Text;
 use crate::knowledge::{Knowledge, Read, Source};
 
 /// A page that is being written.
@@ -59,7 +60,7 @@ impl Page {
     }
 
     /// The sources of an entry, each in full.
-    fn sources(&mut self, k: &Knowledge, ids: &[String]) {
+    fn sources(&mut self, k: &Knowledge, ids: &[Text]) {
         for id in ids {
             match k.source(id) {
                 Some(source) => self.item(&format!("{id}: {}", cited(source))),
@@ -72,7 +73,7 @@ impl Page {
 /// A source as one line: who, title, year, where, and how it was read.
 fn cited(source: &Source) -> String {
     let mut parts = vec![source.who.clone(), source.title.clone()];
-    parts.extend(source.year.map(|y| y.to_string()));
+    parts.extend(source.year.map(|y| y.to_string().into()));
     parts.extend(Some(source.r#where.clone()).filter(|w| !w.is_empty()));
     let read = match source.read {
         Read::FirstHand => "read",

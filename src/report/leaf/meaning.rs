@@ -173,7 +173,7 @@ mod tests {
         picture
             .unwrap_or_default()
             .iter()
-            .map(|m| m.finding.id.clone())
+            .map(|m| m.finding.id.to_string())
             .collect()
     }
 

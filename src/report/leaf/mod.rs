@@ -66,7 +66,10 @@ pub fn question_picture(
     let pictures = pictures_of(knowledge, fact);
     if pictures.is_empty() {
         let fact = knowledge.vocabulary.get(fact);
-        return Some((fact.picture.clone()?, fact.picture_says.clone()?));
+        return Some((
+            fact.picture.clone()?.into(),
+            fact.picture_says.clone()?.into(),
+        ));
     }
     let says: Vec<String> = pictures
         .iter()

@@ -86,7 +86,7 @@ mod tests {
             assert!(set.lines().all(|l| l.width() <= width), "{width}:\n{set}");
             assert!(set.is_ascii());
             for p in &all {
-                assert!(set.contains(&p.name));
+                assert!(set.contains(p.name.as_str()));
             }
         }
         let narrow = strips(&all, 40, false).lines().count();

@@ -216,7 +216,7 @@ fn quality(page: &Page<'_>) -> Option<String> {
 
 /// What reacts, clouds or stays on the bottom.
 pub(super) fn sediment(page: &Page<'_>) -> Vec<String> {
-    let mut out: Vec<String> = page.reacting.iter().map(|r| r.what.clone()).collect();
+    let mut out: Vec<String> = page.reacting.iter().map(|r| r.what.to_string()).collect();
     let found = &page.sediment;
     for deposit in &found.deposits {
         out.push(match deposit {

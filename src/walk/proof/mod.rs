@@ -137,7 +137,7 @@ pub fn name(knowledge: &Knowledge, kind: StepKind) -> String {
         StepKind::Ask(q) => knowledge
             .questions
             .get(q)
-            .map_or_else(String::new, |q| q.id.clone()),
+            .map_or_else(String::new, |q| q.id.clone().into()),
         StepKind::Gate(gate) => format!("gate {}", gate_word(gate)),
         StepKind::Weigh => "weigh".into(),
         StepKind::Dose => "dose".into(),

@@ -27,7 +27,7 @@ pub(super) fn undecided(knowledge: &Knowledge, walk: &Walk) -> Vec<Flaw> {
             for fact in lacking {
                 flaws.push(Flaw {
                     kind: ProblemKind::NeverAsked,
-                    about: About::Caution(caution.id.clone()),
+                    about: About::Caution(caution.id.clone().into()),
                     what: format!(
                         "{} can be undecided in {} without {} having been asked",
                         caution.id,
