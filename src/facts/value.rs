@@ -65,7 +65,7 @@ impl Value {
         if text.chars().count() > 400 {
             return Err(wrong("the answer is longer than 400 characters".into()));
         }
-        if text.chars().any(crate::report::style::steers_terminal) {
+        if text.chars().any(crate::facts::steers_terminal) {
             return Err(wrong("the answer holds control characters".into()));
         }
         let lower = text.to_lowercase();

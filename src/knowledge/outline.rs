@@ -5,7 +5,7 @@
 
 use super::Files;
 use super::place::{Place, Spot};
-use crate::report::style::steers_terminal;
+use crate::facts::steers_terminal;
 use granit_parser::{Event, Options, Parser, ScalarStyle, Span};
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
