@@ -35,27 +35,51 @@ pub fn temperature_factor(rates: &Rates, s: &Situation) -> f64 {
         .clamp(0.0, 1.0)
 }
 
-/// All factors multiplied: temperature, stage, recovery from cold, a finding that asks for less.
+/// Temperature and stage: what the same tree would have if it were sound.
 #[must_use]
-pub fn factor(rates: &Rates, s: &Situation) -> f64 {
+pub fn sound_factor(rates: &Rates, s: &Situation) -> f64 {
     let stage = if s.stage == Stage::Seedling {
         rates.stage_seedling
     } else {
         1.0
     };
-    let recovery = if s.recovering {
+    temperature_factor(rates, s) * stage
+}
+
+/// Share for a tree that mends from cold; 1 for any other.
+#[must_use]
+pub fn recovery(rates: &Rates, s: &Situation) -> f64 {
+    if s.recovering {
         rates.cold_recovery
     } else {
         1.0
-    };
+    }
+}
+
+/// Share of the sound tree's amount, worked out under every cap, that this tree gets: mending from cold, or a likely finding
+/// that asks for less.
+#[must_use]
+pub fn ease(rates: &Rates, s: &Situation) -> f64 {
     let less = if s.less { rates.finding_less } else { 1.0 };
-    temperature_factor(rates, s) * stage * recovery * less
+    recovery(rates, s) * less
+}
+
+/// All factors multiplied: temperature, stage, recovery from cold, a finding that asks for less.
+#[must_use]
+pub fn factor(rates: &Rates, s: &Situation) -> f64 {
+    sound_factor(rates, s) * ease(rates, s)
 }
 
 /// Need in mg N a week.
 #[must_use]
 pub fn weekly(rates: &Rates, s: &Situation) -> f64 {
     base(rates, s) * s.litres * factor(rates, s)
+}
+
+/// Need in mg N a week of the same tree if it were sound.
+#[must_use]
+pub fn sound_weekly(rates: &Rates, s: &Situation) -> f64 {
+    base(rates, s) * s.litres * sound_factor(rates, s)
 }
 
 /// Share that a self-watering pot gets; 1 for a draining one.

@@ -2,7 +2,7 @@
 
 use super::feed::{Acts, Feed};
 use super::need;
-use super::proposal::{coated_most, cool_share, ready_beside_organic};
+use super::proposal::{coated_most, cool_share, own_grams, ready_beside_organic, show_down};
 use super::situation::Situation;
 use super::strength::{self, Strength};
 use super::water::can_litres;
@@ -103,7 +103,7 @@ pub fn weigh(rates: &Rates, s: &Situation, feed: &Feed<'_>, planned: PlannedAmou
         },
         chloride_strength: strength::chloride(rates).judge(chloride),
         over_label: over_label(s, feed, planned, grams, can),
-        over_pot: over_pot(rates, s, feed, grams),
+        over_pot: over_pot(rates, s, feed, grams).max(over_share(rates, s, feed, grams)),
     }
 }
 
@@ -130,6 +130,16 @@ fn sure_stop(low: Strength, high: Strength) -> Strength {
         Strength::Stop
     } else {
         high.min(Strength::Reduce)
+    }
+}
+
+/// A tree that is to get its share of a sound tree's amount gets no more because somebody planned more.
+fn over_share(rates: &Rates, s: &Situation, feed: &Feed<'_>, grams: Interval) -> OverPot {
+    let own = own_grams(rates, s, feed);
+    if need::ease(rates, s) < 1.0 && own > 0.0 && show_down(grams.hi()) > own {
+        OverPot::Over
+    } else {
+        OverPot::Fine
     }
 }
 

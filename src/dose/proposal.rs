@@ -231,15 +231,15 @@ fn cap(amount: &mut f64, limit: &mut Limit, most: f64, by: Limit) {
     }
 }
 
-/// Ready feed: two weeks' need, or half of it beside a slow feed, under every cap.
+/// Ready feed: two weeks' need, or half of it beside a slow feed, under every cap; a tree that is to get less gets its share of that.
 fn ready(rates: &Rates, s: &Situation, feed: &Feed<'_>, both: bool) -> Ready {
     // What is shown is what counts: litres are rounded down first, so that no cap is passed by the rounding. And the
     // water that salty water needs on top for leaching never carries more feed.
     let poured = floor_sig(can_litres(rates, s), CAN_DIGITS);
     let can = poured.min(floor_sig(usual_can_litres(rates, s), CAN_DIGITS));
-    let two_weeks = need::weekly(rates, s) * rates.ready_days / 7.0;
+    let two_weeks = need::sound_weekly(rates, s) * rates.ready_days / 7.0;
     let share = if both { rates.ready_share_both } else { 1.0 };
-    let factor = need::factor(rates, s);
+    let factor = need::sound_factor(rates, s);
     let pot = need::pot_share(rates, s);
     let mut n = two_weeks * share * pot * cool_share(rates, s, feed);
     let mut limit = Limit::Need;
@@ -298,7 +298,7 @@ fn ready(rates: &Rates, s: &Situation, feed: &Feed<'_>, both: bool) -> Ready {
         Limit::Chloride,
     );
     label_cap(rates, s, feed, can, &mut grams, &mut limit);
-    let grams = show_down(grams);
+    let grams = show_down(grams * need::ease(rates, s));
     Ready {
         grams,
         can_litres: poured,
@@ -307,7 +307,7 @@ fn ready(rates: &Rates, s: &Situation, feed: &Feed<'_>, both: bool) -> Ready {
     }
 }
 
-/// Slow feed: the need until the next one over what is released, under every cap.
+/// Slow feed: the need until the next one over what is released, under every cap; a tree that is to get less gets its share of that.
 fn slow(
     rates: &Rates,
     s: &Situation,
@@ -316,7 +316,7 @@ fn slow(
     ready_mg: f64,
     interval: f64,
 ) -> Slow {
-    let factor = need::factor(rates, s);
+    let factor = need::sound_factor(rates, s);
     let pot = need::pot_share(rates, s);
     let share = if both {
         1.0 - rates.ready_share_both
@@ -327,7 +327,7 @@ fn slow(
     let (mut n, days) = if feed.acts == Acts::Coated {
         let weeks = feed.coated_weeks.unwrap_or(rates.coated_weeks_unknown);
         let warm = coated_speed(rates, s);
-        let mut n = need::weekly(rates, s) * weeks * share * pot;
+        let mut n = need::sound_weekly(rates, s) * weeks * share * pot;
         cap(
             &mut n,
             &mut limit,
@@ -342,7 +342,7 @@ fn slow(
         );
         (n, weeks * 7.0 / warm)
     } else {
-        let need = need::weekly(rates, s) * interval / 7.0 * share * pot;
+        let need = need::sound_weekly(rates, s) * interval / 7.0 * share * pot;
         let mut n = need / rates.organic_released;
         cap(
             &mut n,
@@ -351,7 +351,7 @@ fn slow(
             Limit::OneGo,
         );
         // Ready feed and what slow feed releases within 14 days, together.
-        let room = rates.together_14_days * s.litres * factor * pot - ready_mg;
+        let room = rates.together_14_days * s.litres * factor * pot - ready_mg / need::ease(rates, s);
         cap(
             &mut n,
             &mut limit,
@@ -382,7 +382,7 @@ fn slow(
         }
     }
     label_cap(rates, s, feed, can_litres(rates, s), &mut grams, &mut limit);
-    let grams = show_down(grams);
+    let grams = show_down(grams * need::ease(rates, s));
     Slow {
         grams,
         n_mg: grams * feed.n_mg_per_g(),
@@ -390,6 +390,16 @@ fn slow(
         limit,
         life_weeks: (feed.acts == Acts::Coated)
             .then(|| feed.coated_weeks.unwrap_or(rates.coated_weeks_unknown)),
+    }
+}
+
+/// Grams of this feed alone that the program itself would give.
+#[must_use]
+pub fn own_grams(rates: &Rates, s: &Situation, feed: &Feed<'_>) -> f64 {
+    if feed.is_slow() {
+        slow(rates, s, feed, false, 0.0, interval_days(rates, s)).grams
+    } else {
+        ready(rates, s, feed, false).grams
     }
 }
 
