@@ -213,7 +213,7 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
         _ => None,
     };
     let wanted = Wanted { main, other, epsom };
-    let proposal = (main.is_some() || epsom)
+    let mut proposal = (main.is_some() || epsom)
         .then(|| propose(rates, &situations, &wanted, planned))
         .flatten();
 
@@ -248,8 +248,22 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
         .max()
         .unwrap_or(OverPot::Fine);
 
+    let spoons = feed::spoons(ids, knowledge, sheet);
     let mut write = Writer { knowledge, sheet };
     write.yes_no(ids.water_over_limit, over);
+    if let Some(amount) = planned.filter(|_| epsom) {
+        let weighed: Vec<(f64, bool)> = situations
+            .iter()
+            .map(|s| super::epsom::planned(rates, s, amount, spoons))
+            .collect();
+        let more = weighed.iter().any(|(_, more)| *more);
+        write.choice(ids.planned_over_pot, if more { "over" } else { "fine" });
+        // A weaker can never becomes a larger dose than the grower meant to give.
+        if let Some(own) = proposal.as_mut().and_then(|p| p.epsom.as_mut()) {
+            let most = weighed.iter().map(|(grams, _)| *grams).fold(0.0, f64::max);
+            own.grams = own.grams.min(super::proposal::show_down(most));
+        }
+    }
     let Some(main) = main else {
         return proposal;
     };

@@ -1,6 +1,7 @@
 //! Putting a decision into words.
 
 use super::advisor::{Advisor, Decision};
+use super::look_again::days_left;
 use super::portion::{Portion, how, small_dose, spoons_for, spoons_of};
 use super::text::{Amounts, later, whole_days};
 use super::{
@@ -8,6 +9,7 @@ use super::{
     PlanFinding, PlanLookalike, PlanNote, Unsure,
 };
 use crate::diagnose::best_checks;
+use crate::dose::epsom::DENSITY as EPSOM_DENSITY;
 use crate::dose::feed::{self, Feed};
 use crate::dose::next::washed_by;
 use crate::dose::proposal::Role as FeedRole;
@@ -19,9 +21,6 @@ use crate::quantity::{
 };
 use crate::safety::{Fired, Reason, Verdict};
 use crate::walk::{Ending, StepKind, Walk};
-
-/// Bulk density of Epsom salt crystals: 0.9 to 1.0 g/mL as stated by growers, no published source; widened (own choice).
-const EPSOM_DENSITY: (f64, f64) = (0.85, 1.05);
 
 /// From this share washed out between two feeds the plan points to slow feed or shelter (own choice).
 const HALF_GONE: f64 = 0.45;
@@ -371,7 +370,10 @@ impl Advisor<'_> {
                 )
             } else {
                 let s = &p.situation;
-                let why = if s.reservoir || p.ready.is_none() {
+                let why = if p.slow.is_some() {
+                    "Until then the slow feed still works; never under the label's interval."
+                        .to_owned()
+                } else if s.reservoir {
                     "By then the feed is used up; never under the label's interval.".to_owned()
                 } else if s.rain_mm > 0.0 {
                     let gone = washed_by(&k.rates, s, p.next_days);
@@ -413,7 +415,11 @@ impl Advisor<'_> {
                 .iter()
                 .filter(|f| f.level >= Level::Hold)
                 .map(|f| match f.reason {
-                    Reason::Caution(at) => k.cautions.get(at).and_then(|c| c.days).unwrap_or(7),
+                    Reason::Caution(at) => k.cautions.get(at).map_or(7, |c| {
+                        days_left(self, c, &d.sheet, &d.shortlist)
+                            .or(c.days)
+                            .unwrap_or(7)
+                    }),
                     Reason::Missing(..) => 0,
                     // A rule's own days come before the general ones of a finding.
                     Reason::Finding(_) if by_rule => 0,

@@ -4,6 +4,7 @@ mod advisor;
 mod build;
 mod echo;
 mod given;
+mod look_again;
 mod portion;
 mod text;
 
