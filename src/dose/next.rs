@@ -57,3 +57,25 @@ pub fn interval_days(rates: &Rates, s: &Situation) -> f64 {
     )
     .clamp(rates.interval_least, rates.interval_most)
 }
+
+/// Days to the next ready feed where no slow feed carries the rest: the earlier of washout and the day it is used up, that
+/// is mg of nitrogen given ÷ weekly need × 7, and never under 14 days.
+#[must_use]
+pub fn ready_days(rates: &Rates, washout: f64, n_mg: f64, weekly_mg: f64) -> f64 {
+    washout
+        .min(n_mg / weekly_mg * 7.0)
+        .max(rates.interval_least)
+}
+
+/// Days until anything goes on top of a slow feed: eight weeks after an organic one; after coated beads `weeks` of work at
+/// the mix's temperature, never less than the life on the label and than the rules hold feed back.
+#[must_use]
+pub fn slow_days(rates: &Rates, coated: Option<f64>, life: Option<f64>) -> f64 {
+    match coated {
+        None => rates.organic_days,
+        Some(weeks) => {
+            let life = life.unwrap_or(rates.coated_weeks_unknown);
+            (7.0 * weeks.max(life)).max(rates.coated_days)
+        }
+    }
+}

@@ -3,7 +3,7 @@
 use super::epsom::{self, Epsom};
 use super::feed::{Acts, Feed};
 use super::need;
-use super::next::interval_days;
+use super::next::{interval_days, ready_days, slow_days};
 use super::planned::Planned;
 use super::situation::Situation;
 use super::strength;
@@ -204,7 +204,7 @@ fn for_situation(
     }
 }
 
-/// Next feed: by washout where slow feed carries the rest, else the earlier of washout and the day the feed is used up.
+/// Next feed: after a slow one when it no longer works, else the earlier of washout and the day the feed is used up.
 fn next(
     rates: &Rates,
     weekly: f64,
@@ -215,10 +215,11 @@ fn next(
 ) -> f64 {
     match (ready, slow) {
         (Some((_, r)), None) if weekly > 0.0 => {
-            let used_up = r.n_mg / (weekly * need::pot_share(rates, s)) * 7.0;
-            interval.min(used_up).max(rates.interval_least)
+            ready_days(rates, interval, r.n_mg, weekly * need::pot_share(rates, s))
         }
         (None, Some((_, s))) => s.days,
+        // The same two feeds again: not while the slow one still works.
+        (Some(_), Some((_, s))) => interval.max(s.days),
         _ => interval,
     }
 }
@@ -351,7 +352,8 @@ fn slow(
             Limit::OneGo,
         );
         // Ready feed and what slow feed releases within 14 days, together.
-        let room = rates.together_14_days * s.litres * factor * pot - ready_mg / need::ease(rates, s);
+        let room =
+            rates.together_14_days * s.litres * factor * pot - ready_mg / need::ease(rates, s);
         cap(
             &mut n,
             &mut limit,
@@ -386,7 +388,11 @@ fn slow(
     Slow {
         grams,
         n_mg: grams * feed.n_mg_per_g(),
-        days,
+        days: slow_days(
+            rates,
+            (feed.acts == Acts::Coated).then_some(days / 7.0),
+            feed.coated_weeks,
+        ),
         limit,
         life_weeks: (feed.acts == Acts::Coated)
             .then(|| feed.coated_weeks.unwrap_or(rates.coated_weeks_unknown)),

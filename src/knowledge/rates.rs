@@ -162,6 +162,8 @@ rates![
     washed_share,
     interval_least,
     interval_most,
+    organic_days,
+    coated_days,
     rain_drained,
     rain_used,
     water_use,

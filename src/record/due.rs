@@ -10,7 +10,7 @@ use super::between::days_between;
 use super::cold::ColdAhead;
 use super::event::{Event, Kind};
 use super::garden::{Garden, Product, Story};
-use crate::dose::next::{MONTH, drained_per_day};
+use crate::dose::next::{MONTH, drained_per_day, ready_days};
 use crate::knowledge::Rates;
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -186,6 +186,23 @@ impl<'a> Tree<'a> {
         days
     }
 
+    /// mg of nitrogen that the tree needs in a week when it is sound and warm: the most, so that no day comes too late.
+    fn weekly_need(&self) -> f64 {
+        let rates = self.rates;
+        let fills = self.story.word("pot_bound") != Some("no");
+        let base = if self.litres >= rates.large_pot && !fills {
+            rates.base_need_large_pot
+        } else {
+            rates.base_need
+        };
+        let share = if self.reservoir {
+            rates.reservoir_share
+        } else {
+            1.0
+        };
+        base * self.litres * share
+    }
+
     fn feeds(&self) -> Vec<Due> {
         let feeds = || self.story.events.iter().filter(|e| e.kind == Kind::Feed);
         let slow = |e: &&Event| {
@@ -211,14 +228,21 @@ impl<'a> Tree<'a> {
         if let Some(last) = ready {
             let washed = self.washout(last.day);
             let label = self.label_days(last);
-            let days = washed
-                .clamp(self.rates.interval_least, self.rates.interval_most)
-                .max(label);
+            let days = washed.clamp(self.rates.interval_least, self.rates.interval_most);
+            // Beside a slow feed of the same day that one carries the rest.
+            let carried = top.is_some_and(|t| t.day == last.day);
+            let used_up = last.n_mg.filter(|_| !carried).map_or(days, |n_mg| {
+                ready_days(self.rates, days, n_mg, self.weekly_need())
+            });
+            let sooner = used_up < days;
+            let days = used_up.max(label);
             let why = if label > 0.0 && days <= label {
                 format!(
                     "fed {}; the label says not sooner than {label} days",
                     last.day
                 )
+            } else if sooner {
+                format!("fed {}; used up after {} days", last.day, days.ceil())
             } else if washed >= self.rates.interval_most {
                 format!("fed {}; used up after {days} days at the latest", last.day)
             } else {
@@ -242,7 +266,7 @@ impl<'a> Tree<'a> {
             let days = if coated {
                 weeks * 7.0
             } else {
-                self.washout(last.day).max(self.rates.interval_most)
+                self.rates.organic_days
             };
             let days = days.max(self.label_days(last));
             let why = if coated {
@@ -458,6 +482,18 @@ mod tests {
             days_to_feed(&garden(fed, 175.0, 22.0, "under_cover", fed), fed),
             Some(30)
         );
+    }
+
+    /// 336 mg of nitrogen in 20 L is less than the week's need of 35 × 20 = 700 mg: used up long before a third has drained
+    /// away, and 14 days are the least. 2100 mg last 2100 ÷ 700 × 7 = 21 days.
+    #[test]
+    fn a_small_feed_is_due_when_it_is_used_up() {
+        let fed = date(2026, 1, 5);
+        for (n_mg, days) in [(336.0, 14), (2100.0, 21), (4200.0, 30)] {
+            let mut g = garden(fed, 0.0, 22.0, "outdoors", fed);
+            g.trees[0].events[0].n_mg = Some(n_mg);
+            assert_eq!(days_to_feed(&g, fed), Some(days), "{n_mg} mg");
+        }
     }
 
     #[test]
