@@ -272,16 +272,19 @@ fn the_two_kinds_of_pot_differ() {
     assert_ne!(all["by_pot"]["self_watering"], "fine");
 }
 
-// UC ANR: calcium nitrate with a sulfate is best not mixed; gypsum dissolves to 2.4 to 2.6 g/L, so concentrates settle.
+// UC ANR: gypsum dissolves to 2.4 to 2.6 g/L: feeds of a gram or two a litre stay below it, concentrates settle.
 #[test]
-fn calcium_with_sulfate_is_refused_and_a_concentrate_settles() {
-    let weak = json(&[
+fn calcium_with_sulfate_settles_in_a_concentrate_only() {
+    let mut args = vec![
         "calcium nitrate = 5 g",
         "potassium sulfate = 5 g",
         "--can",
         "5 L",
-    ]);
-    assert_eq!((&weak.0["verdict"], weak.1), (&"stop".into(), 4));
+    ];
+    args.extend(KUMQUAT);
+    let weak = json(&args);
+    assert_ne!(weak.0["verdict"], "fine");
+    assert_ne!(weak.0["verdict"], "stop");
     assert_eq!(weak.0["settles"], serde_json::json!([]));
     let strong = json(&[
         "calcium nitrate = 100 g",
@@ -289,6 +292,7 @@ fn calcium_with_sulfate_is_refused_and_a_concentrate_settles() {
         "--can",
         "2 L",
     ]);
+    assert_eq!((&strong.0["verdict"], strong.1), (&"stop".into(), 4));
     assert_eq!(strong.0["settles"], serde_json::json!(["gypsum"]));
     assert!(strong.0["gypsum_saturation"].as_f64().unwrap() > 1.0);
 }
@@ -400,4 +404,62 @@ fn every_screen_fits_forty_columns() {
     for line in String::from_utf8(out.stdout).unwrap().lines() {
         assert!(line.chars().count() <= 40, "{line}");
     }
+}
+
+// 0-0-60 with 47 % Cl holds 60 × 0.83015 = 49.8 % K (CIAAW 2021) and 47 % Cl, 96.8 % in all; 0.5 g/L brings 0.5 × 470 ÷ 35.45
+// = 6.63 me/L of chloride. Two thirds potash and half chlorine is no bag: 65 × 0.83015 + 50 = 104.
+#[test]
+fn a_chloride_holds_no_oxygen() {
+    let (all, _) = json(&["0-0-60, Cl=47 = 0.5 g", "--can", "1 L"]);
+    near(&all["chloride_me_per_l"], 6.629);
+    let (plain, _) = json(&["potassium chloride = 0.5 g", "--can", "1 L"]);
+    assert!(plain["chloride_me_per_l"].as_f64().unwrap() > 6.0);
+    assert_eq!(
+        run(&["0-0-65, Cl=50 = 0.5 g", "--can", "1 L"])
+            .status
+            .code(),
+        Some(2)
+    );
+    // Without chlorine the oxides count as before.
+    assert_eq!(
+        run(&["0-40-60, S=5 = 0.5 g", "--can", "1 L"]).status.code(),
+        Some(2)
+    );
+}
+
+// 1 g/L of urea of 46 % N: 32.8 mmol/L of ammonium bicarbonate when it has broken down, about 3.5 dS/m; with 0.5 of the water
+// the extract is 1.5 × 4.03 = 6.0 dS/m and the published line 100 − 13 × (6.0 − 1.4) = 40 %, give or take the EC.
+#[test]
+fn the_yield_counts_what_urea_turns_into() {
+    let page = text(&["46-0-0, urea=46 = 1 g", "--can", "1 L"]);
+    let (_, after) = page.split_once("citrus would yield ").unwrap();
+    let percent: f64 = after.split(' ').next().unwrap().parse().unwrap();
+    assert!((35.0..=45.0).contains(&percent), "{percent}");
+    let (all, _) = json(&["46-0-0, urea=46 = 1 g", "--can", "1 L"]);
+    let published = all["yield_percent_if_always"]["published"]
+        .as_f64()
+        .unwrap();
+    assert!((35.0..=45.0).contains(&published), "{published}");
+}
+
+// Gypsum dissolves to about 15 mmol/L (2.6 g/L). 1 g/L of Epsom salt is 4 mmol/L of sulfate and 1 g/L of the calcium nitrate
+// about 5 of calcium: it stays dissolved. 60 g/L of each, a concentrate, does not.
+#[test]
+fn weak_calcium_and_sulfate_ask_for_a_jar_a_concentrate_is_refused() {
+    let pair = |grams: &str| {
+        [
+            format!("calcium nitrate = {grams}"),
+            format!("Epsom salt = {grams}"),
+        ]
+    };
+    let [a, b] = pair("0.3 g");
+    let (all, code) = json(&[&a, &b, "--can", "1 L"]);
+    assert_eq!((all["verdict"].as_str(), code), (Some("care"), 0));
+    let page = text(&[&a, &b, "--can", "1 L"]);
+    assert!(page.contains("jar"), "{page}");
+    let [a, b] = pair("60 g");
+    let (all, code) = json(&[&a, &b, "--can", "1 L"]);
+    assert_eq!((all["verdict"].as_str(), code), (Some("stop"), 4));
+    assert!(all["less"].is_null());
+    assert!(!text(&[&a, &b, "--can", "1 L"]).contains("Fine would be"));
 }

@@ -260,8 +260,13 @@ fn check(feed: &FeedLine<'_>) -> Result<(), String> {
             shown(n)
         ));
     }
-    // As oxides, N is the lightest way to count it: a bag may hold no more than this.
-    let all = n + p2o5 + k2o + feed.minerals.total();
+    // As oxides, N is the lightest way to count it: a bag may hold no more than this. A chloride holds no oxygen: beside
+    // declared chlorine phosphorus and potassium count as elements.
+    let all = if feed.minerals.get(Mineral::Chlorine) > 0.0 {
+        n + p2o5 * P_IN_P2O5 + k2o * K_IN_K2O + feed.minerals.total()
+    } else {
+        n + p2o5 + k2o + feed.minerals.total()
+    };
     if all > 100.0 + ROUNDING {
         return Err(format!(
             "the shares add up to {} %, more than the whole bag; look whether the label prints oxides or elements",

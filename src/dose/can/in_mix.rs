@@ -26,6 +26,8 @@ pub struct InMix {
     pub measured: bool,
     /// dS/m right after, lowest and highest.
     pub after: (f64, f64),
+    /// The same, whichever is more: right after, or once the can's urea has broken down.
+    pub later: (f64, f64),
 }
 
 /// Leaching fraction of a self-watering pot (own choice).
@@ -62,5 +64,6 @@ pub fn in_mix(
         before,
         measured: measured.is_some(),
         after: (after(c.ec.0), after(c.ec.1)),
+        later: (after(c.ec_worst().0), after(c.ec_worst().1)),
     })
 }

@@ -254,6 +254,17 @@ pub struct Contents {
     pub ammonium_urea: Option<f64>,
 }
 
+impl Contents {
+    /// dS/m of the can with the water's own, lowest and highest, whichever is more: as it is or once urea has broken down.
+    #[must_use]
+    pub fn ec_worst(&self) -> (f64, f64) {
+        (
+            self.water_ec + self.ec_added.0.max(self.ec_added_later.0),
+            self.water_ec + self.ec_added.1.max(self.ec_added_later.1),
+        )
+    }
+}
+
 /// dS/m of one feed now and once urea has broken down, at its lightest and heaviest.
 fn salt(item: &InCan<'_>, salts: &Salts, low: f64, high: f64) -> ((f64, f64), (f64, f64)) {
     match salts {

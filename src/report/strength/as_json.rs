@@ -63,7 +63,7 @@ pub fn json(page: &Page<'_>) -> Result<String, serde_json::Error> {
             "water": c.water_ec, "water_measured": water.ec.is_some(),
             "added": pair(c.ec_added), "added_after_urea": pair(c.ec_added_later), "total": pair(c.ec),
         },
-        "yield_percent_if_always": yields(c.ec.1 * 1.5),
+        "yield_percent_if_always": yields(c.ec_worst().1 * 1.5),
         "judged": {
             "nitrogen": page.judged.nitrogen.id(),
             "salt": page.judged.salt.id(),
@@ -78,7 +78,7 @@ pub fn json(page: &Page<'_>) -> Result<String, serde_json::Error> {
             "self_watering": limit(&page.limits.reservoir.0),
         },
         "by_pot": { "draining": draining.id(), "self_watering": reservoir.id() },
-        "less": page.less.as_ref().map(|less| json!({
+        "less": page.less.as_ref().filter(|_| !page.refused()).map(|less| json!({
             "share": less.share,
             "g": less.parts.iter().map(|p| p.grams).collect::<Vec<_>>(),
             "spoons": less.parts.iter().map(|p| &p.spoons.spoonful.text).collect::<Vec<_>>(),
@@ -93,7 +93,7 @@ pub fn json(page: &Page<'_>) -> Result<String, serde_json::Error> {
                 .then(|| pair((pot.n_mg.0 / pot.weekly_mg, pot.n_mg.1 / pot.weekly_mg))),
             "mix_ds_per_m": pot.in_mix.as_ref().map(|m| json!({
                 "before": m.before, "measured": m.measured, "after": pair(m.after),
-                "yield_percent": yields(m.after.1),
+                "yield_percent": yields(m.later.1),
             })),
         })),
         "slow": page.slow.iter().map(|s| json!({

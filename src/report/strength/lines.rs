@@ -3,7 +3,7 @@
 use super::{Page, word};
 use crate::chemistry::precipitation::Deposit;
 use crate::chemistry::solubility::Mark;
-use crate::chemistry::tolerance::{CITRUS_MAAS_1993, ORANGE_MAAS_HOFFMAN_1977};
+use crate::chemistry::tolerance::{CITRUS_MAAS_1993, ORANGE_MAAS_HOFFMAN_1977, ToleranceLine};
 use crate::chemistry::water::{Quality, Restriction};
 use crate::quantity::{GradeBasis, round_sig, show_number};
 
@@ -18,6 +18,16 @@ pub(super) fn range((low, high): (f64, f64)) -> String {
         n(high)
     } else {
         format!("{} to {}", n(low), n(high))
+    }
+}
+
+/// Yield at the lowest and highest salt, whole per cents, the poorer first.
+pub(super) fn yields(line: ToleranceLine, extract: (f64, f64)) -> String {
+    let [poor, good] = [extract.1, extract.0].map(|ec| line.relative_yield(ec).round());
+    if poor < good {
+        format!("{} to {}", show_number(poor), show_number(good))
+    } else {
+        show_number(poor)
     }
 }
 
@@ -139,11 +149,12 @@ pub(super) fn salts(page: &Page<'_>) -> Vec<String> {
     if let Some(line) = quality(page) {
         out.push(line);
     }
-    let extract = c.ec.1 * 1.5;
+    let (low, high) = c.ec_worst();
+    let extract = (low * 1.5, high * 1.5);
     out.push(format!(
         "Were every watering like this, citrus would yield {} % of the best by the published line, {} % by the older one; a feed is one can in several",
-        n(CITRUS_MAAS_1993.relative_yield(extract)),
-        n(ORANGE_MAAS_HOFFMAN_1977.relative_yield(extract))
+        yields(CITRUS_MAAS_1993, extract),
+        yields(ORANGE_MAAS_HOFFMAN_1977, extract)
     ));
     out
 }
@@ -216,7 +227,12 @@ fn quality(page: &Page<'_>) -> Option<String> {
 
 /// What reacts, clouds or stays on the bottom.
 pub(super) fn sediment(page: &Page<'_>) -> Vec<String> {
-    let mut out: Vec<String> = page.reacting.iter().map(|r| r.what.to_string()).collect();
+    let mut out: Vec<String> = page
+        .reacting
+        .iter()
+        .filter(|r| !page.only_tested(r))
+        .map(|r| r.what.to_string())
+        .collect();
     let found = &page.sediment;
     for deposit in &found.deposits {
         out.push(match deposit {
@@ -229,9 +245,9 @@ pub(super) fn sediment(page: &Page<'_>) -> Vec<String> {
             Deposit::Struvite => "Magnesium, ammonium and phosphate may settle as a white sand".to_owned(),
         });
     }
-    if found.gypsum > 0.001 && found.gypsum < 1.0 && !page.reacting.is_empty() {
+    if page.gypsum_dissolved() && !page.reacting.is_empty() {
         out.push(format!(
-            "At this strength gypsum stays dissolved ({} of what the water can hold); a concentrate of both would settle",
+            "At this strength gypsum stays dissolved ({} of what the water can hold); a concentrate of both would settle. Leave a jar of it overnight: cloudy means do not use it",
             n(found.gypsum)
         ));
     }

@@ -57,7 +57,7 @@ impl Page<'_> {
     /// The verdict with all that reacts and all that does not dissolve.
     #[must_use]
     pub fn verdict(&self) -> Strength {
-        if self.reacting.iter().any(|r| r.verdict == "refuse") {
+        if self.refused() {
             return Strength::Stop;
         }
         // Calcium with phosphate or bicarbonate is a matter for a jar test, not for the verdict: no constant is used there.
@@ -70,12 +70,32 @@ impl Page<'_> {
             .any(|s| s.most_mg.is_some_and(|most| s.n_mg.1 > most));
         let by_solids = if heaped {
             Strength::Reduce
-        } else if solids || spread {
+        } else if solids || spread || !self.reacting.is_empty() {
             Strength::Care
         } else {
             Strength::Fine
         };
         self.judged.worst().max(by_solids)
+    }
+
+    /// Whether gypsum is reckoned to stay dissolved at this strength.
+    #[must_use]
+    pub fn gypsum_dissolved(&self) -> bool {
+        self.sediment.gypsum > 0.0 && self.sediment.gypsum < 1.0
+    }
+
+    /// Whether this pair only asks for a jar test: calcium beside sulfate where gypsum is reckoned to stay dissolved.
+    #[must_use]
+    pub fn only_tested(&self, r: &Reaction) -> bool {
+        self.gypsum_dissolved() && r.a == "calcium" && r.b == "sulfate"
+    }
+
+    /// Whether two feeds in it must not meet in a can.
+    #[must_use]
+    pub fn refused(&self) -> bool {
+        self.reacting
+            .iter()
+            .any(|r| r.verdict == "refuse" && !self.only_tested(r))
     }
 }
 

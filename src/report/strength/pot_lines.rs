@@ -1,6 +1,6 @@
 //! The lines about one pot, about feeds that do not dissolve, and about how much less is fine.
 
-use super::lines::{dissolving, n, range};
+use super::lines::{dissolving, n, range, yields};
 use super::{Page, Pot, word};
 use crate::chemistry::tolerance::{CITRUS_MAAS_1993, ORANGE_MAAS_HOFFMAN_1977};
 use crate::dose::can::{Less, Slow};
@@ -38,15 +38,15 @@ pub(super) fn pot(page: &Page<'_>, pot: &Pot) -> Vec<String> {
         } else {
             "from the water alone; measure it with mix_ec"
         };
-        let cost = |ec: f64| {
-            (
-                n(CITRUS_MAAS_1993.relative_yield(ec)),
-                n(ORANGE_MAAS_HOFFMAN_1977.relative_yield(ec)),
-            )
+        let urea = if mix.later.1 > mix.after.1 * 1.02 {
+            format!(", {} once urea has broken down", range(mix.later))
+        } else {
+            String::new()
         };
-        let (newer, older) = cost(mix.after.1);
+        let newer = yields(CITRUS_MAAS_1993, mix.later);
+        let older = yields(ORANGE_MAAS_HOFFMAN_1977, mix.later);
         out.push(format!(
-            "Salt in the mix, as a saturated extract: {} dS/m before ({from}), {} right after. Were it to stay so, citrus would yield {newer} % (published line) or {older} % (older line)",
+            "Salt in the mix, as a saturated extract: {} dS/m before ({from}), {} right after{urea}. Were it to stay so, citrus would yield {newer} % (published line) or {older} % (older line)",
             n(mix.before),
             range(mix.after)
         ));

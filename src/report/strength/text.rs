@@ -50,7 +50,7 @@ pub fn text(page: &Page<'_>, style: Style) -> String {
         section("By pot", pot_lines::kinds(page, page.by_pot));
     }
     line("", "");
-    if let Some(less) = &page.less {
+    if let Some(less) = page.less.as_ref().filter(|_| !page.refused()) {
         line(&pot_lines::less(page, less), "");
     }
     if let Some(text) = lines::tolerance(page) {
@@ -76,12 +76,12 @@ fn headline(page: &Page<'_>, style: Style) -> String {
         Strength::Stop => Tone::Stop,
         Strength::Care | Strength::Reduce => Tone::Mind,
     };
-    let refused = page.reacting.iter().any(|r| r.verdict == "refuse");
-    let what = if refused {
+    let what = if page.refused() {
         "These react with each other in the can."
     } else if verdict > page.judged.worst() {
         match verdict {
             Strength::Reduce => "More than this pot takes at once.",
+            _ if page.slow.is_empty() && page.gypsum_dissolved() => "Try it in a jar first.",
             _ if page.slow.is_empty() => "Not all of it stays dissolved.",
             _ => "Not all of it belongs into a can.",
         }
