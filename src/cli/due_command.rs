@@ -34,7 +34,10 @@ pub(super) fn run(args: &DueArgs, common: &Common, context: &Context) -> Result<
                     key: format!("{:?}-{}", d.wants, d.tree).to_lowercase(),
                     day: d.day?,
                     summary: format!("{}: {}", d.name, d.wants.words()),
-                    description: format!("{}. Check the tree first: tubgrove precheck --tree. The label and local rules come first.", d.why),
+                    description: format!(
+                        "{}. Check the tree first: tubgrove precheck --tree \"{}\". The label and local rules come first.",
+                        d.why, d.name
+                    ),
                     alarm_hour: ALARM,
                 })
             })
