@@ -76,12 +76,30 @@ pub(super) fn read(
             });
             let phrase = |end: usize| words.get(at..end).unwrap_or_default().join(" ");
             let after_strange = last_strange.is_some_and(|l: usize| l.saturating_add(1) == at);
+            let width = hit
+                .as_ref()
+                .filter(|(end, found)| is_of_the_pot(vocabulary, found, words.get(*end).copied()))
+                .map(|(end, _)| *end);
+            if let Some(end) = width {
+                let next = end.saturating_add(1);
+                strange.push(phrase(next));
+                (unitless, last_strange) = (None, Some(end));
+                at = next;
+                continue;
+            }
             let hit = hit.filter(|(end, found)| {
-                !(after_strange && is_doubtful(vocabulary, found, &phrase(*end))
-                    || is_of_the_pot(vocabulary, found, words.get(*end).copied()))
+                !(after_strange && is_doubtful(vocabulary, found, &phrase(*end)))
             });
             match hit {
                 Some((end, found)) => {
+                    // "Two kumquats": how many trees there are is no size of a pot.
+                    let kind = |(f, _): &(FactId, Value)| vocabulary.get(*f).id == "citrus_type";
+                    if let Some((before, count)) = unitless.take()
+                        && before == at
+                        && found.iter().any(kind)
+                    {
+                        read.retain(|r| !count.contains(r));
+                    }
                     unitless = is_unitless(&phrase(end)).then(|| (end, found.clone()));
                     read.extend(found);
                     at = end;
@@ -280,4 +298,74 @@ fn from_words(phrase: &str) -> bool {
     lower
         .split([' ', '-'])
         .any(|w| COUNTS.contains(&w) || matches!(w, "monthly" | "week" | "month"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::read;
+    use crate::facts::FactId;
+    use crate::knowledge::{Files, Knowledge, load};
+
+    fn typed(k: &Knowledge, facts: &[&str], text: &str) -> (Vec<String>, Vec<String>) {
+        let open: Vec<FactId> = facts
+            .iter()
+            .map(|f| k.vocabulary.find(f).unwrap())
+            .collect();
+        let (read, strange) = read(k, &open, text);
+        let read = read
+            .iter()
+            .map(|(f, v)| {
+                let fact = k.vocabulary.get(*f);
+                format!("{}={}", fact.id, v.write(fact))
+            })
+            .collect();
+        (read, strange)
+    }
+
+    /// What stands beside a word that was not understood settles nothing: a spoon is no day, a width no height, a count no litre.
+    #[test]
+    fn a_number_without_its_unit_settles_nothing() {
+        let k = load(&Files::shipped(), &[]).unwrap();
+        let tree = [
+            "citrus_type",
+            "tree_stage",
+            "pot_kind",
+            "pot_volume",
+            "tree_height",
+            "reservoir_volume",
+        ];
+        let place = ["place", "air_temperature", "season"];
+        let label = ["label_rate", "label_interval_days"];
+        for (facts, text, wanted) in [
+            (&tree[..], "kumkwat 12 inch pot", ""),
+            (&tree, "two wheelbarrows", ""),
+            (&tree, "some lime", ""),
+            (&tree, "two kumquats", "citrus_type=kumquat"),
+            (
+                &tree,
+                "kumquat 20 L 20 cm 30 cm",
+                "citrus_type=kumquat pot_volume=20 tree_height=20",
+            ),
+            (&place, "12,5 l", ""),
+            (&place, "1", ""),
+            (
+                &place,
+                "outdoor, 22 C, spring",
+                "place=outdoors air_temperature=22 season=spring",
+            ),
+            (&label, "2 scoops a bucket", ""),
+            (
+                &label,
+                "1 g per L, every 14 days",
+                "label_rate=1 g per 1 L label_interval_days=14",
+            ),
+        ] {
+            let (read, strange) = typed(&k, facts, text);
+            assert_eq!(read.join(" "), wanted, "{text}: {strange:?}");
+        }
+        assert_eq!(
+            typed(&k, &tree, "kumkwat 12 inch pot").1,
+            ["kumkwat", "12 inch pot"]
+        );
+    }
 }

@@ -155,8 +155,9 @@ fn meant(prompt: &Prompt<'_>, parts: &[FactId], strange: &[String]) -> Option<St
     let names: Vec<&str> = names.iter().map(String::as_str).collect();
     strange
         .iter()
-        .filter(|phrase| phrase.chars().count() > 3)
-        .find_map(|phrase| nearest(&phrase.to_lowercase(), names.iter().copied()))
+        .flat_map(|phrase| std::iter::once(phrase.as_str()).chain(phrase.split(' ')))
+        .filter(|word| word.chars().filter(|c| c.is_alphabetic()).count() > 3)
+        .find_map(|word| nearest(&word.to_lowercase(), names.iter().copied()))
         .map(str::to_owned)
 }
 
