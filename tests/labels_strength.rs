@@ -144,7 +144,7 @@ fn the_water_is_counted() {
     // 4 me/L of calcium is above the published 2.5 where phosphate is in the can.
     assert_eq!(salty["settles"], serde_json::json!(["calcium_phosphate"]));
     assert_eq!(bare["settles"], serde_json::json!([]));
-    let said = text(&[feed, "--can", "5 L", "--water-ec", "1.0"]);
+    let said = text(&[feed, "--can", "5 L", "--water-ec", "1.0", "--working"]);
     assert!(one_line(&said).contains("slight to moderate"), "{said}");
     // A hard water that was not measured is not taken for soft.
     let hard = json(&[
@@ -462,4 +462,38 @@ fn weak_calcium_and_sulfate_ask_for_a_jar_a_concentrate_is_refused() {
     assert_eq!((all["verdict"].as_str(), code), (Some("stop"), 4));
     assert!(all["less"].is_null());
     assert!(!text(&[&a, &b, "--can", "1 L"]).contains("Fine would be"));
+}
+
+// Calcium with phosphate in one can is refused for plain salts (`knowledge/materials.yaml`, reactions); a bag known by its numbers
+// holds phosphate too, and a label's calcium counts. One bag that holds both was made to be dissolved.
+#[test]
+fn a_bag_known_by_its_numbers_reacts_as_its_salts_do() {
+    for (pair, verdict) in [
+        (["24-8-16 = 3 g", "calcium nitrate = 3 g"], "stop"),
+        (["24-8-16 = 3 g", "15-0-0, Ca=18, nitrate=15 = 3 g"], "stop"),
+    ] {
+        let (all, code) = json(&[pair[0], pair[1], "--can", "5 L"]);
+        assert_eq!((all["verdict"].as_str(), code), (Some(verdict), 4), "{pair:?}");
+    }
+    for alone in ["15-5-15, Ca=5, Mg=2 = 2 g", "24-8-16 = 2 g"] {
+        let (all, _) = json(&[alone, "--can", "5 L"]);
+        assert_ne!(all["verdict"], "stop", "{alone}");
+    }
+}
+
+// The short page ends with the verdict it begins with, and keeps the figures for `--working`.
+#[test]
+fn the_page_begins_and_ends_with_the_verdict() {
+    for args in [
+        ["24-8-16 = 5 g", "--can", "5 L"],
+        ["24-8-16 = 1 g", "--can", "5 L"],
+        ["24-8-16 = 60 g", "--can", "5 L"],
+    ] {
+        let page = one_line(text(&args).as_bytes().to_vec());
+        let verdict = page.split('.').next().unwrap().to_owned();
+        assert!(page.trim_end().ends_with(&format!("{verdict}.")), "{page}");
+        assert!(!page.contains("lime"), "{page}");
+        let all = text(&[args[0], args[1], args[2], "--working"]);
+        assert!(all.contains("lime") && all.contains(&*verdict.replace("a delicate", "a")[..6]), "{all}");
+    }
 }

@@ -8,7 +8,7 @@ use crate::blend::{
     Answer, BatchSize, DEFAULT_BAGS, MaterialOnShelf, Scoop, Shelf, Target, Wish, mix,
 };
 use crate::knowledge::Knowledge;
-use crate::quantity::{GradeBasis, Measure, SpoonSystem, parse_number};
+use crate::quantity::{Grade, GradeBasis, Measure, SpoonSystem, parse_number};
 use crate::report;
 
 /// Density where nothing better is known: the span of all published bulk densities, g/mL.
@@ -112,6 +112,7 @@ fn material(
                 ANY_DENSITY.0,
             );
             item.density_hi = ANY_DENSITY.1;
+            item.tags = carried(&grade);
             item
         }
     };
@@ -149,6 +150,19 @@ fn material(
         }
     }
     Ok((item, taken))
+}
+
+/// What a bag known by its three numbers alone may hold of what reacts: nothing told counts as there.
+fn carried(grade: &Grade) -> Vec<String> {
+    let held = [
+        ("ammonium", grade.n()),
+        ("urea", grade.n()),
+        ("phosphate", grade.p2o5()),
+    ];
+    held.into_iter()
+        .filter(|(_, share)| *share > 0.0)
+        .map(|(name, _)| name.to_owned())
+        .collect()
 }
 
 /// `1/4 cup`, `1 tbsp`, `25 g`, `50 mL`.

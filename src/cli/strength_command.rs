@@ -131,7 +131,7 @@ pub(super) fn run(args: &StrengthArgs, common: &Common, context: &Context) -> Re
     let printed = if common.json {
         json(&page).map_err(|e| Failure::Outside(e.to_string()))? + "\n"
     } else {
-        text(&page, context.style())
+        text(&page, context.style(), common.working)
     };
     if common.json {
         context.print(&printed)?;
@@ -249,7 +249,6 @@ fn pot_of(
 
 /// Reactions between what goes into the can.
 fn reacting<'k>(knowledge: &'k Knowledge, items: &[InCan<'_>]) -> Vec<&'k Reaction> {
-    let has = |item: &InCan<'_>, name: &str| item.material.is_some_and(|m| m.has(name));
     knowledge
         .reactions
         .iter()
@@ -259,7 +258,7 @@ fn reacting<'k>(knowledge: &'k Knowledge, items: &[InCan<'_>]) -> Vec<&'k Reacti
                 items
                     .iter()
                     .enumerate()
-                    .any(|(j, b)| i != j && has(a, &r.a) && has(b, &r.b))
+                    .any(|(j, b)| i != j && a.carries(&r.a) && b.carries(&r.b))
             })
         })
         .collect()

@@ -41,12 +41,17 @@ impl Grade {
         Self::checked(printed, basis, &format!("{n}-{p}-{k}"))
     }
 
-    /// Reads `6-3-3`, `6–3–3`, `15.5-0-0`, `6/3/3` or `6 3 3`; the basis says what they stand for.
+    /// Reads `6-3-3`, `6–3–3`, `15.5-0-0`, `6/3/3`, `6 3 3`, `N 6 P 3 K 3` or `6-3-3 +TE`; the basis says what they stand for.
     ///
     /// # Errors
     /// Not three numbers, or numbers that make no grade.
     pub fn parse(typed: &str, basis: GradeBasis) -> Result<Self, QuantityError> {
-        let text = tidy(typed)?.replace('%', "").replace(", ", " ");
+        let text = tidy(typed)?
+            .replace('%', "")
+            .replace(';', " ")
+            .replace(", ", " ");
+        let text = without_additions(&text);
+        let text = lettered(text).unwrap_or_else(|| text.to_owned());
         let text = ["npk", "n-p-k"]
             .iter()
             .find_map(|label| text.strip_prefix(label))
@@ -65,6 +70,8 @@ impl Grade {
             '/'
         } else if text.matches(',').count() == 2 && !text.contains(' ') {
             ','
+        } else if text.matches('.').count() == 2 && !text.contains([' ', ',']) {
+            '.'
         } else {
             ' '
         };
@@ -167,6 +174,25 @@ impl std::fmt::Display for Grade {
     }
 }
 
+/// Without what a bag prints behind its three numbers: "+TE" for trace elements, "+2 MgO", "with trace elements".
+fn without_additions(text: &str) -> &str {
+    let end = ["+", " with ", " plus ", " and "]
+        .iter()
+        .filter_map(|mark| text.find(mark))
+        .min()
+        .unwrap_or(text.len());
+    text.get(..end).unwrap_or(text).trim_end()
+}
+
+/// "N 24 P 8 K 16" as "24 8 16".
+fn lettered(text: &str) -> Option<String> {
+    let rest = text.strip_prefix('n')?;
+    let (n, rest) = rest.split_once('p')?;
+    let (p, k) = rest.split_once('k')?;
+    let part = |s: &str| s.trim_matches([' ', ':', '-', ',', '=']).to_owned();
+    Some([part(n), part(p), part(k)].join(" ")).filter(|s| s.chars().all(|c| !c.is_alphabetic()))
+}
+
 fn wrong_count(count: usize, typed: &str) -> QuantityError {
     let (problem, hint) = if count < 3 {
         (
@@ -179,7 +205,8 @@ fn wrong_count(count: usize, typed: &str) -> QuantityError {
             "Type the first three from the bag, such as 6-3-3",
         )
     };
-    QuantityError::new(typed, format!("{problem}, and {count} were typed"), hint)
+    let were = if count == 1 { "was" } else { "were" };
+    QuantityError::new(typed, format!("{problem}, and {count} {were} typed"), hint)
 }
 
 #[cfg(test)]
@@ -207,6 +234,14 @@ mod tests {
             ("15,5-0-0", [15.5, 0.0, 0.0]),
             ("24% - 8% - 16%", [24.0, 8.0, 16.0]),
             ("0-52-34", [0.0, 52.0, 34.0]),
+            ("24-8-16+TE", [24.0, 8.0, 16.0]),
+            ("15-5-20 + 2 MgO", [15.0, 5.0, 20.0]),
+            ("24-8-16 with trace elements", [24.0, 8.0, 16.0]),
+            ("24.8.16", [24.0, 8.0, 16.0]),
+            ("24;8;16", [24.0, 8.0, 16.0]),
+            ("n24 p8 k16", [24.0, 8.0, 16.0]),
+            ("N 24, P 8, K 16", [24.0, 8.0, 16.0]),
+            ("N-P-K 6-3-3", [6.0, 3.0, 3.0]),
         ];
         for (typed, [n, p, k]) in cases {
             let grade = oxide(typed).unwrap();

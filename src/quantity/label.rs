@@ -7,6 +7,7 @@ use serde::Serialize;
 
 use super::amount::Measure;
 use super::days::{LIMITING, parse_days, unit_days};
+use super::dilution;
 use super::entry::tidy;
 use super::error::QuantityError;
 use super::planned::{split_at_joint, with_count};
@@ -48,7 +49,7 @@ pub struct LabelLine {
 
 impl LabelRate {
     /// Reads `1 tbsp per gallon`, `5 ml/l`, `3 oz per 100 gal`, `10 g per litre of mix`,
-    /// `2 tbsp per pot` or `2 tbsp per tree`.
+    /// `2 tbsp per pot`, `2 tbsp per tree`, and shares such as `1:200` or `0.1 %`.
     ///
     /// "Per 20 L pot" counts as 20 L of mix.
     ///
@@ -72,6 +73,9 @@ impl LabelRate {
     }
 
     fn from_text(text: &str, typed: &str) -> Result<Self, QuantityError> {
+        if let Some(share) = dilution::read(text, typed) {
+            return share;
+        }
         let Some((amount, per)) = split_at_joint(text) else {
             return Err(QuantityError::new(
                 typed,
@@ -353,7 +357,7 @@ mod tests {
             "5 per litre",
             "5 mL per",
             "5 mL per 0 L",
-            "1:200",
+            "1:2",
             "1-2 tbsp per gallon",
             "1 cup per 100 square feet",
             "1 lb per inch of trunk",

@@ -12,6 +12,7 @@
 mod amount;
 mod by_unit;
 mod days;
+mod dilution;
 mod entry;
 mod error;
 mod grade;

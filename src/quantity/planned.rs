@@ -71,6 +71,7 @@ pub(super) fn split_at_joint(text: &str) -> Option<(&str, &str)> {
         " with ",
         " for every ",
         " for each ",
+        " for ",
         "/",
     ] {
         for (at, found) in text.match_indices(joint) {

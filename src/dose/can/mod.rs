@@ -24,6 +24,9 @@ use crate::chemistry::{
 use crate::knowledge::{Material, Release};
 use crate::quantity::{Interval, K_IN_K2O, P_IN_P2O5};
 
+/// Share of a bag in per cent from which a secondary element counts as one of its salts and not as a trace (own choice).
+const MAIN_SHARE: f64 = 1.0;
+
 /// One feed in the can.
 #[derive(Debug, Clone, Copy)]
 pub struct InCan<'k> {
@@ -50,6 +53,29 @@ impl InCan<'_> {
     #[must_use]
     pub fn dissolves(&self) -> bool {
         self.release == Release::Ready
+    }
+
+    /// Whether it carries what a rule for reactions is about: a plain material by its traits, a bag by its label. A form of
+    /// nitrogen that the label does not tell may be there.
+    #[must_use]
+    pub fn carries(&self, name: &str) -> bool {
+        if let Some(material) = self.material {
+            return material.has(name);
+        }
+        let [n, p2o5, _] = self.grade;
+        let told = |form: Option<f64>| form.map_or(n > 0.0, |share| share > 0.0);
+        let main = |mineral| self.minerals.get(mineral) >= MAIN_SHARE;
+        match name {
+            "phosphate" => p2o5 > 0.0,
+            "ammonium" => told(self.forms.ammoniacal),
+            "urea" => told(self.forms.urea),
+            "calcium" => main(Mineral::Calcium),
+            "magnesium" => main(Mineral::Magnesium),
+            "sulfate" => main(Mineral::Sulfur),
+            "iron" => main(Mineral::Iron),
+            "organic" | "raw_organic" => self.release == Release::Organic,
+            _ => false,
+        }
     }
 
     /// Whether it is a mixed feed whose label leaves open if its potash is the chloride: a bag known by its numbers alone,

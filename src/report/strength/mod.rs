@@ -1,6 +1,7 @@
 //! What a can holds, as text and as JSON.
 
 mod as_json;
+mod brief;
 mod lines;
 mod pot_lines;
 mod text;

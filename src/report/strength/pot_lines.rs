@@ -165,3 +165,21 @@ pub(super) fn less(page: &Page<'_>, less: &Less) -> String {
         show_litres_down(page.contents.litres)
     )
 }
+
+/// Whether bags within what inspectors let pass would be judged otherwise, in short.
+pub(super) fn close(page: &Page<'_>) -> Option<String> {
+    let here = page.judged.worst();
+    let said: Vec<String> = page
+        .edges
+        .iter()
+        .zip(["weaker", "richer"])
+        .filter(|(edge, _)| **edge != here)
+        .map(|(edge, which)| {
+            format!(
+                "from a bag that is {which} than its label it would be {}",
+                super::brief::said(*edge)
+            )
+        })
+        .collect();
+    (!said.is_empty()).then(|| format!("It is close: {}", said.join("; ")))
+}

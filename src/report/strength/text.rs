@@ -1,22 +1,22 @@
 //! The page in words.
 
 use super::super::style::{Style, Tone};
+use super::brief;
 use super::lines;
 use super::pot_lines;
 use super::{Page, word};
 use crate::dose::strength::Strength;
 use crate::quantity::show_litres_down;
 
-/// Writes it.
+/// Writes it: what fits a window, or every figure.
 #[must_use]
-pub fn text(page: &Page<'_>, style: Style) -> String {
-    let mut out = String::new();
-    let mut line = |text: &str, first: &str| {
-        out.push_str(&style.wrap(text, first, if first.is_empty() { "" } else { "  " }));
-        out.push('\n');
+pub fn text(page: &Page<'_>, style: Style, working: bool) -> String {
+    let mut sheet = Sheet {
+        style,
+        out: String::new(),
     };
-    line(&headline(page, style), "");
-    line(
+    sheet.line(&headline(page, style), "");
+    sheet.line(
         &format!(
             "{} in {}",
             page.names.join(" and "),
@@ -24,49 +24,83 @@ pub fn text(page: &Page<'_>, style: Style) -> String {
         ),
         "",
     );
-    let mut section = |title: &str, body: Vec<String>| {
+    let less = page.less.as_ref().filter(|_| !page.refused());
+    if let Some(less) = less.filter(|_| !working) {
+        sheet.line(&pot_lines::less(page, less), "");
+    }
+    sheet.section("What does not go together", lines::sediment(page));
+    let dissolves = page.dissolves.iter().any(|yes| *yes);
+    if working {
+        if dissolves {
+            sheet.section("In a litre of it", lines::nutrients(page));
+            sheet.section("Salt", lines::salts(page));
+        }
+        sheet.section("Not for the can", pot_lines::slow(page));
+        if let Some(pot) = &page.pot {
+            sheet.section("For this pot", pot_lines::pot(page, pot));
+        }
+        if page.pot.is_none() || page.strictest {
+            sheet.section("By pot", pot_lines::kinds(page, page.by_pot));
+        }
+        if let Some(less) = less {
+            sheet.section("How much less", vec![pot_lines::less(page, less)]);
+        }
+        if let Some(text) = lines::tolerance(page) {
+            sheet.section("How close", vec![text]);
+        }
+    } else {
+        if dissolves {
+            let mut held = brief::held(page);
+            held.extend(brief::pots(page));
+            sheet.section("In a litre of it", held);
+        }
+        sheet.section("Not for the can", pot_lines::slow(page));
+    }
+    let mut open = brief::open(page);
+    if working {
+        // Told above, with what it rests on.
+        open.drain(..open.len().saturating_sub(usize::from(page.strictest)));
+    }
+    sheet.section("How sure", open);
+    sheet.line("", "");
+    let more = if working {
+        ""
+    } else {
+        " More figures: --working."
+    };
+    sheet.line(
+        &format!(
+            "The label comes first. A can that is fine may still come at the wrong time: tubgrove precheck looks at the tree.{more}"
+        ),
+        "",
+    );
+    sheet.line(&headline(page, style), "");
+    sheet.out
+}
+
+/// The page as it grows.
+struct Sheet {
+    style: Style,
+    out: String,
+}
+
+impl Sheet {
+    fn line(&mut self, text: &str, first: &str) {
+        let indent = if first.is_empty() { "" } else { "  " };
+        self.out.push_str(&self.style.wrap(text, first, indent));
+        self.out.push('\n');
+    }
+
+    fn section(&mut self, title: &str, body: Vec<String>) {
         if body.is_empty() {
             return;
         }
-        line("", "");
-        line(&style.tone(title, Tone::Heading), "");
+        self.line("", "");
+        self.line(&self.style.tone(title, Tone::Heading), "");
         for text in body {
-            line(&text, "- ");
+            self.line(&text, "- ");
         }
-    };
-    let solids = lines::sediment(page);
-    if !solids.is_empty() {
-        section("What does not go together", solids);
     }
-    if page.dissolves.iter().any(|yes| *yes) {
-        section("In a litre of it", lines::nutrients(page));
-        section("Salt", lines::salts(page));
-    }
-    section("Not for the can", pot_lines::slow(page));
-    if let Some(pot) = &page.pot {
-        section("For this pot", pot_lines::pot(page, pot));
-    }
-    if page.pot.is_none() || page.strictest {
-        section("By pot", pot_lines::kinds(page, page.by_pot));
-    }
-    line("", "");
-    if let Some(less) = page.less.as_ref().filter(|_| !page.refused()) {
-        line(&pot_lines::less(page, less), "");
-    }
-    if let Some(text) = lines::tolerance(page) {
-        line(&(text + "."), "");
-    }
-    if page.strictest {
-        line(
-            "Judged for the most delicate tree that the answers allow; name the pot, the age and the place with --set pot_volume=…, pot_kind=…, tree_stage=…, place=…, air_temperature=….",
-            "",
-        );
-    }
-    line(
-        "A can that is fine may still come at the wrong time: tubgrove precheck looks at the tree. The label comes first.",
-        "",
-    );
-    out
 }
 
 fn headline(page: &Page<'_>, style: Style) -> String {
@@ -76,6 +110,7 @@ fn headline(page: &Page<'_>, style: Style) -> String {
         Strength::Stop => Tone::Stop,
         Strength::Care | Strength::Reduce => Tone::Mind,
     };
+    let mark = style.tone(&format!("[{}]", word(verdict)), tone);
     let what = if page.refused() {
         "These react with each other in the can."
     } else if verdict > page.judged.worst() {
@@ -86,15 +121,26 @@ fn headline(page: &Page<'_>, style: Style) -> String {
             _ => "Not all of it belongs into a can.",
         }
     } else {
-        match verdict {
-            Strength::Fine => "This can is fine.",
-            Strength::Care => "This can is on the strong side.",
-            Strength::Reduce => "This can is too strong.",
-            Strength::Stop => "This can would burn the roots.",
+        match (page.pot, page.by_pot) {
+            // The verdict is that for the strictest tree: said so where a grown one in a usual pot fares better.
+            (None, [draining, _]) if draining < verdict => {
+                return format!(
+                    "{mark} This can {} a delicate tree; for a grown one in a pot with drain holes it is {}.",
+                    match verdict {
+                        Strength::Stop => "would burn the roots of",
+                        Strength::Reduce => "is too strong for",
+                        Strength::Fine | Strength::Care => "is on the strong side for",
+                    },
+                    brief::said(draining)
+                );
+            }
+            _ => match verdict {
+                Strength::Fine => "This can is fine.",
+                Strength::Care => "This can is on the strong side.",
+                Strength::Reduce => "This can is too strong.",
+                Strength::Stop => "This can would burn the roots.",
+            },
         }
     };
-    format!(
-        "{} {what}",
-        style.tone(&format!("[{}]", word(verdict)), tone)
-    )
+    format!("{mark} {what}")
 }
