@@ -473,7 +473,11 @@ fn a_bag_known_by_its_numbers_reacts_as_its_salts_do() {
         (["24-8-16 = 3 g", "15-0-0, Ca=18, nitrate=15 = 3 g"], "stop"),
     ] {
         let (all, code) = json(&[pair[0], pair[1], "--can", "5 L"]);
-        assert_eq!((all["verdict"].as_str(), code), (Some(verdict), 4), "{pair:?}");
+        assert_eq!(
+            (all["verdict"].as_str(), code),
+            (Some(verdict), 4),
+            "{pair:?}"
+        );
     }
     for alone in ["15-5-15, Ca=5, Mg=2 = 2 g", "24-8-16 = 2 g"] {
         let (all, _) = json(&[alone, "--can", "5 L"]);
@@ -494,6 +498,9 @@ fn the_page_begins_and_ends_with_the_verdict() {
         assert!(page.trim_end().ends_with(&format!("{verdict}.")), "{page}");
         assert!(!page.contains("lime"), "{page}");
         let all = text(&[args[0], args[1], args[2], "--working"]);
-        assert!(all.contains("lime") && all.contains(&*verdict.replace("a delicate", "a")[..6]), "{all}");
+        assert!(
+            all.contains("lime") && all.contains(&*verdict.replace("a delicate", "a")[..6]),
+            "{all}"
+        );
     }
 }

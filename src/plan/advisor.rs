@@ -108,7 +108,7 @@ impl<'k> Advisor<'k> {
             // First aid never feeds: what was not asked holds nothing up, and the verdict is never better than hold.
             review.fired.retain(|f| {
                 matches!(f.level, Level::Stop | Level::Note)
-                    && !matches!(f.reason, Reason::Missing(..))
+                    && !matches!(f.reason, Reason::Missing(..) | Reason::Open(..))
             });
             review.verdict = review.verdict.max(Verdict::Hold);
         }

@@ -158,6 +158,23 @@ impl Advisor<'_> {
                     mark: rule.mark.words(),
                 })
             }
+            Reason::Open(fact, at) => {
+                let finding = k.findings.get(at)?;
+                let fact = k.vocabulary.get(fact);
+                Some(PlanCaution {
+                    id: format!("check_{}", fact.id).into(),
+                    level: fired.level,
+                    summary: format!("First find out: {}", lower_first(&fact.short)).into(),
+                    detail: format!("{} {}", fact.ask, fact.find_out).into(),
+                    lifts: format!(
+                        "The answer is known. It decides whether this can be {}, which no feed may meet.",
+                        lower_first(&finding.name)
+                    )
+                    .into(),
+                    source: finding.sources.clone(),
+                    mark: "published",
+                })
+            }
             Reason::Finding(at) => k.findings.get(at).map(|f| PlanCaution {
                 id: format!("finding_{}", f.id).into(),
                 level: fired.level,
@@ -420,7 +437,7 @@ impl Advisor<'_> {
                             .or(c.days)
                             .unwrap_or(7)
                     }),
-                    Reason::Missing(..) => 0,
+                    Reason::Missing(..) | Reason::Open(..) => 0,
                     // A rule's own days come before the general ones of a finding.
                     Reason::Finding(_) if by_rule => 0,
                     Reason::Finding(_) => 14,

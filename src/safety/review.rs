@@ -30,6 +30,9 @@ pub enum Reason {
     Missing(FactId, usize),
     /// The finding at this place forbids feeding or asks for less.
     Finding(usize),
+    /// This was asked and not known, and without it the finding at this place, which no feed may meet, can be neither seen nor
+    /// ruled out.
+    Open(FactId, usize),
 }
 
 /// Something that fired, with its level.
@@ -58,7 +61,7 @@ impl Review {
     pub fn hangs_on(&self, fact: FactId) -> bool {
         self.fired
             .iter()
-            .any(|f| matches!(f.reason, Reason::Missing(missing, _) if missing == fact))
+            .any(|f| matches!(f.reason, Reason::Missing(open, _) | Reason::Open(open, _) if open == fact))
     }
 }
 
@@ -121,7 +124,30 @@ pub fn tree_opens(
             .and_then(|f| finding_level(f, c.standing));
         level.is_some_and(|l| l >= Level::Hold)
     };
-    quiet && !(gates.contains(&Gate::Tree) && shortlist.all().any(by_finding))
+    quiet
+        && !(gates.contains(&Gate::Tree)
+            && (shortlist.all().any(by_finding) || first_open(knowledge, view).is_some()))
+}
+
+/// What was asked and not known, and leaves open whether there is a trouble that no feed may meet. What was not asked counts here as
+/// not there: a walk asks for what decides.
+fn first_open(knowledge: &Knowledge, view: View<'_>) -> Option<(FactId, usize)> {
+    let mut first = None;
+    each_open(knowledge, view, &mut |fact, finding| {
+        first.get_or_insert((fact, finding));
+    });
+    first
+}
+
+fn each_open(knowledge: &Knowledge, view: View<'_>, visit: &mut dyn FnMut(FactId, usize)) {
+    let unasked = |fact| !view.sheet.answered(fact);
+    for (at, finding) in knowledge.findings.iter().enumerate() {
+        if matches!(finding.feed, Feeding::Hold | Feeding::NeverCure) {
+            finding
+                .needs
+                .each_undecided(view, &unasked, &mut |fact| visit(fact, at));
+        }
+    }
 }
 
 /// The level at which a finding of this standing fires.
@@ -145,9 +171,13 @@ fn fire(knowledge: &Knowledge, sheet: &Sheet, shortlist: &Shortlist, gates: &[Ga
     };
     let mut fired: Vec<Fired> = Vec::new();
     let mut add = |one: Fired| {
-        let same_missing = |f: &Fired| match (f.reason, one.reason) {
-            (Reason::Missing(a, _), Reason::Missing(b, _)) => a == b,
-            (a, b) => a == b,
+        let missing = |reason| match reason {
+            Reason::Missing(fact, _) | Reason::Open(fact, _) => Some(fact),
+            Reason::Caution(_) | Reason::Finding(_) => None,
+        };
+        let same_missing = |f: &Fired| match (missing(f.reason), missing(one.reason)) {
+            (Some(a), Some(b)) => a == b,
+            _ => f.reason == one.reason,
         };
         if !fired.iter().any(same_missing) {
             fired.push(one);
@@ -188,6 +218,14 @@ fn fire(knowledge: &Knowledge, sheet: &Sheet, shortlist: &Shortlist, gates: &[Ga
                 });
             }
         }
+    }
+    if gates.contains(&Gate::Tree) {
+        each_open(knowledge, view, &mut |fact, finding| {
+            add(Fired {
+                reason: Reason::Open(fact, finding),
+                level: Level::Hold,
+            });
+        });
     }
     fired.sort_by_key(|f| std::cmp::Reverse(f.level));
     fired
