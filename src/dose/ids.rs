@@ -37,6 +37,7 @@ ids![
     pot_volume,
     reservoir_volume,
     tree_height,
+    overdose_feed,
     old_pot_volume,
     place,
     air_temperature,

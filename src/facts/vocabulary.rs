@@ -25,8 +25,11 @@ pub enum Role {
     Scale,
     /// Needs an instrument or a label: not sure takes a marked cautious default.
     Meter,
-    /// Points to a finding: not sure is no evidence either way.
+    /// Points to a finding and can be looked at: not sure is no evidence either way, but where it leaves open a trouble that feed
+    /// makes worse, the look comes first.
     Sign,
+    /// Points to a finding and lies in the past, where no look helps: not sure is no evidence either way.
+    Past,
     /// Worked out by the program, never asked.
     Worked,
 }
@@ -280,5 +283,5 @@ packed! {
         facts, index,
     }
 }
-packed_enum! { Role { 0 => Gate, 1 => Scale, 2 => Meter, 3 => Sign, 4 => Worked } }
+packed_enum! { Role { 0 => Gate, 1 => Scale, 2 => Meter, 3 => Sign, 4 => Worked, 5 => Past } }
 packed_enum! { Kind { 0 => Choice(list), 1 => Several { rows, none }, 2 => Number(range), 3 => Grade, 4 => Rate, 5 => Amount } }

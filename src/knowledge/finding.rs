@@ -26,8 +26,10 @@ pub enum Shows {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Feeding {
-    /// Feeding may go on.
+    /// Feeding may go on; it mends nothing of this.
     Feed,
+    /// Feed is what mends it.
+    Cure,
     /// Feed less; acts at likely.
     Less,
     /// No feed until it is mended; acts at likely or possible.
@@ -137,5 +139,5 @@ packed! {
     }
 }
 packed_enum! { Shows { 0 => Leaves, 1 => Roots, 2 => Fruit, 3 => Pests, 4 => Weather, 5 => Normal } }
-packed_enum! { Feeding { 0 => Feed, 1 => Less, 2 => Hold, 3 => NeverCure } }
+packed_enum! { Feeding { 0 => Feed, 1 => Less, 2 => Hold, 3 => NeverCure, 4 => Cure } }
 packed_enum! { Weight { 0 => Strong, 1 => Some, 2 => Weak } }

@@ -81,6 +81,8 @@ pub enum AdvicePart {
     Practice,
     /// Something about the answers that the grower should know.
     Remark,
+    /// The verdict of first aid: the act that comes first. The first that holds is taken.
+    Lead,
 }
 
 /// A piece of advice that a plan shows when its condition holds.
@@ -186,4 +188,4 @@ packed! {
 }
 packed_enum! { Level { 0 => Note, 1 => Care, 2 => Reduce, 3 => Hold, 4 => Stop } }
 packed_enum! { Gate { 0 => Tree, 1 => Dose } }
-packed_enum! { AdvicePart { 0 => Apply, 1 => Shop, 2 => Rescue, 3 => Watch, 4 => Practice, 5 => Remark } }
+packed_enum! { AdvicePart { 0 => Apply, 1 => Shop, 2 => Rescue, 3 => Watch, 4 => Practice, 5 => Remark, 6 => Lead } }

@@ -178,6 +178,8 @@ rates![
     epsom_days,
     flush_volumes,
     flush_wait,
+    rescue_meal_wait,
+    rescue_beads_wait,
     mix_ec_high_saturated,
     mix_ec_flush_saturated,
     mix_ec_high_one_to_two,

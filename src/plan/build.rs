@@ -9,16 +9,14 @@ use super::{
     PlanFinding, PlanLookalike, PlanNote, Unsure,
 };
 use crate::diagnose::best_checks;
-use crate::dose::epsom::DENSITY as EPSOM_DENSITY;
+use crate::dose::epsom::{self, DENSITY as EPSOM_DENSITY};
 use crate::dose::feed::{self, Feed};
 use crate::dose::next::washed_by;
 use crate::dose::proposal::Role as FeedRole;
-use crate::dose::{Dose, Ids, Situation, working};
+use crate::dose::{Dose, Situation, working};
 use crate::facts::{FactId, Findings, Origin, Role, Sheet, Standing, Text, Value, View};
-use crate::knowledge::{Feeding, Gate, Knowledge, Level};
-use crate::quantity::{
-    Interval, Measure, PlannedAmount, SpoonSystem, Truth, floor_sig, show_litres_down,
-};
+use crate::knowledge::{AdvicePart, Feeding, Gate, Level};
+use crate::quantity::{Interval, SpoonSystem, Truth, floor_sig, show_litres};
 use crate::safety::{Fired, Reason, Verdict};
 use crate::walk::{Ending, StepKind, Walk};
 
@@ -63,6 +61,10 @@ impl Advisor<'_> {
         let mut notes = Vec::new();
         for fired in &d.review.fired {
             match fired.reason {
+                // How to pour is no matter where nothing is poured.
+                Reason::Caution(at)
+                    if d.review.verdict >= Verdict::Hold
+                        && self.is_about_pouring(at, fired.level) => {}
                 Reason::Caution(at) if fired.level == Level::Note => {
                     notes.extend(k.cautions.get(at).map(|c| PlanNote {
                         id: c.id.clone(),
@@ -86,7 +88,11 @@ impl Advisor<'_> {
                 origin: k.origin.clone(),
             },
             verdict: d.review.verdict,
-            headline: self.cause(walk, d) + &headline(k, &self.ids, d, feeds, dose.as_ref()),
+            headline: if feeds {
+                self.headline(walk, d, dose.as_ref())
+            } else {
+                self.first_aid(walk, d, &amounts)
+            },
             echo: if whole {
                 self.echoes(&d.sheet)
             } else {
@@ -118,18 +124,9 @@ impl Advisor<'_> {
         }
     }
 
-    /// Where a troubled tree may be fed, the verdict begins with what it likely is; the feed comes second. A stop begins with
-    /// itself.
-    fn cause(&self, walk: &Walk, d: &Decision) -> String {
-        d.shortlist
-            .candidates
-            .iter()
-            .find(|c| c.standing == Standing::Likely)
-            .filter(|_| walk.id == "diagnose" && d.review.verdict < Verdict::Hold)
-            .and_then(|c| self.knowledge.findings.get(c.finding))
-            .map_or_else(String::new, |f| {
-                format!("Likely: {}. ", lower_first(&f.name))
-            })
+    fn is_about_pouring(&self, caution: usize, level: Level) -> bool {
+        let gate = self.knowledge.cautions.get(caution).map(|c| c.gate);
+        level == Level::Care && gate == Some(Gate::Dose)
     }
 
     fn caution(&self, d: &Decision, fired: &Fired, amounts: &Amounts) -> Option<PlanCaution> {
@@ -193,6 +190,32 @@ impl Advisor<'_> {
         }
     }
 
+    /// A text with the amount of Epsom salt for this pot in place of `{epsom}`.
+    fn with_epsom(&self, text: &Text, d: &Decision) -> Text {
+        const NAME: &str = "{epsom}";
+        if !text.contains(NAME) {
+            return text.clone();
+        }
+        let k = self.knowledge;
+        let known = d.sheet.value(self.ids.pot_volume).is_known();
+        let least = Situation::all(&self.ids, &k.vocabulary, &k.rates, &d.sheet)
+            .iter()
+            .map(|s| epsom::amount(&k.rates, s))
+            .filter(|e| known && e.grams > 0.0)
+            .min_by(|a, b| a.grams.total_cmp(&b.grams));
+        let amount = least.map_or_else(
+            || "as much as tubgrove precheck works out for the pot".to_owned(),
+            |e| {
+                format!(
+                    "{} in {} of plain water",
+                    crate::quantity::show_grams_down(e.grams),
+                    show_litres(e.litres)
+                )
+            },
+        );
+        text.replace(NAME, &amount).into()
+    }
+
     fn findings(&self, d: &Decision) -> Vec<PlanFinding> {
         let k = self.knowledge;
         d.shortlist
@@ -217,7 +240,7 @@ impl Advisor<'_> {
                     against: says(&f.against, &c.against),
                     what: f.what.clone(),
                     confirm: f.confirm.clone(),
-                    today: f.today.clone(),
+                    today: f.today.iter().map(|t| self.with_epsom(t, d)).collect(),
                     do_not: f.do_not.clone(),
                     lookalikes: f
                         .lookalikes
@@ -362,8 +385,20 @@ impl Advisor<'_> {
             .to_owned()
     }
 
-    /// Days without feed after too much of it: the wait after a flush, or longer where roots must heal first.
+    /// Days without feed after too much of it: the wait after a flush, as long as dry feed goes on feeding, or longer where
+    /// roots must heal first. Where nobody knows what was given, meal may be in it.
     fn rescue_days(&self, d: &Decision) -> f64 {
+        let r = &self.knowledge.rates;
+        let given = self.knowledge.vocabulary.get(self.ids.overdose_feed);
+        let wait = match d.sheet.value(self.ids.overdose_feed) {
+            Value::Choice(c) => match given.choices().get(usize::from(c)).map(|c| c.id.as_str()) {
+                Some("coated") => r.rescue_beads_wait,
+                Some("dry") => r.rescue_meal_wait,
+                _ => r.flush_wait,
+            },
+            _ if d.sheet.answered(self.ids.overdose_feed) => r.rescue_meal_wait,
+            _ => r.flush_wait,
+        };
         d.review
             .fired
             .iter()
@@ -372,7 +407,7 @@ impl Advisor<'_> {
                 Reason::Caution(at) => self.knowledge.cautions.get(at)?.days.map(f64::from),
                 _ => None,
             })
-            .fold(self.knowledge.rates.flush_wait, f64::max)
+            .fold(wait, f64::max)
     }
 
     fn next(&self, d: &Decision, feeds: bool, cautions: &[PlanCaution]) -> Next {
@@ -481,7 +516,7 @@ impl Advisor<'_> {
             .filter(|a| a.walks.is_empty() || a.walks.contains(&walk.id))
             .filter(|a| a.when.test(view) == Truth::Yes)
             .filter(|a| {
-                use crate::knowledge::AdvicePart::{Apply, Practice, Remark, Rescue, Shop, Watch};
+                use AdvicePart::{Apply, Lead, Practice, Remark, Rescue, Shop, Watch};
                 match a.part {
                     Apply => d.dose.is_some(),
                     // What people do is told where the planned amount is too much, or to a beginner.
@@ -493,6 +528,8 @@ impl Advisor<'_> {
                     // A shopping list only for somebody who was asked for the feed and had none.
                     Shop => d.sheet.answered(self.ids.product_kind),
                     Remark | Rescue => true,
+                    // Its one line is the verdict.
+                    Lead => false,
                 }
             })
             .map(|a| PlanAdvice {
@@ -580,13 +617,13 @@ impl Advisor<'_> {
                 let meaning = match fact.role {
                     // First aid feeds nothing, so nothing waits for it.
                     Role::Gate if !feeds => "These were not known; the advice covers both cases:",
-                    Role::Gate if d.review.hangs_on(fact_id) => {
+                    Role::Gate | Role::Sign if d.review.hangs_on(fact_id) => {
                         "No feed before these are known; it takes minutes to find out:"
                     }
                     Role::Scale => "The smallest amount that the answer allows was taken:",
                     Role::Meter => "A cautious assumption was made for:",
                     // Rules about a gate answer that are settled by the rest do not wait for it.
-                    Role::Gate | Role::Sign | Role::Worked => {
+                    Role::Gate | Role::Sign | Role::Past | Role::Worked => {
                         "These counted neither for nor against anything:"
                     }
                 };
@@ -631,89 +668,7 @@ fn portion(
     }
 }
 
-fn stops_are_about_the_feed(k: &Knowledge, d: &Decision) -> bool {
-    d.review
-        .fired
-        .iter()
-        .filter(|f| f.level == Level::Stop)
-        .all(|f| match f.reason {
-            Reason::Caution(at) => k.cautions.get(at).is_some_and(|c| c.gate == Gate::Dose),
-            _ => false,
-        })
-}
-
-fn headline(
-    k: &Knowledge,
-    ids: &Ids,
-    d: &Decision,
-    feeds: bool,
-    dose: Option<&PlanDose>,
-) -> String {
-    let first = dose.and_then(|d| d.portions.first());
-    match (d.review.verdict, first) {
-        _ if !feeds => "First aid after too much feed".into(),
-        // A stop about the feed says nothing against the tree.
-        (Verdict::Stop, _) if stops_are_about_the_feed(k, d) => "Do not give this feed".into(),
-        (Verdict::Stop, _) => "Do not feed this tree now".into(),
-        (Verdict::Hold, _) => "Not yet".into(),
-        (_, Some(p)) => {
-            let typed_grams = match d.sheet.value(ids.planned_amount) {
-                Value::Amount(PlannedAmount {
-                    amount: Measure::Grams(grams),
-                    ..
-                }) => Some(grams),
-                _ => None,
-            };
-            let word = match d.review.verdict {
-                // All of it, in more water.
-                Verdict::Reduce if typed_grams.is_some_and(|typed| p.g >= typed) => {
-                    "Go, but weaker"
-                }
-                Verdict::Reduce => "Go, with less",
-                _ => "Go",
-            };
-            match (&p.as_typed, p.can_litres) {
-                (Some(typed), litres) => {
-                    let poured = litres.filter(|l| {
-                        d.dose
-                            .as_ref()
-                            .and_then(Dose::as_planned)
-                            .and_then(|p| p.amount.water_litres)
-                            .is_some_and(|w| w > l * 1.05)
-                    });
-                    match poured {
-                        Some(litres) => format!(
-                            "{word}: pour {} of your can ({typed}, {})",
-                            show_litres_down(litres),
-                            p.feed
-                        ),
-                        // "3 g": nobody said in how much water.
-                        None if !typed.contains(" in ") && litres.is_some() => format!(
-                            "{word}: {typed} in {}, {}",
-                            show_litres_down(litres.unwrap_or_default()),
-                            p.feed
-                        ),
-                        None => format!("{word}: {typed}, {}", p.feed),
-                    }
-                }
-                (None, Some(litres)) => format!(
-                    "{word}: {} of {} in {}",
-                    crate::quantity::show_grams_down(p.g),
-                    p.feed,
-                    show_litres_down(litres)
-                ),
-                (None, None) => format!(
-                    "{word}: {} of {}",
-                    crate::quantity::show_grams_down(p.g),
-                    p.feed
-                ),
-            }
-        }
-        (_, None) => "Nothing to feed with yet".into(),
-    }
-}
-
-fn lower_first(text: &str) -> String {
+pub(super) fn lower_first(text: &str) -> String {
     let mut chars = text.chars();
     chars.next().map_or_else(String::new, |c| {
         c.to_lowercase().chain(chars).collect::<String>()

@@ -4,6 +4,7 @@ mod advisor;
 mod build;
 mod echo;
 mod given;
+mod headline;
 mod look_again;
 mod portion;
 mod text;
@@ -13,6 +14,7 @@ pub use echo::{Echo, in_other_words};
 pub use given::{contradiction, prefer_spoons};
 pub use portion::{Portion, SmallDose, Spoons};
 pub(crate) use portion::{small_dose, spoons_of};
+pub use text::in_general;
 
 use crate::dose::Figure;
 use crate::facts::Text;

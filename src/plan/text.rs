@@ -41,6 +41,15 @@ impl Amounts {
     }
 }
 
+/// A text with its `{names}` in general words, for where no tree is at hand.
+#[must_use]
+pub fn in_general(text: &str) -> String {
+    text.replace("{flush}", "twice the pot's volume")
+        .replace("{flush_weeks}", "some")
+        .replace("{flush_date}", "the wait is over")
+        .replace("{epsom}", "as much as precheck works out for the pot")
+}
+
 /// A day later by so many days; the last day of the calendar where it would run out.
 pub(super) fn later(today: Date, days: u16) -> Date {
     let span: Span = i64::from(days).days();

@@ -9,8 +9,10 @@ use super::error::QuantityError;
 use super::label::{LabelRate, Per};
 use super::number::unsigned;
 
-/// The strongest share that is a rate: a tenth. What is stronger is a slip, or no feed for a pot.
+/// The strongest dilution that is a rate: one part in ten. What is stronger is a slip, or no feed for a pot (own choice).
 const STRONGEST: f64 = 0.1;
+/// The most per cent that are a rate: 5 g a litre. "1 %" is rather a slip for 1 g (own choice).
+const MOST_PERCENT: f64 = 0.5;
 
 /// Reads a tidied text as a share; `None` where it is none.
 pub(super) fn read(text: &str, typed: &str) -> Option<Result<LabelRate, QuantityError>> {
@@ -28,7 +30,7 @@ pub(super) fn read(text: &str, typed: &str) -> Option<Result<LabelRate, Quantity
     }
     if let Some(number) = text.strip_suffix('%') {
         let share = unsigned(number.trim(), typed).map(|percent| percent / 100.0);
-        return Some(share.and_then(|s| rate(s, |per_litre| Measure::Grams(per_litre), typed)));
+        return Some(share.and_then(|s| rate(s, MOST_PERCENT / 100.0, Measure::Grams, typed)));
     }
     let (part, parts) = [":", " to ", " in ", " into "]
         .iter()
@@ -52,18 +54,19 @@ pub(super) fn read(text: &str, typed: &str) -> Option<Result<LabelRate, Quantity
         return None;
     }
     let share = unsigned(&part, typed).and_then(|a| unsigned(&parts, typed).map(|b| a / b));
-    Some(share.and_then(|s| rate(s, |per_litre| Measure::Millilitres(per_litre), typed)))
+    Some(share.and_then(|s| rate(s, STRONGEST, Measure::Millilitres, typed)))
 }
 
 fn rate(
     share: f64,
+    most: f64,
     measure: impl Fn(f64) -> Measure,
     typed: &str,
 ) -> Result<LabelRate, QuantityError> {
-    if !(share.is_finite() && share > 0.0 && share <= STRONGEST) {
+    if !(share.is_finite() && share > 0.0 && share <= most) {
         return Err(QuantityError::new(
             typed,
-            "this share is no rate for watering: more than a tenth, or none",
+            "this share is far above any label for watering, or none",
             "Type it as the label prints it, such as 1:200, 0.1 % or 5 mL per L",
         ));
     }
@@ -98,7 +101,7 @@ mod tests {
     #[test]
     fn what_is_no_rate_is_told() {
         for typed in [
-            "1:1", "200:1", "50 %", "0:200", "1:0", "150 ppm", "150ppm N", "0 %",
+            "1:1", "200:1", "50 %", "1 %", "0:200", "1:0", "150 ppm", "150ppm N", "0 %",
         ] {
             assert!(LabelRate::parse(typed).is_err(), "{typed}");
         }

@@ -327,7 +327,7 @@ impl Page {
         if !f.against.is_empty() {
             self.under(&format!("Against: {}.", f.against.join("; ")));
         }
-        if self.waiting && f.feed == Feeding::Feed {
+        if self.waiting && matches!(f.feed, Feeding::Feed | Feeding::Cure) {
             self.under("Today: first what stands under Why; feed comes after that.");
         } else {
             self.under(&format!("Today: {}", f.today.join(" ")));

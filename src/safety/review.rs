@@ -3,7 +3,7 @@
 use super::clearance::{Clearance, Refusal};
 use crate::diagnose::Shortlist;
 use crate::dose::Proposal;
-use crate::facts::{FactId, Sheet, Standing, View};
+use crate::facts::{FactId, Role, Sheet, Standing, View};
 use crate::knowledge::{Caution, Feeding, Finding, Gate, Knowledge, Level};
 use crate::quantity::Truth;
 
@@ -140,7 +140,14 @@ fn first_open(knowledge: &Knowledge, view: View<'_>) -> Option<(FactId, usize)> 
 }
 
 fn each_open(knowledge: &Knowledge, view: View<'_>, visit: &mut dyn FnMut(FactId, usize)) {
-    let unasked = |fact| !view.sheet.answered(fact);
+    // What needs an instrument or lies in the past is found out by no look; gate answers have rules of their own.
+    let unasked = |fact| {
+        !view.sheet.answered(fact)
+            || matches!(
+                knowledge.vocabulary.get(fact).role,
+                Role::Past | Role::Meter | Role::Gate
+            )
+    };
     for (at, finding) in knowledge.findings.iter().enumerate() {
         if matches!(finding.feed, Feeding::Hold | Feeding::NeverCure) {
             finding
@@ -153,7 +160,7 @@ fn each_open(knowledge: &Knowledge, view: View<'_>, visit: &mut dyn FnMut(FactId
 /// The level at which a finding of this standing fires.
 fn finding_level(finding: &Finding, standing: Standing) -> Option<Level> {
     match finding.feed {
-        Feeding::Feed => None,
+        Feeding::Feed | Feeding::Cure => None,
         Feeding::Less => (standing == Standing::Likely).then_some(Level::Care),
         Feeding::Hold => Some(Level::Hold),
         Feeding::NeverCure => Some(if finding.notifiable {

@@ -196,7 +196,7 @@ fn finding(
     pictures: &[&LeafPicture],
     knowledge: &Knowledge,
 ) -> Markup {
-    let waiting = plan.verdict >= Verdict::Hold && f.feed == Feeding::Feed;
+    let waiting = plan.verdict >= Verdict::Hold && matches!(f.feed, Feeding::Feed | Feeding::Cure);
     html! {
         section aria-labelledby={ "f-" (f.id) } {
             h3 id={ "f-" (f.id) } {

@@ -6,6 +6,7 @@ use crate::knowledge::{
     Advice, Caution, CitrusType, Feeding, Figure, Finding, Knowledge, Material, Number, Release,
     Source,
 };
+use crate::plan::in_general;
 use crate::quantity::show_number;
 use crate::report::leaf::question_picture;
 use crate::report::style::Style;
@@ -87,10 +88,13 @@ fn fact(page: &mut Page, k: &Knowledge, fact: &Fact) {
     page.named(
         "Where you are not sure",
         match fact.role {
-            Role::Gate => "you are asked to look first; no feed until then",
+            Role::Gate => "you are asked to look first wherever it decides; no feed until then",
             Role::Scale => "the smallest amount is taken",
             Role::Meter => "a careful figure is taken, and the plan says so",
-            Role::Sign => "it counts neither for nor against anything",
+            Role::Sign => {
+                "it is no evidence; where a trouble that feed makes worse hangs on it, look first"
+            }
+            Role::Past => "it counts neither for nor against anything",
             Role::Worked => "this is worked out, never asked",
         },
     );
@@ -155,8 +159,8 @@ fn number(page: &mut Page, k: &Knowledge, n: &Number) {
 fn rule(page: &mut Page, k: &Knowledge, c: &Caution) {
     let local = if c.local.is_some() { ", local" } else { "" };
     page.head(&format!("Rule {} ({}{local})", c.id, level_word(c.level)));
-    page.line(&c.summary);
-    page.line(&c.detail);
+    page.line(&in_general(&c.summary));
+    page.line(&in_general(&c.detail));
     page.named("It holds when", &condition(k, &c.when));
     page.named("Lifted by", &c.lifts);
     page.named(
@@ -177,7 +181,7 @@ fn finding(page: &mut Page, k: &Knowledge, f: &Finding) {
     page.named("To confirm", &f.confirm);
     page.line("What to do today:");
     for step in &f.today {
-        page.item(step);
+        page.item(&in_general(step));
     }
     page.line("What not to do:");
     for step in &f.do_not {
@@ -187,6 +191,7 @@ fn finding(page: &mut Page, k: &Knowledge, f: &Finding) {
         "Feeding",
         match f.feed {
             Feeding::Feed => "may go on",
+            Feeding::Cure => "mends it",
             Feeding::Less => "less, while it is likely",
             Feeding::Hold => "not until it is mended",
             Feeding::NeverCure => "is never a cure for it",
@@ -219,7 +224,7 @@ fn finding(page: &mut Page, k: &Knowledge, f: &Finding) {
 
 fn advice(page: &mut Page, k: &Knowledge, a: &Advice) {
     page.head(&format!("Advice {}", a.id));
-    page.line(&a.text);
+    page.line(&in_general(&a.text));
     page.named("Why", &a.why);
     page.named("Shown when", &condition(k, &a.when));
     page.named("In", &a.walks.join(", "));

@@ -1,0 +1,143 @@
+//! The verdict in words: what a plan begins and ends with.
+
+use super::PlanDose;
+use super::advisor::{Advisor, Decision};
+use super::build::lower_first;
+use super::text::Amounts;
+use crate::dose::{Dose, Ids};
+use crate::facts::{Standing, Value, View};
+use crate::knowledge::{AdvicePart, Feeding, Finding, Gate, Knowledge, Level, Shows};
+use crate::quantity::{Measure, PlannedAmount, Truth, show_litres_down};
+use crate::safety::{Reason, Verdict};
+use crate::walk::Walk;
+
+impl Advisor<'_> {
+    /// What a troubled tree likely has, where it may be fed: the verdict begins with it, the feed comes second. A stop begins
+    /// with itself.
+    fn likely(&self, walk: &Walk, d: &Decision) -> Option<&Finding> {
+        d.shortlist
+            .candidates
+            .iter()
+            .find(|c| c.standing == Standing::Likely)
+            .filter(|_| walk.id == "diagnose" && d.review.verdict < Verdict::Hold)
+            .and_then(|c| self.knowledge.findings.get(c.finding))
+    }
+
+    pub(super) fn headline(&self, walk: &Walk, d: &Decision, dose: Option<&PlanDose>) -> String {
+        let likely = self.likely(walk, d);
+        let mends = likely.is_none_or(|f| f.feed == Feeding::Cure || f.shows == Shows::Normal);
+        let rest = headline(
+            self.knowledge,
+            &self.ids,
+            d,
+            dose,
+            if mends {
+                "Go"
+            } else {
+                "The usual feed may go on"
+            },
+        );
+        match likely {
+            None => rest,
+            Some(f) if mends => format!("Likely: {}. {rest}", lower_first(&f.name)),
+            Some(f) => format!(
+                "Likely: {}, which feed does not mend. {rest}",
+                lower_first(&f.name)
+            ),
+        }
+    }
+
+    /// The act that comes first after too much feed.
+    pub(super) fn first_aid(&self, walk: &Walk, d: &Decision, amounts: &Amounts) -> String {
+        let view = View {
+            sheet: &d.sheet,
+            findings: &d.shortlist,
+        };
+        let lead = self
+            .knowledge
+            .advice
+            .iter()
+            .filter(|a| a.part == AdvicePart::Lead && a.walks.contains(&walk.id))
+            .find(|a| a.when.test(view) == Truth::Yes);
+        lead.map_or_else(
+            || "First aid after too much feed".to_owned(),
+            |a| amounts.fill(&a.text),
+        )
+    }
+}
+
+fn stops_are_about_the_feed(k: &Knowledge, d: &Decision) -> bool {
+    d.review
+        .fired
+        .iter()
+        .filter(|f| f.level == Level::Stop)
+        .all(|f| match f.reason {
+            Reason::Caution(at) => k.cautions.get(at).is_some_and(|c| c.gate == Gate::Dose),
+            _ => false,
+        })
+}
+
+/// The verdict in words; `go` is how a feed that may be given begins.
+fn headline(k: &Knowledge, ids: &Ids, d: &Decision, dose: Option<&PlanDose>, go: &str) -> String {
+    let first = dose.and_then(|d| d.portions.first());
+    match (d.review.verdict, first) {
+        // A stop about the feed says nothing against the tree.
+        (Verdict::Stop, _) if stops_are_about_the_feed(k, d) => "Do not give this feed".into(),
+        (Verdict::Stop, _) => "Do not feed this tree now".into(),
+        (Verdict::Hold, _) => "Not yet".into(),
+        (_, Some(p)) => {
+            let typed_grams = match d.sheet.value(ids.planned_amount) {
+                Value::Amount(PlannedAmount {
+                    amount: Measure::Grams(grams),
+                    ..
+                }) => Some(grams),
+                _ => None,
+            };
+            let word = match d.review.verdict {
+                // All of it, in more water.
+                Verdict::Reduce if typed_grams.is_some_and(|typed| p.g >= typed) => {
+                    format!("{go}, but weaker")
+                }
+                Verdict::Reduce => format!("{go}, with less"),
+                _ => go.to_owned(),
+            };
+            match (&p.as_typed, p.can_litres) {
+                (Some(typed), litres) => {
+                    let poured = litres.filter(|l| {
+                        d.dose
+                            .as_ref()
+                            .and_then(Dose::as_planned)
+                            .and_then(|p| p.amount.water_litres)
+                            .is_some_and(|w| w > l * 1.05)
+                    });
+                    match poured {
+                        Some(litres) => format!(
+                            "{word}: pour {} of your can ({typed}, {})",
+                            show_litres_down(litres),
+                            p.feed
+                        ),
+                        // "3 g": nobody said in how much water.
+                        None if !typed.contains(" in ") && litres.is_some() => format!(
+                            "{word}: {typed} in {}, {}",
+                            show_litres_down(litres.unwrap_or_default()),
+                            p.feed
+                        ),
+                        None => format!("{word}: {typed}, {}", p.feed),
+                    }
+                }
+                (None, Some(litres)) => format!(
+                    "{word}: {} of {} in {}",
+                    crate::quantity::show_grams_down(p.g),
+                    p.feed,
+                    show_litres_down(litres)
+                ),
+                (None, None) => format!(
+                    "{word}: {} of {}",
+                    crate::quantity::show_grams_down(p.g),
+                    p.feed
+                ),
+            }
+        }
+        (_, None) => "Nothing to feed with yet".into(),
+    }
+}
