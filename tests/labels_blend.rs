@@ -371,3 +371,46 @@ fn every_screen_fits_forty_columns() {
         }
     }
 }
+
+// Rules of `knowledge/materials.yaml`: lime or ash with ammonium or urea is refused, a nitrate with a meal, and calcium with
+// phosphate where both are dissolved. A bag known by its numbers alone may be each of them (13-0-46 is potassium nitrate's grade,
+// 46-0-0 urea's, 12-61-0 monoammonium phosphate's).
+#[test]
+fn numbers_in_place_of_a_name_lead_round_no_rule() {
+    for (materials, part) in [
+        (vec!["46-0-0", "wood ash"], "ammonia"),
+        (vec!["13-0-46", "blood meal", "bone meal"], "nitrate"),
+        (vec!["calcium nitrate", "12-61-0"], "calcium phosphate"),
+        (vec!["blood meal", "bone meal", "wood ash"], "caustic"),
+    ] {
+        let mut args = vec!["blend"];
+        args.extend(&materials);
+        let all = json(&args);
+        assert_eq!(all["can"], false, "{materials:?}");
+        let pairs = all["pairs"].as_array().unwrap();
+        assert!(
+            pairs
+                .iter()
+                .any(|p| p["refused"] == true && p["what"].as_str().unwrap().contains(part)),
+            "{materials:?}: {pairs:?}"
+        );
+    }
+    // A meal told as one: no nitrate in it.
+    let told = json(&["blend", "13-0-0,kind=organic", "bone meal", "0-0-50"]);
+    assert!(
+        told["pairs"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .all(|p| p["refused"] == false),
+        "{told}"
+    );
+    assert!(
+        told["handling"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .any(|h| h.as_str().unwrap().contains("Dogs")),
+        "{told}"
+    );
+}

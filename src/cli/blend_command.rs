@@ -7,12 +7,75 @@ use super::feed_line;
 use crate::blend::{
     Answer, BatchSize, DEFAULT_BAGS, MaterialOnShelf, Scoop, Shelf, Target, Wish, mix,
 };
-use crate::knowledge::Knowledge;
+use crate::knowledge::{Knowledge, Release};
 use crate::quantity::{Grade, GradeBasis, Measure, SpoonSystem, parse_number};
 use crate::report;
 
 /// Density where nothing better is known: the span of all published bulk densities, g/mL.
 const ANY_DENSITY: (f64, f64) = (0.6, 1.4);
+
+/// Tag of every material.
+const ANY: &str = "any";
+/// Tag of what goes into solution.
+const DISSOLVES: &str = "dissolves";
+/// Tag of a bag that may be a nitrate, as far as its numbers tell.
+const MAYBE_NITRATE: &str = "maybe_nitrate";
+/// Tag of a bag whose numbers are those of a plain nitrate.
+const LIKE_NITRATE: &str = "like_nitrate";
+/// Per cent of nitrogen beside no phosphate from which a bag may well be a plain nitrate: calcium, potassium, sodium and ammonium
+/// nitrate hold 13 to 35 % (own choice).
+const NITRATE_N: f64 = 13.0;
+
+/// A rule about two materials in a dry mix that the knowledge's reactions do not state.
+struct OwnRule {
+    a: &'static str,
+    b: &'static str,
+    what: &'static str,
+    refused: bool,
+}
+
+/// Lime and ash are no part of a mix for citrus in pots, and an unknown bag counts as the one that reacts.
+const OWN_RULES: [OwnRule; 3] = [
+    OwnRule {
+        a: "alkaline",
+        b: ANY,
+        what: "Lime and ash are caustic, drive off ammonia and make the mix of a pot limy, where iron is locked up.",
+        refused: true,
+    },
+    OwnRule {
+        a: LIKE_NITRATE,
+        b: "organic",
+        what: "By its numbers one of them may be a nitrate, which can set a meal on fire. If it is a meal itself, add kind=organic.",
+        refused: true,
+    },
+    OwnRule {
+        a: MAYBE_NITRATE,
+        b: "organic",
+        what: "If the bag known by its numbers names nitrate, keep it apart from meals: mixed dry they can heat in store. If it is a meal, add kind=organic.",
+        refused: false,
+    },
+];
+
+/// What the grower should know about handling what stands on the shelf, in the words of the safety rules.
+fn handling(knowledge: &Knowledge, shelf: &Shelf) -> Vec<String> {
+    [
+        ("oxidiser", ["oxidiser", LIKE_NITRATE]),
+        ("pets", ["animal", "animal"]),
+        ("hygiene", ["animal", "raw_organic"]),
+    ]
+    .into_iter()
+    .filter_map(|(id, tags)| {
+        let names: Vec<&str> = shelf
+            .materials()
+            .iter()
+            .filter(|m| m.tags.iter().any(|t| tags.contains(&t.as_str())))
+            .map(|m| m.name.as_str())
+            .collect();
+        let rule = knowledge.cautions.iter().find(|c| c.id == id)?;
+        (!names.is_empty()).then(|| format!("{}. {}", names.join(", "), rule.summary))
+    })
+    .collect()
+}
 
 /// Runs the command.
 pub(super) fn run(args: &BlendArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
@@ -27,8 +90,13 @@ pub(super) fn run(args: &BlendArgs, common: &Common, context: &Context) -> Resul
     }
     let mut shelf = Shelf::new(shelf_list).map_err(|e| wrong(&e))?;
     let mut spoken = Vec::new();
-    for reaction in knowledge.reactions.iter().filter(|r| r.when != "can") {
+    let dissolving = shelf.tagged_pairs(DISSOLVES, DISSOLVES);
+    for reaction in &knowledge.reactions {
         for (a, b) in shelf.tagged_pairs(&reaction.a, &reaction.b) {
+            // What reacts in a can reacts when a dry mix of two soluble feeds is dissolved.
+            if reaction.when == "can" && !dissolving.contains(&(a, b)) {
+                continue;
+            }
             let kept = if reaction.verdict == "refuse" {
                 shelf.keep_apart(a, b)
             } else {
@@ -42,6 +110,28 @@ pub(super) fn run(args: &BlendArgs, common: &Common, context: &Context) -> Resul
             });
         }
     }
+    for rule in OWN_RULES {
+        for (a, b) in shelf.tagged_pairs(rule.a, rule.b) {
+            if spoken
+                .iter()
+                .any(|p| p.refused && (p.places == (a, b) || p.places == (b, a)))
+            {
+                continue;
+            }
+            let kept = if rule.refused {
+                shelf.keep_apart(a, b)
+            } else {
+                shelf.caution(a, b)
+            };
+            kept.map_err(|e| wrong(&e))?;
+            spoken.push(report::blend::Pair {
+                places: (a, b),
+                what: rule.what.to_owned(),
+                refused: rule.refused,
+            });
+        }
+    }
+    let handling = handling(&knowledge, &shelf);
     let system = if context.us {
         SpoonSystem::Us
     } else {
@@ -61,6 +151,7 @@ pub(super) fn run(args: &BlendArgs, common: &Common, context: &Context) -> Resul
         pairs: &spoken,
         batch,
         bases: &bases,
+        handling: &handling,
     };
     let text = if common.json {
         report::blend::json(&answer, &sheet).map_err(|e| Failure::Outside(e.to_string()))? + "\n"
@@ -99,7 +190,12 @@ fn material(
             density_hi: m.density.high,
             price_per_kg: None,
             max_scoops: None,
-            tags: m.traits.iter().map(String::from).collect(),
+            tags: m
+                .traits
+                .iter()
+                .map(String::from)
+                .chain((m.release == Release::Ready).then(|| DISSOLVES.to_owned()))
+                .collect(),
         },
         None => {
             let grade = feed_line::grade_of(knowledge, &what, basis).map_err(&wrong)?;
@@ -112,7 +208,10 @@ fn material(
                 ANY_DENSITY.0,
             );
             item.density_hi = ANY_DENSITY.1;
-            item.tags = carried(&grade);
+            let organic = pieces
+                .clone()
+                .any(|p| p.eq_ignore_ascii_case("kind=organic"));
+            item.tags = carried(&grade, organic);
             item
         }
     };
@@ -125,6 +224,11 @@ fn material(
         let number = || parse_number(value).map_err(|e| wrong(format!("{key}: {e}")));
         match key.trim() {
             "as" => {}
+            "kind" => {
+                if !matches!(value.trim(), "organic" | "mineral") {
+                    return Err(wrong(format!("kind={value}: write organic or mineral")));
+                }
+            }
             "density" => {
                 let density = number()?;
                 item.density_lo = density;
@@ -141,26 +245,37 @@ fn material(
             }
             "name" => item.name = report::style::harmless(value.trim()),
             other => {
-                let hint =
-                    crate::facts::nearest_of(other, &["density", "price", "scoops", "name", "as"]);
+                let hint = crate::facts::nearest_of(
+                    other,
+                    &["density", "price", "scoops", "name", "as", "kind"],
+                );
                 return Err(wrong(format!(
-                    "there is no {other}{hint}; known are density, price, scoops, as and name"
+                    "there is no {other}{hint}; known are density, price, scoops, as, kind and name"
                 )));
             }
         }
     }
+    item.tags.push(ANY.to_owned());
     Ok((item, taken))
 }
 
 /// What a bag known by its three numbers alone may hold of what reacts: nothing told counts as there.
-fn carried(grade: &Grade) -> Vec<String> {
+fn carried(grade: &Grade, organic: bool) -> Vec<String> {
+    let n = grade.n() > 0.0;
+    let plain = grade.p2o5() <= 0.0 && grade.n() >= NITRATE_N;
     let held = [
-        ("ammonium", grade.n()),
-        ("urea", grade.n()),
-        ("phosphate", grade.p2o5()),
+        ("phosphate", grade.p2o5() > 0.0),
+        ("ammonium", n && !organic),
+        ("urea", n && !organic),
+        (LIKE_NITRATE, plain && !organic),
+        (MAYBE_NITRATE, n && !plain && !organic),
+        (DISSOLVES, !organic),
+        ("organic", organic),
+        ("raw_organic", organic),
+        ("animal", organic),
     ];
     held.into_iter()
-        .filter(|(_, share)| *share > 0.0)
+        .filter(|(_, holds)| *holds)
         .map(|(name, _)| name.to_owned())
         .collect()
 }

@@ -338,11 +338,7 @@ impl Page {
         self.under(&format!("To confirm: {}", f.confirm));
         if !self.compact {
             for l in &f.lookalikes {
-                self.under(&format!(
-                    "Looks like {}, but: {}",
-                    l.name.to_lowercase(),
-                    l.sign
-                ));
+                self.under(&format!("Rather {}, if: {}", l.name.to_lowercase(), l.sign));
             }
             self.under(&format!(
                 "What to expect: {} Where: {} By: {} If it does not come: {}",

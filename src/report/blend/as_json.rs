@@ -43,6 +43,7 @@ pub fn json(answer: &Answer, sheet: &Sheet<'_>) -> Result<String, serde_json::Er
             Proof::Within(_) => "within",
             Proof::BestFound => "best_found",
         }),
+        "handling": sheet.handling,
         "pairs": sheet.pairs.iter().map(|pair| json!({
             "a": name(pair.places.0),
             "b": name(pair.places.1),

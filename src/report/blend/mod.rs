@@ -34,6 +34,8 @@ pub struct Sheet<'a> {
     pub batch: Option<BatchSize>,
     /// What P and K were taken as, for each grade typed, and whether that was said.
     pub bases: &'a [(GradeBasis, bool)],
+    /// What to know about handling these materials.
+    pub handling: &'a [String],
 }
 
 /// What the three numbers on the bags were taken as.
@@ -106,6 +108,9 @@ pub fn text(answer: &Answer, sheet: &Sheet<'_>, style: Style) -> String {
         line(&text, "");
     }
     line("", "");
+    for text in sheet.handling {
+        line(text, "");
+    }
     line(
         "Mix outdoors, out of the wind, with goggles and a dust mask; label the mix with its numbers and the date. A blend is dosed like any feed: tubgrove precheck works out the amount for a pot. The labels of its parts come first.",
         "",
