@@ -475,13 +475,19 @@ fn ctrl_c_keeps_the_answers_and_the_next_run_goes_on() {
 
     // Ctrl-C at the offer leaves too, and loses nothing.
     let mut terminal = Terminal::start(&scratch, (80, 24), "\"$TUBGROVE\" precheck", &[]);
-    terminal.prompt("You left this walk half way");
+    terminal.prompt("You stopped half way");
     terminal.send(CTRL_C);
     assert_eq!(terminal.end(), 130);
 
     let mut terminal = Terminal::start(&scratch, (80, 24), "\"$TUBGROVE\" precheck", &[]);
-    terminal.prompt("You left this walk half way");
-    terminal.send(ENTER);
+    terminal.prompt("You stopped half way");
+    // What is in it is told, and Enter alone begins anew.
+    assert!(
+        terminal.screen().contains("kumquat, terracotta"),
+        "{}",
+        terminal.screen()
+    );
+    terminal.send(&format!("{DOWN}{ENTER}"));
     terminal.prompt("Question 2 of at most 8");
     // Back shows the answer of the first run.
     terminal.send(ESC);

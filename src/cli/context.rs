@@ -11,6 +11,8 @@ use std::path::Path;
 
 /// Widest text that reads well.
 const WIDEST: usize = 88;
+/// Width of a line that is read aloud, columns: wider than any text of the program.
+const UNBROKEN: usize = 20_000;
 /// Width where no terminal tells one.
 const USUAL: usize = 80;
 
@@ -22,6 +24,8 @@ pub(super) struct Context {
     pub(super) piped: bool,
     /// Whether questions are put one plain line at a time.
     pub(super) plain: bool,
+    /// Whether the output is to be read aloud: asked for, not only a pipe.
+    pub(super) aloud: bool,
     /// Colour of stdout.
     pub(super) colour: bool,
     /// Colour of stderr.
@@ -45,7 +49,8 @@ impl Context {
             set("ACCESSIBLE").is_some_and(|v| v != "0" && !v.eq_ignore_ascii_case("false"));
         let stdin = io::stdin().is_terminal();
         let stderr = io::stderr().is_terminal();
-        let plain = common.plain || accessible || dumb || !stdin;
+        let aloud = common.plain || accessible || dumb;
+        let plain = aloud || !stdin;
         let colour = |terminal: bool| match common.color {
             Colour::Always => true,
             Colour::Never => false,
@@ -60,18 +65,24 @@ impl Context {
         let size = terminal_size::terminal_size_of(io::stderr())
             .or_else(|| terminal_size::terminal_size_of(io::stdout()));
         let (width, rows) = size.map_or((USUAL, 24), |(w, h)| (usize::from(w.0), usize::from(h.0)));
-        let width = set("COLUMNS")
+        let columns: Option<usize> = set("COLUMNS")
             .and_then(|c| c.to_str().and_then(|c| c.parse().ok()))
-            .filter(|columns| *columns > 0)
-            .unwrap_or(width);
+            .filter(|columns| *columns > 0);
+        // Read aloud, a line is a sentence or an item: it breaks only where somebody says how wide.
+        let width = match columns {
+            Some(columns) => columns.clamp(20, WIDEST),
+            None if aloud => UNBROKEN,
+            None => width.clamp(20, WIDEST),
+        };
         Self {
             can_ask: stdin && stderr,
             piped: !stdin,
             plain,
+            aloud,
             colour: out,
             colour_questions: err,
             ascii: !utf8(),
-            width: width.clamp(20, WIDEST),
+            width,
             rows: rows.max(4),
             us: common.units == Some(Units::Us),
         }
@@ -82,13 +93,9 @@ impl Context {
         Style {
             width: self.width,
             colour: self.colour,
-            plain: self.plain && !self.colour && self.plain_output(),
+            plain: self.aloud && !self.colour,
             ascii: self.ascii,
         }
-    }
-
-    fn plain_output(&self) -> bool {
-        self.plain && !self.piped
     }
 
     /// Style of questions, which go to stderr.

@@ -7,7 +7,7 @@ use super::fail::Failure;
 use super::named_file::write as write_file;
 use super::{answers, draft, entry_questions, record_walk};
 use crate::facts::{Origin, Sheet, Value, View};
-use crate::knowledge::Knowledge;
+use crate::knowledge::{Gate, Knowledge, Level};
 use crate::plan::{Advisor, contradiction, prefer_spoons};
 use crate::quantity::Truth;
 use crate::report;
@@ -132,13 +132,25 @@ fn answer_all(
     let mut asker = entry_questions::asker(context);
     let interactive = context.can_ask;
     let mut resumed = false;
-    if interactive && let Some(saved) = draft::find(&walk.id, &knowledge.vocabulary) {
-        match asker.yes_no("You left this walk half way the last time. Go on from there?") {
-            Some(true) => {
+    let flags = session.sheet();
+    let agrees = |saved: &Sheet| {
+        let mut all = saved.iter();
+        all.all(|(fact, old)| flags.entry(fact).is_none_or(|new| new.value == old.value))
+    };
+    if interactive && let Some(saved) = draft::find(&walk.id, &knowledge.vocabulary).filter(agrees)
+    {
+        let text = format!(
+            "You stopped half way the last time, with {}. Go on from there?",
+            in_short(knowledge, &saved)
+        );
+        // What is typed on may be meant for another tree: the first line begins anew.
+        let rows = ["No, begin anew".to_owned(), "Yes, go on".to_owned()];
+        match asker.pick(&text, &rows) {
+            Some(1) => {
                 resume(&mut session, &saved);
                 resumed = true;
             }
-            Some(false) => {}
+            Some(_) => {}
             None => return Err(Failure::Interrupted("Left. Your answers are kept.".into())),
         }
     }
@@ -148,6 +160,45 @@ fn answer_all(
     }
     ask_all(knowledge, walk, &mut session, asker.as_mut(), interactive)?;
     Ok((session.sheet(), session.answers().clone()))
+}
+
+/// The first answers of a draft, by which a grower knows the tree.
+fn in_short(knowledge: &Knowledge, saved: &Sheet) -> String {
+    const TELLING: [&str; 5] = [
+        "citrus_type",
+        "pot_kind",
+        "pot_volume",
+        "tree_stage",
+        "symptoms",
+    ];
+    let told = |id: &str| {
+        let fact = knowledge.vocabulary.find(id)?;
+        let entry = saved.entry(fact)?;
+        let fact = knowledge.vocabulary.get(fact);
+        entry.value.is_known().then(|| entry.value.say(fact))
+    };
+    let list: Vec<String> = TELLING.into_iter().filter_map(told).take(3).collect();
+    if list.is_empty() {
+        "a few answers".to_owned()
+    } else {
+        list.join(", ").to_lowercase()
+    }
+}
+
+/// Tells a stop as soon as an answer makes one, since it may be left for hours; the plan tells the rest.
+fn tell_stops(knowledge: &Knowledge, sheet: &Sheet, told: &mut Vec<usize>, asker: &mut dyn Asker) {
+    for (at, rule) in knowledge.cautions.iter().enumerate() {
+        let holds = rule.level == Level::Stop
+            && rule.gate == Gate::Tree
+            && rule.when.test(View::of(sheet)) == Truth::Yes;
+        if holds && !told.contains(&at) {
+            told.push(at);
+            asker.tell(&format!(
+                "STOP. {} The questions that are left tell what else to do.",
+                rule.summary
+            ));
+        }
+    }
 }
 
 /// Takes the answers of a draft over, question by question, as far as they are complete. What was given by flag or file
@@ -190,6 +241,8 @@ pub(super) fn ask_all(
 ) -> Result<(), Failure> {
     // Whether a draft lies on the disk; nothing is saved before something was answered.
     let mut kept = false;
+    // Stops that were told on the way.
+    let mut told = Vec::new();
     // The step whose answer is being changed from the review.
     let mut changing = None;
     loop {
@@ -217,6 +270,7 @@ pub(super) fn ask_all(
                     Reply::Answers(values) => {
                         let before = product(knowledge, session.answers());
                         session.answer(step, &values);
+                        tell_stops(knowledge, &session.sheet(), &mut told, asker);
                         if change && before != product(knowledge, session.answers()) {
                             reopen_label(knowledge, walk, session, step);
                         }

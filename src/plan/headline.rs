@@ -25,7 +25,13 @@ impl Advisor<'_> {
 
     pub(super) fn headline(&self, walk: &Walk, d: &Decision, dose: Option<&PlanDose>) -> String {
         let likely = self.likely(walk, d);
-        let mends = likely.is_none_or(|f| f.feed == Feeding::Cure || f.shows == Shows::Normal);
+        // Epsom salt is given for one trouble alone.
+        let epsom = d
+            .dose
+            .as_ref()
+            .is_some_and(|d| d.proposal().epsom.is_some());
+        let mends =
+            epsom || likely.is_none_or(|f| f.feed == Feeding::Cure || f.shows == Shows::Normal);
         let rest = headline(
             self.knowledge,
             &self.ids,
