@@ -198,21 +198,20 @@ impl Teller<'_> {
         }
         let gallons = |l: f64| short(l * 1000.0 / US_GALLON_ML);
         let words = |l: f64| self.beside(l, ThingUnit::Litres);
-        let (typed, text) = if litres.is_point() {
-            (
-                format!("pot {}", show_litres(hi)),
-                format!("{}, {} US gal", words(hi), gallons(hi)),
-            )
+        let (typed, text, range) = if litres.is_point() {
+            (format!("pot {}", show_litres(hi)), words(hi), gallons(hi))
         } else {
             (
                 format!("pot {} to {}", show_litres(lo), show_litres(hi)),
-                format!(
-                    "{}, {} to {} US gal",
-                    from_to(&words(lo), &words(hi)),
-                    gallons(lo),
-                    gallons(hi)
-                ),
+                from_to(&words(lo), &words(hi)),
+                format!("{} to {}", gallons(lo), gallons(hi)),
             )
+        };
+        // Gallons say something only to those who measure in them.
+        let text = if self.system == SpoonSystem::Us {
+            format!("{text}, {range} US gal")
+        } else {
+            text
         };
         Some(Echo {
             fact,
@@ -488,13 +487,17 @@ mod tests {
     // Class #5 holds 12.9 to 20.4 L (785 to 1242 cubic inches), never 18.9.
     #[test]
     fn pots_labels_and_grades_come_back() {
-        let pot = |typed: &str| {
+        let pot = |typed: &str, system: SpoonSystem| {
             let litres = crate::quantity::parse_volume(typed, None).unwrap();
-            told(None, |t| t.pot(String::new(), litres).unwrap()).1
+            told(None, |t| {
+                Teller { system, ..*t }.pot(String::new(), litres).unwrap()
+            })
+            .1
         };
-        assert_eq!(pot("20 L"), "2 buckets, 5.3 US gal");
-        assert_eq!(pot("20 gal"), "half a bathtub, 20 US gal");
-        assert_eq!(pot("#5"), "1½ to 2 buckets, 3.4 to 5.4 US gal");
+        let (metric, us) = (SpoonSystem::Metric, SpoonSystem::Us);
+        assert_eq!(pot("20 L", metric), "2 buckets");
+        assert_eq!(pot("20 gal", us), "half a bathtub, 20 US gal");
+        assert_eq!(pot("#5", us), "1½ to 2 buckets, 3.4 to 5.4 US gal");
         let label = |typed: &str| {
             let rate = LabelRate::parse(typed).unwrap();
             told(Some((0.9, 1.25)), |t| t.label(String::new(), rate))

@@ -12,7 +12,13 @@ use super::entry::tidy;
 use super::error::QuantityError;
 use super::planned::{split_at_joint, with_count};
 use super::scan::{Sign, starts_number, take_interval};
+use super::units::SpoonSystem;
 use super::volume::{VolumeUnit, liquid};
+
+/// The most of a feed in a litre of water that is taken for a label's rate, g or mL: one part in ten (own choice).
+const MOST_PER_LITRE_OF_WATER: f64 = 100.0;
+/// The same in a litre of mix (own choice).
+const MOST_PER_LITRE_OF_MIX: f64 = 200.0;
 
 /// What a label's amount is for.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -83,10 +89,32 @@ impl LabelRate {
                 "Type it as 5 mL per L, 10 g per litre of mix, or 2 tbsp per pot",
             ));
         };
-        Ok(Self {
+        let rate = Self {
             amount: Measure::from_text(amount, typed)?,
             per: per_what(per, typed)?,
-        })
+        };
+        rate.likely(typed)
+    }
+
+    /// The rate, unless no label could print it: a slip of a unit would lift the ceiling a hundredfold.
+    fn likely(self, typed: &str) -> Result<Self, QuantityError> {
+        let (litres, most, of) = match self.per {
+            Per::LitresOfWater(l) => (l, MOST_PER_LITRE_OF_WATER, "water"),
+            Per::LitresOfMix(l) => (l, MOST_PER_LITRE_OF_MIX, "mix"),
+            Per::Pot | Per::Tree => return Ok(self),
+        };
+        let amount = match self.amount {
+            Measure::Grams(grams) => grams,
+            other => other.millilitres(SpoonSystem::Metric).unwrap_or(0.0),
+        };
+        if litres > 0.0 && amount / litres > most {
+            return Err(QuantityError::new(
+                typed,
+                format!("more than {most} g or mL a litre of {of} stands on no label"),
+                "Look at the unit, such as 1 g per L or 10 g per litre of mix",
+            ));
+        }
+        Ok(self)
     }
 }
 
@@ -368,6 +396,8 @@ mod tests {
             "5 g per -1 L",
             "100 g per m2",
             "5 ml / 10",
+            "1 kg per L",
+            "1 cup per litre",
         ] {
             assert!(LabelRate::parse(bad).is_err(), "{bad}");
         }

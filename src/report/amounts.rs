@@ -80,8 +80,15 @@ fn what(p: &Portion, feed: &str, us: bool) -> String {
         let planned = format!("{feed}: {typed}, as planned");
         return match p.can_litres {
             Some(litres) if typed.contains(" in ") => {
+                let whole = typed.ends_with(&format!(" in {}", show_litres(litres)))
+                    || typed.ends_with(&format!(" in {}", show_litres_down(litres)));
+                let rest = if whole {
+                    ""
+                } else {
+                    " Keep the rest for other trees today; never pour it into a drain."
+                };
                 format!(
-                    "{planned}. Pour {} of it: {grams} for this tree.",
+                    "{planned}. Pour {} of it: {grams} for this tree.{rest}",
                     water(litres, us)
                 )
             }

@@ -8,6 +8,8 @@ pub(super) struct Page {
     pub(super) out: String,
     /// One screen: nothing but what is needed on the spot.
     pub(super) compact: bool,
+    /// Every figure is shown.
+    pub(super) full: bool,
     /// The tree may not be fed yet.
     pub(super) waiting: bool,
 }

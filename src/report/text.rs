@@ -25,6 +25,7 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
         out: String::new(),
         // The check before a dose stays on one screen of 24 rows.
         compact: plan.walk == "precheck" && !detail.working,
+        full: detail.working,
         waiting: plan.verdict >= Verdict::Hold,
     };
     page.verdict(plan);
@@ -52,11 +53,7 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
         }
     } else if plan.walk == "diagnose" {
         page.heading("What it may be");
-        page.item(if plan.unsure.iter().any(|u| u.fact == "symptoms") {
-            "Too little was seen to name a cause. Look at leaves, shoots and fruit in daylight, then run this again."
-        } else {
-            "Nothing known here fits these answers. Look again in daylight, or ask a garden or plant health adviser with photos of both leaf faces."
-        });
+        page.item(no_finding(plan));
     }
     if !plan.checks.is_empty() {
         page.heading("Checks that would tell most");
@@ -95,7 +92,7 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
     }
     // On one screen what must be looked at first stands under "Why" already.
     let named = |fact: &str| {
-        page.compact
+        !page.full
             && plan
                 .cautions
                 .iter()
@@ -216,6 +213,17 @@ fn sentence(text: &str) -> String {
     }
 }
 
+/// What is said where no finding is listed.
+pub(super) fn no_finding(plan: &Plan) -> &'static str {
+    if plan.unsure.iter().any(|u| u.fact == "symptoms") {
+        "Too little was seen to name a cause. Look at leaves, shoots and fruit in daylight, then run this again."
+    } else if plan.cautions.iter().any(|c| c.id.starts_with("check_")) {
+        "Too little is known to name a cause. Find out first what stands under Why, then run this again."
+    } else {
+        "Nothing known here fits these answers. Look again in daylight, or ask a garden or plant health adviser with photos of both leaf faces."
+    }
+}
+
 /// From so many open checks on, they are named in one line (own choice: two still fit with their questions).
 const MANY_CHECKS: usize = 3;
 
@@ -267,7 +275,7 @@ impl Page {
         self.heading("Why");
         let (checks, left): (Vec<_>, Vec<_>) = left
             .into_iter()
-            .partition(|(c, _)| self.compact && c.id.starts_with("check_"));
+            .partition(|(c, _)| !self.full && c.id.starts_with("check_"));
         // Many things to look at make one list, not as many questions asked again.
         let (checks, left) = if checks.len() < MANY_CHECKS {
             (Vec::new(), checks.into_iter().chain(left).collect())

@@ -76,6 +76,12 @@ pub(super) fn read(
             });
             let phrase = |end: usize| words.get(at..end).unwrap_or_default().join(" ");
             let after_strange = last_strange.is_some_and(|l: usize| l.saturating_add(1) == at);
+            // "3 in a terracotta pot": that "in" is no inch.
+            let hit = hit.filter(|(end, _)| {
+                let next = words.get(*end).map(|w| w.to_lowercase());
+                !(phrase(*end).to_lowercase().ends_with(" in")
+                    && matches!(next.as_deref(), Some("a" | "an" | "the" | "my")))
+            });
             let width = hit
                 .as_ref()
                 .filter(|(end, found)| is_of_the_pot(vocabulary, found, words.get(*end).copied()))
@@ -340,6 +346,7 @@ mod tests {
             (&tree[..], "kumkwat 12 inch pot", ""),
             (&tree, "two wheelbarrows", ""),
             (&tree, "some lime", ""),
+            (&tree, "3 in a terracotta trough", "pot_kind=terracotta"),
             (&tree, "two kumquats", "citrus_type=kumquat"),
             (
                 &tree,

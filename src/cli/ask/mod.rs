@@ -195,10 +195,10 @@ pub(super) enum Reviewed {
     End,
 }
 
-/// Puts questions to somebody.
 /// The rows that were ticked, and whether the rest cannot be told.
 pub(super) type Ticked = (Vec<usize>, bool);
 
+/// Puts questions to somebody.
 pub(super) trait Asker {
     /// Tells something.
     fn tell(&mut self, text: &str);
@@ -217,4 +217,11 @@ pub(super) trait Asker {
     fn yes_no(&mut self, text: &str) -> Option<bool>;
     /// Lets one of a list be picked; `None` to leave.
     fn pick(&mut self, text: &str, rows: &[String]) -> Option<usize>;
+}
+
+/// What is said of an answer that was not understood: one stop, and answers in words where a file would have their ids.
+fn not_understood(problem: &str) -> String {
+    let words = problem.trim_end_matches(['.', ' ']).replace('_', " ");
+    let end = if words.ends_with('?') { "" } else { "." };
+    format!("Not understood: {words}{end}")
 }

@@ -163,7 +163,7 @@ impl<R: BufRead, W: Write> Plain<R, W> {
                     return Ok(value);
                 }
                 Err(error) => {
-                    if self.refuse(&format!("Not understood: {}.", error.problem)) {
+                    if self.refuse(&super::not_understood(&error.problem)) {
                         return Err(Reply::End);
                     }
                 }

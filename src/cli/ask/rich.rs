@@ -261,7 +261,7 @@ impl Rich {
             }
             match Value::read(fact, &text) {
                 Ok(value) => return Ok(value),
-                Err(error) => self.print(&format!("Not understood: {}.", error.problem)),
+                Err(error) => self.print(&super::not_understood(&error.problem)),
             }
         }
     }

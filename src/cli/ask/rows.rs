@@ -13,6 +13,10 @@ pub(super) fn fits(typed: &str, row: &str) -> Option<i64> {
     if typed.is_empty() {
         return Some(0);
     }
+    // "?" asks why, as it does where a line is typed.
+    if typed == "?" {
+        return (row == super::rich::WHY.to_lowercase()).then_some(3);
+    }
     if row == FIGURE.to_lowercase() && typed.starts_with(|c: char| c.is_ascii_digit()) {
         return Some(3);
     }

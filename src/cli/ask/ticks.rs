@@ -10,6 +10,8 @@ use inquire::list_option::ListOption;
 
 /// The two honest rows below every list.
 const LOOKED_NONE: &str = "I looked: none of these";
+/// How a row begins that says so in a list of its own.
+const LOOKED: &str = "I looked";
 const CANNOT_TELL: &str = "I cannot tell the rest";
 /// What a tick list draws before a row: the arrow, a space, the box, a space.
 const BOX: usize = 6;
@@ -110,7 +112,13 @@ impl Rich {
             } else if none && (cannot || !ticks.is_empty()) {
                 self.print("\"None of these\" goes alone. Tick it only if no other row applies.");
             } else if !none && !cannot && ticks.is_empty() {
-                self.print("Nothing is ticked. Tick with Space; if you looked and found none, tick \"I looked: none of these\".");
+                let none = rows
+                    .iter()
+                    .find(|r| r.starts_with(LOOKED))
+                    .map_or(LOOKED_NONE, String::as_str);
+                self.print(&format!(
+                    "Nothing is ticked. Tick with Space; if you looked and found none, tick \"{none}\"; if you cannot tell, tick \"{CANNOT_TELL}\"."
+                ));
             } else {
                 return Ok((ticks, cannot));
             }
@@ -158,7 +166,7 @@ impl Rich {
             }
             match Value::read_several(fact, &items) {
                 Ok(value) => return Ok(value),
-                Err(error) => self.print(&format!("Not understood: it {}.", error.problem)),
+                Err(error) => self.print(&super::not_understood(&format!("it {}", error.problem))),
             }
         }
     }

@@ -183,7 +183,11 @@ fn reason(prompt: &Prompt<'_>, parts: &[FactId], phrase: &str) -> Option<String>
         };
         match &fact.kind {
             Kind::Number(range) if !bare && fits_unit(phrase, range) => {
-                return Some(format!("{}: {}.", fact.short, error.problem));
+                return Some(format!(
+                    "{}: {}.",
+                    fact.short,
+                    error.problem.trim_end_matches('.')
+                ));
             }
             Kind::Grade
                 if phrase.contains('-')

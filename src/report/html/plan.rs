@@ -6,7 +6,7 @@ use crate::plan::{Plan, PlanFinding};
 use crate::quantity::show_number;
 use crate::report::amounts;
 use crate::report::leaf::{meanings, picture_of};
-use crate::report::text::{echoes, in_days, level_word, verdict_word};
+use crate::report::text::{echoes, in_days, level_word, no_finding, verdict_word};
 use crate::safety::Verdict;
 use maud::{Markup, html};
 
@@ -185,7 +185,7 @@ fn findings(plan: &Plan, knowledge: &Knowledge) -> Markup {
             @for (f, pictures) in &list { (finding(plan, f, pictures, knowledge)) }
         } @else if plan.walk == "diagnose" {
             h2 { "What it may be" }
-            p { "Nothing known here fits these answers. Look again in daylight, or ask your extension office with photos of both leaf faces." }
+            p { (no_finding(plan)) }
         }
     }
 }
