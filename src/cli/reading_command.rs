@@ -8,6 +8,9 @@ use crate::quantity::parse_number;
 use crate::reading::{self, Scale, Standards};
 use crate::report::reading::{Reading, json, text};
 
+/// More of one nutrient than any dry leaf of citrus holds, per cent; calcium, the highest, reaches about 7 (own choice).
+const MOST_PERCENT: f64 = 10.0;
+
 /// Runs the command.
 pub(super) fn run(args: &ReadingArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
     if args.readings.is_empty() {
@@ -76,9 +79,9 @@ fn leaf<'s>(standards: &'s Standards, nutrient: &str, value: f64) -> Result<Read
             known.join(", ")
         ));
     };
-    if first.row.unit == "%" && value > 100.0 {
+    if first.row.unit == "%" && value > MOST_PERCENT {
         return Err(
-            "more than the whole leaf: this one is given in per cent (10 000 mg/kg is 1 %)".into(),
+            "more than any dry leaf holds: this one is given in per cent (10 g/kg or 10 000 mg/kg is 1 %)".into(),
         );
     }
     Ok(Reading::Leaf {

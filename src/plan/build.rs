@@ -98,7 +98,11 @@ impl Advisor<'_> {
             } else {
                 Vec::new()
             },
-            findings: if whole { self.findings(d) } else { Vec::new() },
+            findings: if whole {
+                self.findings(d, &amounts)
+            } else {
+                Vec::new()
+            },
             next: self.next(d, feeds, &cautions),
             advice: self.advice(walk, d, &amounts),
             cautions,
@@ -183,7 +187,7 @@ impl Advisor<'_> {
                 },
                 // What to do stands with the finding itself.
                 detail: String::new().into(),
-                lifts: f.after.sign.clone(),
+                lifts: format!("This shows: {}", lower_first(&f.after.sign)).into(),
                 source: f.sources.clone(),
                 mark: "published",
             }),
@@ -191,10 +195,10 @@ impl Advisor<'_> {
     }
 
     /// A text with the amount of Epsom salt for this pot in place of `{epsom}`.
-    fn with_epsom(&self, text: &Text, d: &Decision) -> Text {
+    fn with_epsom(&self, text: &str, d: &Decision) -> Text {
         const NAME: &str = "{epsom}";
         if !text.contains(NAME) {
-            return text.clone();
+            return text.to_owned().into();
         }
         let k = self.knowledge;
         let known = d.sheet.value(self.ids.pot_volume).is_known();
@@ -216,7 +220,7 @@ impl Advisor<'_> {
         text.replace(NAME, &amount).into()
     }
 
-    fn findings(&self, d: &Decision) -> Vec<PlanFinding> {
+    fn findings(&self, d: &Decision, amounts: &Amounts) -> Vec<PlanFinding> {
         let k = self.knowledge;
         d.shortlist
             .candidates
@@ -240,7 +244,11 @@ impl Advisor<'_> {
                     against: says(&f.against, &c.against),
                     what: f.what.clone(),
                     confirm: f.confirm.clone(),
-                    today: f.today.iter().map(|t| self.with_epsom(t, d)).collect(),
+                    today: f
+                        .today
+                        .iter()
+                        .map(|t| self.with_epsom(&amounts.fill(t), d))
+                        .collect(),
                     do_not: f.do_not.clone(),
                     lookalikes: f
                         .lookalikes

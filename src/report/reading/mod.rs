@@ -61,10 +61,14 @@ pub fn text(readings: &[Reading<'_>], standards: &Standards, style: Style) -> St
     if readings.iter().any(|r| matches!(r, Reading::Leaf { .. })) {
         pages.push(sampling(standards, style));
     }
-    let end = "A reading explains; it gives no dose. tubgrove precheck and diagnose take mix_ec, ec_method and mix_ph into account.";
+    let end = "A reading explains; no feed is dosed here. Tell precheck or diagnose: --set mix_ec=…, ec_method=…, mix_ph=….";
     pages.push(style.wrap(end, "", "") + "\n");
     pages.join("\n")
 }
+
+/// pH from which the findings call a mix limy, and below which very acid (`knowledge/findings/leaves.yaml`).
+const LIMY: f64 = 7.0;
+const SOUR: f64 = 5.5;
 
 fn n(x: f64) -> String {
     show_number(round_sig(x, 3))
@@ -87,8 +91,13 @@ fn salt(
     line: &SaltLine<'_>,
     style: Style,
 ) -> String {
+    let by = if said {
+        format!("by {}", method_name(method))
+    } else {
+        "method not named".to_owned()
+    };
     let mut out = vec![style.tone(
-        &format!("Salt of the mix: {} dS/m by {}", n(ec), method_name(method)),
+        &format!("Salt of the mix: {} dS/m, {by}", n(ec)).replace(", by", " by"),
         Tone::Heading,
     )];
     let (hold, flush) = line.limits;
@@ -98,10 +107,15 @@ fn salt(
         SaltVerdict::Fine => "no reason to hold a feed",
     };
     if !said {
-        out.push("- The method was not named (--method), so the figure was read as 1:2, which judges it hardest. The same mix reads about three times as high by pour-through.".into());
+        out.push("- The method decides what it means: the same mix reads about three times as high by pour-through. Name it first (--method 1:2, saturated or pour-through); until then it is judged as 1:2, the hardest.".into());
     }
+    let whose = if said {
+        "For this tree"
+    } else {
+        "If it was 1:2"
+    };
     out.push(format!(
-        "- For this tree: {verdict} (own limits for citrus: no feed above {}, flush above {})",
+        "- {whose}: {verdict} (own limits for citrus: no feed above {}, flush above {})",
         n(hold),
         n(flush)
     ));
@@ -134,6 +148,16 @@ fn salt(
 /// The pH of the mix, and which iron holds there.
 fn ph(ph: f64, standards: &Standards, style: Style) -> String {
     let mut out = vec![style.tone(&format!("pH of the mix: {}", n(ph)), Tone::Heading)];
+    out.push(format!(
+        "- For this tree: {}",
+        if ph < SOUR {
+            "too sour; look at the water and the feed, and repot if it stays so (tubgrove show mix_too_acid)"
+        } else if ph < LIMY {
+            "no trouble for a citrus in a pot"
+        } else {
+            "limy: iron, manganese and zinc are locked up the higher it is; test the water, and give no lime or ash (tubgrove show mix_too_limy)"
+        }
+    ));
     for range in &standards.mix_ph {
         let [from, to] = range.range;
         out.push(format!(
@@ -224,7 +248,7 @@ fn spray_line(spray: Spray) -> String {
     let name = spray.element;
     if spray.needed {
         format!(
-            "- A need is shown. {} mg of {name} a litre on the young leaves cleared the signs on citrus (published); that is about {} g of {} a litre. The label comes first, goggles on, a few leaves first",
+            "- A need is shown. {} mg of {name} a litre on the young leaves cleared the signs on citrus (published); that is about {} g of {} a litre. The label comes first. Goggles and gloves on, in the cool of the day, a few leaves first; nothing into ponds, where it harms fish; wash fruit",
             n(spray.mg_per_litre),
             show_number(round_sig(spray.salt_grams(), 2)),
             spray.salt
