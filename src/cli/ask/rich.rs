@@ -21,6 +21,8 @@ const NOT_SURE: &str = "Not sure";
 pub(super) const WHY: &str = "Why do you ask? How do I tell?";
 /// Rows that a question with a list takes beside its drawing.
 const BESIDE_PICTURE: usize = 20;
+/// Clears from the cursor to the end of the screen (ECMA-48, erase in page).
+const ERASE_BELOW: &str = "\u{1b}[J";
 /// What a list draws before a row: the arrow and a space.
 const ARROW: usize = 2;
 
@@ -161,7 +163,11 @@ impl Rich {
         match result {
             Ok(value) => Outcome::Got(value),
             Err(InquireError::OperationCanceled) => Outcome::Reply(Reply::Back),
-            Err(InquireError::OperationInterrupted) => Outcome::Reply(Reply::Leave),
+            Err(InquireError::OperationInterrupted) => {
+                // The list's help line is still below the cursor: what is said next would stand in the midst of it.
+                let _ = write!(std::io::stderr(), "\r{ERASE_BELOW}");
+                Outcome::Reply(Reply::Leave)
+            }
             Err(_) => Outcome::Reply(Reply::End),
         }
     }
