@@ -19,10 +19,30 @@ pub(super) fn run(args: &LeafGuideArgs, common: &Common, context: &Context) -> R
             .flat_map(|g| g.entries.iter().map(|e| e.picture.name.to_lowercase()))
             .collect();
         let names: Vec<&str> = names.iter().map(String::as_str).collect();
-        return Err(Failure::Usage(format!(
-            "there is no leaf picture \"{wanted}\"{}; without a name the guide shows all",
-            crate::facts::nearest_of(&wanted, &names)
-        )));
+        // A cause in place of a picture: the pictures that point to it.
+        let mut of_cause: Vec<String> = Vec::new();
+        for entry in groups.iter().flat_map(|g| &g.entries) {
+            let name = entry.picture.name.to_lowercase();
+            let points = entry
+                .meanings
+                .iter()
+                .any(|m| !wanted.is_empty() && m.finding.name.to_lowercase().contains(&wanted));
+            if points && !of_cause.contains(&name) {
+                of_cause.push(name);
+            }
+        }
+        return Err(Failure::Usage(if of_cause.is_empty() {
+            format!(
+                "there is no leaf picture \"{wanted}\"{}; there are {}; without a name the guide shows all",
+                crate::facts::nearest_of(&wanted, &names),
+                names.join(", ")
+            )
+        } else {
+            format!(
+                "\"{wanted}\" is what a leaf may mean, not how it looks; it may show as {}",
+                of_cause.join(", ")
+            )
+        }));
     }
     if let Some(path) = &args.html {
         write_page(path, &html::leaf_guide(&knowledge), "nothing was changed")?;
