@@ -375,6 +375,12 @@ impl Advisor<'_> {
             .fold(self.knowledge.rates.flush_wait, f64::max)
     }
 
+    /// Days to the end of a rule that the record knows.
+    fn days_to_end(&self, rule: &str) -> Option<u16> {
+        let (_, end) = self.ends.iter().find(|(id, _)| *id == rule)?;
+        u16::try_from(self.today.until(*end).ok()?.get_days()).ok()
+    }
+
     fn next(&self, d: &Decision, feeds: bool, cautions: &[PlanCaution]) -> Next {
         let k = self.knowledge;
         let (days, action, why) = if let (true, Some(dose)) = (feeds, &d.dose) {
@@ -433,7 +439,8 @@ impl Advisor<'_> {
                 .filter(|f| f.level >= Level::Hold)
                 .map(|f| match f.reason {
                     Reason::Caution(at) => k.cautions.get(at).map_or(7, |c| {
-                        days_left(self, c, &d.sheet, &d.shortlist)
+                        self.days_to_end(&c.id)
+                            .or_else(|| days_left(self, c, &d.sheet, &d.shortlist))
                             .or(c.days)
                             .unwrap_or(7)
                     }),

@@ -450,6 +450,7 @@ mod tests {
                     .map(|(k, v)| (k.to_owned(), (v.to_owned(), fed)))
                     .collect(),
                 events: vec![feed],
+                rescue: None,
             }],
             shelf: vec![],
             weather: vec![],

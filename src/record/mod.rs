@@ -24,6 +24,7 @@ mod schema;
 mod store;
 mod subject;
 mod tables;
+mod too_much;
 
 pub use advice::{Advice, Waiting, keep};
 pub use between::days_between;
@@ -42,4 +43,5 @@ pub use name::{name, note};
 pub use said::{About, Word, say};
 pub use store::{Failed, Record, Stamp};
 pub use subject::{List, Subject, add, rename, retire};
+pub use too_much::{Aftermath, Rescue, Strong, aftermath, flush_litres, measure};
 pub use tables::{Table, guarded, read_table, write_table};
