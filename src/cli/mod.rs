@@ -10,6 +10,7 @@ mod draft;
 mod draw_command;
 mod due_command;
 mod entry_questions;
+mod event_words;
 mod fail;
 mod feed_line;
 mod history_command;
@@ -17,6 +18,8 @@ mod knowledge_command;
 mod later;
 mod leaf_guide_command;
 mod log_command;
+mod log_missing;
+mod log_warnings;
 mod menu;
 mod named_file;
 mod progress;
@@ -52,6 +55,16 @@ pub fn run() -> u8 {
         Err(error) => {
             // clap writes help to stdout and usage errors to stderr; a closed pipe is no error.
             let code = if error.use_stderr() { 2 } else { 0 };
+            if error.kind() == clap::error::ErrorKind::MissingRequiredArgument {
+                let typed: Vec<String> = std::env::args_os()
+                    .skip(1)
+                    .map(|a| a.to_string_lossy().into_owned())
+                    .collect();
+                if let Some(what) = log_missing::sentence(typed.iter().map(String::as_str)) {
+                    let _ = writeln!(io::stderr(), "tubgrove: {what}");
+                    return code;
+                }
+            }
             let _ = if error.use_stderr() {
                 // It repeats what was typed.
                 write!(

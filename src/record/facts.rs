@@ -169,7 +169,7 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
     if after.keeps_back() {
         fill.text("strong_feed_lately", "yes");
     }
-    if after.first_feed {
+    if after.first_feed && !after.keeps_back() {
         fill.text("after_too_much", "yes");
     }
     match feeds().next_back() {

@@ -9,6 +9,7 @@ mod between;
 mod calendar;
 mod climate;
 mod cold;
+mod day;
 mod due;
 mod error;
 mod event;
@@ -32,6 +33,7 @@ pub use calendar::{Entry, calendar};
 pub use climate::{
     Climate, Hemisphere, Months, climates, placed, read_months, season, write_months,
 };
+pub use day::read_day;
 pub use due::{Due, Wants, due};
 pub use error::RecordError;
 pub use event::{Event, FROM_BEFORE, Kind, add as add_event};
