@@ -46,7 +46,7 @@ fn bare(e: &Event, garden: &Garden) -> String {
             water("in")
         ),
         Kind::Flush => format!("flushed{}", water("with")),
-        Kind::Rain => format!("rain {} mm", show_number(e.amount.unwrap_or(0.0))),
+        Kind::Rain => format!("{} mm of rain", show_number(e.amount.unwrap_or(0.0))),
         Kind::Repot => {
             let disturbed = if what == "disturbed" {
                 ", roots disturbed"
@@ -65,12 +65,20 @@ fn bare(e: &Event, garden: &Garden) -> String {
             other => format!("cold: {other}"),
         },
         Kind::Heat => "heat wave".into(),
-        Kind::Move => format!("moved to: {what}"),
+        Kind::Move => format!("moved to {}", placed(&what)),
         Kind::Picked => match e.amount.unwrap_or(0.0) {
             n if (n - 1.0).abs() < 0.5 => "picked 1 fruit".into(),
             n => format!("picked {} fruits", show_number(n)),
         },
         Kind::Stock | Kind::Note | Kind::Undo => String::new(),
+    }
+}
+
+/// A place as it stands behind "to": outdoors, under cover, indoors.
+fn placed(what: &str) -> String {
+    match what {
+        "under cover" => "a place under cover".into(),
+        other => other.to_owned(),
     }
 }
 

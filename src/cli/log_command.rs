@@ -48,7 +48,10 @@ pub(super) fn run(command: &LogCommand, common: &Common, context: &Context) -> R
     let mut out = String::new();
     let style = context.style();
     if first.kind == Kind::Undo {
-        out.push_str(&undone(&record, &garden, first)?);
+        for line in undone(&record, &garden, first)? {
+            out.push_str(&style.wrap(&line, "", "  "));
+            out.push('\n');
+        }
     } else {
         for line in confirmed(&written, &garden) {
             out.push_str(&style.wrap(&line, "", "  "));
@@ -112,9 +115,9 @@ fn confirmed(written: &[(i64, Event)], garden: &Garden) -> Vec<String> {
 }
 
 /// What was taken out, and what of it stays.
-fn undone(record: &Record, garden: &Garden, undo: &Event) -> Result<String, Failure> {
+fn undone(record: &Record, garden: &Garden, undo: &Event) -> Result<Vec<String>, Failure> {
     let Some(wrong) = undo.corrects.map(|n| record.event(n)).transpose()?.flatten() else {
-        return Ok(String::new());
+        return Ok(Vec::new());
     };
     let name = garden
         .trees
@@ -122,12 +125,12 @@ fn undone(record: &Record, garden: &Garden, undo: &Event) -> Result<String, Fail
         .find(|s| Some(s.tree.id) == wrong.tree)
         .map(|s| s.tree.name.as_str());
     let of = name.map_or_else(String::new, |n| format!(", {n}"));
-    let mut text = format!(
-        "Taken out: {}{of}, {} (entry {}). It stays readable in the history.\n",
+    let mut lines = vec![format!(
+        "Taken out: {}{of}, {} (entry {}). It stays readable in the history.",
         said(&wrong, garden),
         wrong.day,
         wrong.seq
-    );
+    )];
     // An entry that changed what is known of the tree: that is told apart, because it may have been changed again since.
     let flag = match wrong.kind {
         Kind::Move => Some("place"),
@@ -135,12 +138,12 @@ fn undone(record: &Record, garden: &Garden, undo: &Event) -> Result<String, Fail
         _ => None,
     };
     if let (Some(flag), Some(name)) = (flag, name) {
-        text.push_str(&format!(
-            "What is known of the tree stays as it is: tubgrove tree change {} --{flag} sets it right.\n",
+        lines.push(format!(
+            "What is known of the tree stays as it is: tubgrove tree change {} --{flag} sets it right.",
             quoted(name)
         ));
     }
-    Ok(text)
+    Ok(lines)
 }
 
 fn entry(

@@ -21,10 +21,16 @@ pub(super) fn warnings(
     let mut lines = Vec::new();
     for (number, event) in written {
         if event.kind == Kind::Rain {
-            let day = garden.rain_on(event.day);
-            if day > FLOOD {
+            let mm = event.amount.unwrap_or(0.0);
+            // Where nobody said since when it fell, the whole amount may be of one day.
+            let in_a_day = if event.what.is_some() {
+                garden.rain_on(event.day)
+            } else {
+                mm
+            };
+            if in_a_day > FLOOD {
                 lines.push((
-                    format!("{day:.0} mm a day: is that right? A slip: tubgrove log undo {number}"),
+                    format!("{mm:.0} mm: is that right? A slip? tubgrove log undo {number}"),
                     true,
                 ));
             }
@@ -88,16 +94,20 @@ fn flushed(knowledge: &Knowledge, garden: &Garden, story: &Story) -> Option<(Str
     let rates = &knowledge.rates;
     let after = aftermath(rates, story, &garden.shelf, garden.today);
     let name = &story.tree.name;
-    if let Some((day, wanting)) = after.holds {
-        let whole = flush_litres(rates, story);
-        return Some((
+    if let Some(held) = after.holds {
+        let day = held.day;
+        let line = if held.slow {
+            format!(
+                "{name}: too much of a slow feed was given on {day}; water does not wash it out. Take off what lies on the mix, or repot"
+            )
+        } else {
             format!(
                 "{name}: too much was given on {day}. It takes {} of plain water to wash it out; {} are still wanting. Give the litres when you log a flush",
-                show_litres(whole),
-                show_litres(wanting)
-            ),
-            true,
-        ));
+                show_litres(flush_litres(rates, story)),
+                show_litres(held.water_wanting)
+            )
+        };
+        return Some((line, true));
     }
     let on = after.flushed.filter(|_| after.first_feed)?;
     // A flush after too much counts as a feed on its day.

@@ -89,6 +89,7 @@ pub fn run() -> u8 {
 }
 
 fn dispatch(cli: &Cli, context: &mut Context) -> Result<u8, Failure> {
+    answers::refuse_where_none_are_taken(cli)?;
     match &cli.command {
         Some(Command::Diagnose(case)) => one_or_many("diagnose", case, &cli.common, context),
         Some(Command::FirstFeed(walk)) => run_walk::run("first-feed", walk, &cli.common, context),

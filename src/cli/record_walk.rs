@@ -51,6 +51,8 @@ pub(super) struct Kept {
     today: Date,
     /// Rules whose end the record knows, with the first day after them.
     pub(super) ends: Vec<(&'static str, Date)>,
+    /// The coming span in which it is too late for a slow feed.
+    pub(super) late: Option<(Date, Date)>,
 }
 
 /// Puts what the record knows of the tree, and of a product, beside the answers given beforehand.
@@ -88,6 +90,19 @@ pub(super) fn take(
     for sheet in &sheets {
         for (id, entry) in sheet.iter() {
             let fact = knowledge.vocabulary.get(id);
+            if let Some(given) = known.entry(id)
+                && HAPPENED.contains(&fact.id.as_str())
+                && given.from != Origin::Record
+                && contradicts(entry.value, given.value)
+            {
+                // Fresh harm by cold is not over because somebody ticked nothing; growth that was seen is.
+                let harm = fact.id == "cold_event" && given.value.write(fact) != "recovering";
+                if harm {
+                    known.set(id, entry.value, Origin::Record);
+                }
+                differs(fact, entry.value, given, harm);
+                continue;
+            }
             match known.entry(id) {
                 None => known.set(id, entry.value, Origin::Record),
                 // What does not age cannot differ; what does is answered anew by the flag or file.
@@ -105,20 +120,6 @@ pub(super) fn take(
                         given.from.word(),
                         given.value.write(fact)
                     )));
-                }
-                Some(given)
-                    if given.value != entry.value
-                        && given.from != Origin::Record
-                        && !story.words.contains_key(fact.id.as_str())
-                        && !NOT_SAID_AWAY.contains(&fact.id.as_str())
-                        && !TYPICAL.contains(&fact.id.as_str()) =>
-                {
-                    // Fresh harm by cold is not over because somebody ticked nothing; growth that was seen is.
-                    let harm = fact.id == "cold_event" && given.value.write(fact) != "recovering";
-                    if harm {
-                        known.set(id, entry.value, Origin::Record);
-                    }
-                    differs(fact, entry.value, given, harm);
                 }
                 Some(_) => {}
             }
@@ -145,11 +146,25 @@ pub(super) fn take(
         tree,
         today,
         ends,
+        late: garden.site.too_late_for_slow(today),
     })
 }
 
-/// What the record only knows from the typical climate: a thermometer and a look out of the window go first.
-const TYPICAL: [&str; 4] = ["air_temperature", "rain_pattern", "season", "frost_ahead"];
+/// Facts that the record has from what happened, not from what was said of the tree.
+const HAPPENED: [&str; 4] = [
+    "cold_event",
+    "days_since_feed",
+    "days_since_repot",
+    "slow_feed_at_work",
+];
+
+/// Whether two answers cannot both be right; a span of days leaves room for what lies in it.
+fn contradicts(record: Value, given: Value) -> bool {
+    match (record, given) {
+        (Value::Number(a), Value::Number(b)) => a.hi() < b.lo() || b.hi() < a.lo(),
+        (_, given) => given.is_known() && given != record,
+    }
+}
 
 /// Says on standard error which of two answers counts.
 fn differs(fact: &Fact, record: Value, given: Entry, record_counts: bool) {

@@ -41,6 +41,7 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
             lacking.join(", ")
         ))
     })?;
+    advisor.late = garden.site.too_late_for_slow(today);
     if garden.bans_on(today).next().is_some() {
         let end = garden.site.free_of_bans(today);
         advisor.ends.extend(end.map(|day| ("local_ban", day)));

@@ -55,6 +55,7 @@ pub(super) fn run(
     };
     if let Some(kept) = &kept {
         advisor.ends.extend_from_slice(&kept.ends);
+        advisor.late = kept.late;
     }
     prefer_spoons(&knowledge, common.units.map(Units::spoons), &mut known);
 

@@ -19,6 +19,8 @@ pub struct Advisor<'k> {
     pub today: Date,
     /// Rules whose end the record knows, by id, with the first day after them.
     pub ends: Vec<(&'static str, Date)>,
+    /// The coming span in which it is too late for a slow feed outdoors, where the record knows the place.
+    pub late: Option<(Date, Date)>,
     /// Which findings read which fact.
     pub(crate) readers: Readers,
 }
@@ -49,6 +51,7 @@ impl<'k> Advisor<'k> {
             ids: Ids::find(&knowledge.vocabulary)?,
             today,
             ends: Vec::new(),
+            late: None,
             readers: Readers::of(knowledge),
         })
     }

@@ -375,6 +375,22 @@ impl Advisor<'_> {
             .fold(self.knowledge.rates.flush_wait, f64::max)
     }
 
+    /// Whether the next slow feed would come too late before the cold, in words.
+    fn too_late(&self, sheet: &Sheet, days: f64) -> &'static str {
+        let then = later(self.today, whole_days(days));
+        let place = self.knowledge.vocabulary.find("place");
+        let indoors = place.is_some_and(|place| {
+            let fact = self.knowledge.vocabulary.get(place);
+            sheet.value(place).write(fact) == "indoors"
+        });
+        match self.late {
+            Some((from, to)) if !indoors && from <= then && then < to => {
+                " That day is too late for a slow feed: the cold season is less than six weeks off. Give none again before spring."
+            }
+            _ => "",
+        }
+    }
+
     /// Days to the end of a rule that the record knows.
     fn days_to_end(&self, rule: &str) -> Option<u16> {
         let (_, end) = self.ends.iter().find(|(id, _)| *id == rule)?;
@@ -394,8 +410,10 @@ impl Advisor<'_> {
             } else {
                 let s = &p.situation;
                 let why = if p.slow.is_some() {
-                    "Until then the slow feed still works; never under the label's interval."
-                        .to_owned()
+                    format!(
+                        "Until then the slow feed still works; never under the label's interval.{}",
+                        self.too_late(&d.sheet, p.next_days)
+                    )
                 } else if s.reservoir {
                     "By then the feed is used up; never under the label's interval.".to_owned()
                 } else if s.rain_mm > 0.0 {

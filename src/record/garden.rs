@@ -343,6 +343,22 @@ impl Garden {
 }
 
 impl Site {
+    /// The coming span in which it is too late for a slow feed: the six weeks before the cold season and that season, first
+    /// day and the day after the last; `None` where no cold comes or neither temperatures nor hemisphere are known. Where only
+    /// the hemisphere is known, the cold season is taken as the three months of winter.
+    #[must_use]
+    pub fn too_late_for_slow(&self, today: Date) -> Option<(Date, Date)> {
+        const SIX_WEEKS: i64 = 42;
+        let cold = |day: Date| match (&self.temperature, self.hemisphere) {
+            (Some(months), _) => super::climate::is_cold(months, day),
+            (None, Some(half)) => super::climate::season(half, None, day) == "winter",
+            (None, None) => false,
+        };
+        let first = today.series(1.day()).take(400).find(|day| cold(*day))?;
+        let warm = first.series(1.day()).take(366).find(|day| !cold(*day))?;
+        Some((first.checked_sub(SIX_WEEKS.days()).ok()?, warm))
+    }
+
     /// The bans in force on a day.
     pub fn bans_on(&self, day: Date) -> impl Iterator<Item = &Ban> {
         self.bans.iter().filter(move |b| b.holds(day))

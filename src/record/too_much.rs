@@ -36,11 +36,22 @@ pub struct Strong {
     pub far: bool,
 }
 
+/// Far too much that is not mended yet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TooMuch {
+    /// The day it was given.
+    pub day: Date,
+    /// A slow feed, which water does not wash out.
+    pub slow: bool,
+    /// Litres of plain water still wanting.
+    pub water_wanting: f64,
+}
+
 /// What still follows from too much.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Aftermath {
-    /// It holds the feed: the day it was given, and litres of plain water that are still wanting.
-    pub holds: Option<(Date, f64)>,
+    /// It holds the feed.
+    pub holds: Option<TooMuch>,
     /// A rescue plan that holds the feed until a day.
     pub until: Option<Date>,
     /// A flush after it counts as a feed on its day.
@@ -249,7 +260,11 @@ pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -
             HOLDS
         };
         if !washed && !repotted && days_between(far.day, today) < most {
-            after.holds = Some((far.day, wanting.max(0.0)));
+            after.holds = Some(TooMuch {
+                day: far.day,
+                slow,
+                water_wanting: wanting.max(0.0),
+            });
         }
         after.flushed = later(Kind::Flush).last().map(|e| e.day);
         after.first_feed = last_feed.is_none_or(|f| key(f) <= key(far));
