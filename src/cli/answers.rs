@@ -74,14 +74,13 @@ pub(super) fn refuse_where_none_are_taken(cli: &Cli) -> Result<(), Failure> {
     } else {
         return Ok(());
     };
-    Err(Failure::Usage(format!(
-        "{refused}: this command takes no answers, so nothing was done; it goes with diagnose, first-feed, precheck and rescue{}. What is known of a tree goes in with flags: tubgrove tree add --help",
-        if refused == "--save-answers" {
-            ""
-        } else {
-            ", round and strength"
-        }
-    )))
+    Err(Failure::Usage(if refused == "--save-answers" {
+        "--save-answers: this command saves no answers, so nothing was done; diagnose, first-feed, precheck and rescue do".into()
+    } else {
+        format!(
+            "{refused}: this command takes no answers, so nothing was done; diagnose, first-feed, precheck, rescue, round and strength do. What is known of a tree goes in with flags: tubgrove tree add --help"
+        )
+    }))
 }
 
 /// Reads one answers file into a sheet.

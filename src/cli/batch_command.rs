@@ -1,10 +1,10 @@
 //! `--batch`: many cases from a file or standard input, one plan a line to standard output.
 
-use super::{answers, record_walk};
 use super::args::{Common, Units};
 use super::context;
 use super::fail::Failure;
 use super::progress::{Counted, Progress};
+use super::{answers, record_walk};
 use crate::batch::{Batch, Stopped, run as run_batch};
 use crate::plan::Advisor;
 use std::io::{self, Read};

@@ -2,8 +2,8 @@
 
 use super::ask::{Asker, Plain, Prompt, Reply, Rich};
 use super::context::Context;
-use super::fail::Failure;
 use super::event_words::sentence;
+use super::fail::Failure;
 use crate::facts::{FactId, Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
 use std::io::{self, BufRead, Write};

@@ -2,8 +2,8 @@
 
 use super::args::Common;
 use super::context::{self, Context};
-use super::fail::Failure;
 use super::event_words::{said, sentence};
+use super::fail::Failure;
 use super::log_warnings::warnings;
 use super::record_args::{LogCommand, Which};
 use super::record_file::{entry_day, fact_text, open, past_day, quoted, stamp, trees};
@@ -107,7 +107,11 @@ fn confirmed(written: &[(i64, Event)], garden: &Garden) -> Vec<String> {
                 "{}{of}, {} ({} {}{instead})",
                 sentence(&words(list)),
                 event.day,
-                if numbers.len() == 1 { "entry" } else { "entries" },
+                if numbers.len() == 1 {
+                    "entry"
+                } else {
+                    "entries"
+                },
                 numbers.join(", ")
             ))
         })
@@ -116,7 +120,12 @@ fn confirmed(written: &[(i64, Event)], garden: &Garden) -> Vec<String> {
 
 /// What was taken out, and what of it stays.
 fn undone(record: &Record, garden: &Garden, undo: &Event) -> Result<Vec<String>, Failure> {
-    let Some(wrong) = undo.corrects.map(|n| record.event(n)).transpose()?.flatten() else {
+    let Some(wrong) = undo
+        .corrects
+        .map(|n| record.event(n))
+        .transpose()?
+        .flatten()
+    else {
         return Ok(Vec::new());
     };
     let name = garden

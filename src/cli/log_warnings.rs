@@ -35,10 +35,7 @@ pub(super) fn warnings(
                 ));
             }
         }
-        let story = garden
-            .trees
-            .iter()
-            .find(|s| Some(s.tree.id) == event.tree);
+        let story = garden.trees.iter().find(|s| Some(s.tree.id) == event.tree);
         let Some(story) = story else { continue };
         match event.kind {
             Kind::Feed | Kind::Epsom => {

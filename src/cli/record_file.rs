@@ -84,7 +84,10 @@ pub(super) fn entry_day(on: Option<&String>, common: &Common) -> Result<Date, Fa
 
 /// A name as it is typed in a command.
 pub(super) fn quoted(name: &str) -> String {
-    if name.chars().all(|c| c.is_alphanumeric() || c == '-' || c == '_') {
+    if name
+        .chars()
+        .all(|c| c.is_alphanumeric() || c == '-' || c == '_')
+    {
         name.to_owned()
     } else {
         format!("\"{}\"", name.replace('"', "\\\""))

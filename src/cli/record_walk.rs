@@ -135,7 +135,12 @@ pub(super) fn take(
     }
     let mut ends = Vec::new();
     if garden.bans_on(today).next().is_some() {
-        ends.extend(garden.site.free_of_bans(today).map(|day| ("local_ban", day)));
+        ends.extend(
+            garden
+                .site
+                .free_of_bans(today)
+                .map(|day| ("local_ban", day)),
+        );
     }
     let after = aftermath(&knowledge.rates, story, &garden.shelf, today);
     if after.holds.is_none() {

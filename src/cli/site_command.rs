@@ -163,7 +163,9 @@ fn line(what: &str, value: &str) -> String {
         }
     };
     match what {
-        "temperature" => format!("mean temperature of each month, January to December, °C: {value}"),
+        "temperature" => {
+            format!("mean temperature of each month, January to December, °C: {value}")
+        }
         "rain" => format!("rain a month, January to December, mm: {value}"),
         "water_ec" => format!("water EC: {}", with("dS/m")),
         "water_hardness" | "water_alkalinity" => format!(

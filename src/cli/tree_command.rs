@@ -9,8 +9,8 @@ use super::record_file::{begin, fact_text, open, past_day, stamp};
 use crate::facts::{FactId, Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
 use crate::record::{
-    About, Event, FROM_BEFORE, Kind, List, Sky, Story, Word, add, add_event, facts, note, rename, retire,
-    say,
+    About, Event, FROM_BEFORE, Kind, List, Sky, Story, Word, add, add_event, facts, note, rename,
+    retire, say,
 };
 use crate::report::style::Tone;
 use jiff::civil::Date;
@@ -312,7 +312,11 @@ fn change(
         .collect();
     changes.extend(words.iter().map(|w| format!("{} {}", w.what, w.value)));
     changes.extend(events.iter().map(|e| {
-        let what = if e.kind == Kind::Feed { "fed" } else { "repotted" };
+        let what = if e.kind == Kind::Feed {
+            "fed"
+        } else {
+            "repotted"
+        };
         format!("{what} {}", e.day)
     }));
     changes.extend(renamed.map(|new| format!("now called {}", new.trim())));

@@ -135,13 +135,14 @@ impl<'k> Advisor<'k> {
             let yes = vocabulary.get(fact).choice_index("yes").map(Value::Choice);
             yes.is_some_and(|yes| sheet.value(fact) == yes)
         });
-        first || shortlist.candidates.iter().any(|c| {
-            c.standing == Standing::Likely
-                && self
-                    .knowledge
-                    .findings
-                    .get(c.finding)
-                    .is_some_and(|f| f.feed == Feeding::Less)
-        })
+        first
+            || shortlist.candidates.iter().any(|c| {
+                c.standing == Standing::Likely
+                    && self
+                        .knowledge
+                        .findings
+                        .get(c.finding)
+                        .is_some_and(|f| f.feed == Feeding::Less)
+            })
     }
 }

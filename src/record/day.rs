@@ -59,9 +59,7 @@ pub fn read_day(typed: &str, today: Option<Date>) -> Result<Date, String> {
     };
     let Some((y, m, d)) = found else {
         if number(a).is_some() && number(b).is_some() && year(c).is_some() {
-            return Err(format!(
-                "day first or month first? Countries differ; {HOW}"
-            ));
+            return Err(format!("day first or month first? Countries differ; {HOW}"));
         }
         return Err(format!("not a date; {HOW}"));
     };

@@ -8,7 +8,7 @@ use super::between::days_between as days;
 use super::climate::{cold_ahead, season};
 use super::event::Kind;
 use super::garden::{Garden, Product, Story};
-use super::too_much::{Aftermath, aftermath};
+use super::too_much::{Aftermath, aftermath, washed_since};
 use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
 use crate::quantity::Interval;
@@ -99,7 +99,9 @@ pub fn facts(knowledge: &Knowledge, sky: &Sky<'_>, story: &Story) -> Sheet {
             .get(id)
             .fresh_for
             .is_none_or(|most| u32::try_from(age).is_ok_and(|age| age < most));
-        if fresh {
+        // What somebody said of a strong feed ends with the flush.
+        let washed = what == "strong_feed_lately" && washed_since(&knowledge.rates, story, *day);
+        if fresh && !washed {
             fill.text(what, value);
         }
     }

@@ -46,5 +46,5 @@ pub use name::{name, note};
 pub use said::{About, Word, say};
 pub use store::{Failed, Record, Stamp};
 pub use subject::{List, Subject, add, rename, retire};
-pub use too_much::{Aftermath, Rescue, Strong, TooMuch, aftermath, flush_litres, measure};
 pub use tables::{Table, guarded, read_table, write_table};
+pub use too_much::{Aftermath, Rescue, Strong, TooMuch, aftermath, flush_litres, measure};

@@ -222,6 +222,17 @@ pub fn flush_litres(rates: &Rates, story: &Story) -> f64 {
     rates.flush_volumes * Pot::of(story).litres
 }
 
+/// Whether enough plain water went through since a day, or the tree was repotted.
+#[must_use]
+pub fn washed_since(rates: &Rates, story: &Story, day: Date) -> bool {
+    let since = || story.events.iter().filter(|e| e.day >= day);
+    let water: f64 = since()
+        .filter(|e| e.kind == Kind::Flush)
+        .filter_map(|e| e.litres)
+        .sum();
+    since().any(|e| e.kind == Kind::Repot) || water >= flush_litres(rates, story)
+}
+
 /// What still follows today from too much on record, and from a rescue plan.
 #[must_use]
 pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -> Aftermath {
