@@ -167,10 +167,9 @@ fn far_too_much_holds_the_feed_until_it_is_washed_out() {
         (plan["verdict"].as_str(), plan["next"]["date"].as_str()),
         (Some("hold"), Some("2025-11-26"))
     );
-    assert_eq!(
-        wants(&due(&p, "2025-11-13", "Kumquat"), "feed").as_deref(),
-        Some("2025-11-26")
-    );
+    // A plan of that day said to look again then.
+    let list = due(&p, "2025-11-25", "Kumquat");
+    assert_eq!(wants(&list, "look").as_deref(), Some("2025-11-26"));
     let amount = |tree: &str, day: &str| {
         let (plan, _) = check(&p, day, tree, &[]);
         assert_eq!(plan["verdict"], "go", "{tree} {day}: {plan}");
@@ -190,6 +189,26 @@ fn far_too_much_holds_the_feed_until_it_is_washed_out() {
     assert!(!told && (again / whole - 1.0).abs() < 0.06, "{again}");
 }
 
+/// Flushed on 3 October with 40 L: no feed in the two weeks after, and half then.
+#[test]
+fn due_waits_two_weeks_after_the_flush() {
+    let p = glasshouse("remembers-wait");
+    feed(&p, "2025-10-01", "Kumquat", "300 g", "3 L");
+    p.ok("2025-10-03", &["log", "flush", "--tree", "Kumquat", "40 L"]);
+    let list = due(&p, "2025-10-04", "Kumquat");
+    assert_eq!(wants(&list, "flush"), None);
+    assert!(
+        wants(&list, "feed").unwrap().as_str() >= "2025-10-17",
+        "{list:?}"
+    );
+    let text = p.ok("2025-10-04", &["due"]);
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        text.contains("the first feed after too much is half"),
+        "{text}"
+    );
+}
+
 /// 500 g of Epsom salt in 20 L are 50 times 0.5 g a litre.
 #[test]
 fn far_too_much_epsom_salt_holds_the_feed_too() {
@@ -202,7 +221,7 @@ fn far_too_much_epsom_salt_holds_the_feed_too() {
     let (plan, _) = check(&p, "2025-11-10", "Kumquat", &[]);
     assert!(rules(&plan).contains(&"fed_strongly_lately"), "{plan}");
     // Taken out, it counts no more.
-    p.ok("2025-11-10", &["log", "undo", "13"]);
+    p.ok("2025-11-10", &["log", "undo", "14"]);
     let (plan, _) = check(&p, "2025-11-10", "Kumquat", &[]);
     assert_eq!(plan["verdict"], "go", "{plan}");
 }

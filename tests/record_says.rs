@@ -29,7 +29,7 @@ fn entries_come_back_as_they_were_understood() {
     for (args, says) in [
         (
             vec!["log", "reading", "--tree", "Yuzu", "--ph", "6.2"],
-            "pH 6.2: Yuzu, 2025-10-05 (entry 13)",
+            "pH 6.2: Yuzu, 2025-10-05 (entry 14)",
         ),
         (
             vec![
@@ -42,7 +42,7 @@ fn entries_come_back_as_they_were_understood() {
                 "--method",
                 "pour_through",
             ],
-            "EC 0.9 dS/m (pour-through): Yuzu, 2025-10-05 (entry 14)",
+            "EC 0.9 dS/m (pour-through): Yuzu, 2025-10-05 (entry 15)",
         ),
         (
             vec!["log", "move", "under_cover", "--tree", "Yuzu"],
@@ -66,7 +66,7 @@ fn entries_come_back_as_they_were_understood() {
         ),
         (
             vec!["log", "picked", "12", "--tree", "Yuzu", "--tree", "Meyer"],
-            "Picked 12 fruits: Yuzu, Meyer, 2025-10-05 (entries 18, 19)",
+            "Picked 12 fruits: Yuzu, Meyer, 2025-10-05 (entries 19, 20)",
         ),
         (
             vec!["tree", "change", "Yuzu", "--volume", "30 L"],
@@ -123,21 +123,21 @@ fn an_entry_taken_out_stays_in_the_history_with_what_replaced_it() {
             .collect::<Vec<_>>()
     };
     said(&p, &with(&["3 g"]));
-    let text = said(&p, &["log", "undo", "13"]);
+    let text = said(&p, &["log", "undo", "14"]);
     assert!(
         text.contains(
-            "Taken out: fed 3 g of Powder, 720 mg nitrogen, Yuzu, 2025-10-05 (entry 13)."
+            "Taken out: fed 3 g of Powder, 720 mg nitrogen, Yuzu, 2025-10-05 (entry 14)."
         ),
         "{text}"
     );
     said(&p, &with(&["4 g"]));
-    let text = said(&p, &with(&["2 g", "--instead-of", "15"]));
-    assert!(text.contains("(entry 16, in place of entry 15)"), "{text}");
+    let text = said(&p, &with(&["2 g", "--instead-of", "16"]));
+    assert!(text.contains("(entry 17, in place of entry 16)"), "{text}");
     let text = said(&p, &["history", "Yuzu"]);
     for says in [
-        "(taken out 2025-10-05: fed 3 g of Powder, 720 mg nitrogen) [13]",
-        "(replaced by [16]: fed 4 g of Powder, 960 mg nitrogen) [15]",
-        "2025-10-05 fed 2 g of Powder, 480 mg nitrogen [16]",
+        "(taken out 2025-10-05: fed 3 g of Powder, 720 mg nitrogen) [14]",
+        "(replaced by [17]: fed 4 g of Powder, 960 mg nitrogen) [16]",
+        "2025-10-05 fed 2 g of Powder, 480 mg nitrogen [17]",
         // Only what stands counts: 2 g of 24 %.
         "Nitrogen 480 mg",
         "Epsom salt 0 times in a year",
@@ -231,7 +231,7 @@ fn more_rain_than_a_day_brings_is_asked_about() {
     let p = glasshouse("says-rain");
     assert!(
         said(&p, &["log", "rain", "1200"])
-            .contains("1200 mm: is that right? A slip? tubgrove log undo 13")
+            .contains("1200 mm: is that right? A slip? tubgrove log undo 14")
     );
     // 1200 mm in 30 days are 40 a day.
     let month = ["log", "rain", "1200", "--since", "2025-09-05"];

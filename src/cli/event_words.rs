@@ -70,7 +70,12 @@ fn bare(e: &Event, garden: &Garden) -> String {
             n if (n - 1.0).abs() < 0.5 => "picked 1 fruit".into(),
             n => format!("picked {} fruits", show_number(n)),
         },
-        Kind::Stock | Kind::Note | Kind::Undo => String::new(),
+        Kind::Stock => format!(
+            "{} of {} counted on the shelf",
+            show_grams(e.grams.unwrap_or(0.0)),
+            product(e, garden).unwrap_or("a product")
+        ),
+        Kind::Note | Kind::Undo => String::new(),
     }
 }
 

@@ -18,6 +18,7 @@ mod knowledge_command;
 mod later;
 mod leaf_guide_command;
 mod log_command;
+mod log_confirmed;
 mod log_missing;
 mod log_warnings;
 mod menu;
@@ -38,6 +39,7 @@ mod shells;
 mod site_command;
 mod strength_command;
 mod tree_command;
+mod tree_words;
 pub mod trial;
 
 use crate::report::style::screened;

@@ -223,8 +223,7 @@ pub fn flush_litres(rates: &Rates, story: &Story) -> f64 {
 }
 
 /// Whether enough plain water went through since a day, or the tree was repotted.
-#[must_use]
-pub fn washed_since(rates: &Rates, story: &Story, day: Date) -> bool {
+pub(super) fn washed_since(rates: &Rates, story: &Story, day: Date) -> bool {
     let since = || story.events.iter().filter(|e| e.day >= day);
     let water: f64 = since()
         .filter(|e| e.kind == Kind::Flush)
