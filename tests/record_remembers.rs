@@ -549,3 +549,46 @@ fn a_slow_feed_too_late_for_the_season_is_said_to_be() {
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(text.contains("too late for a slow feed"), "{text}");
 }
+
+/// A top-dress of 10 March is followed by the next one 56 days later, on 5 May: less than six weeks before the second half of May.
+#[test]
+fn a_plan_says_when_the_next_slow_feed_comes_too_late() {
+    let p = glasshouse("remembers-next");
+    p.ok(
+        "2025-09-01",
+        &[
+            "shelf",
+            "add",
+            "Pellets",
+            "--kind",
+            "organic_granular",
+            "--grade",
+            "5-3-2",
+            "--label",
+            "20 g per pot every 56 days",
+        ],
+    );
+    // Eight weeks before the cold no slow feed is given any more; the middle of March is ten weeks before it.
+    let args = fine();
+    let mut all = vec![
+        "precheck",
+        "--json",
+        "--tree",
+        "Valencia",
+        "--product",
+        "Pellets",
+    ];
+    all.extend(args.iter().map(String::as_str));
+    let (_, out, err) = p.run("2026-03-10", &all);
+    let plan: Json = serde_json::from_str(&out).unwrap_or_else(|e| panic!("{e} {err}"));
+    assert_eq!(plan["verdict"], "go", "{plan}");
+    let date = plan["next"]["date"].as_str().unwrap();
+    assert!(("2026-04-01".."2026-06-01").contains(&date), "{date}");
+    assert!(
+        plan["next"]["why"]
+            .as_str()
+            .unwrap()
+            .contains("too late for a slow feed"),
+        "{plan}"
+    );
+}

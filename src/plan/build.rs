@@ -22,6 +22,9 @@ use crate::quantity::{
 use crate::safety::{Fired, Reason, Verdict};
 use crate::walk::{Ending, StepKind, Walk};
 
+/// Said of the day of the next slow feed, where it would come too late before the cold.
+pub(crate) const TOO_LATE: &str = " That day is too late for a slow feed: the cold season is less than six weeks off. Give none again before spring.";
+
 /// From this share washed out between two feeds the plan points to slow feed or shelter (own choice).
 const HALF_GONE: f64 = 0.45;
 
@@ -384,9 +387,7 @@ impl Advisor<'_> {
             sheet.value(place).write(fact) == "indoors"
         });
         match self.late {
-            Some((from, to)) if !indoors && from <= then && then < to => {
-                " That day is too late for a slow feed: the cold season is less than six weeks off. Give none again before spring."
-            }
+            Some((from, to)) if !indoors && from <= then && then < to => TOO_LATE,
             _ => "",
         }
     }
