@@ -68,7 +68,9 @@ fn alerts(d: &Decision) -> BTreeSet<String> {
         .filter(|f| f.level > Level::Note)
         .map(|f| match f.reason {
             Reason::Caution(at) => k.cautions[at].id.to_string(),
-            Reason::Missing(fact, _) => format!("check {}", k.vocabulary.get(fact).id),
+            Reason::Missing(fact, _) | Reason::Open(fact, _) => {
+                format!("check {}", k.vocabulary.get(fact).id)
+            }
             Reason::Finding(at) => k.findings[at].id.to_string(),
         })
         .collect()

@@ -322,7 +322,9 @@ pub(crate) fn broken(advisor: &Advisor<'_>, story: &Story) -> Vec<Expect> {
         .map(|f| {
             let id = match f.reason {
                 Reason::Caution(at) => k.cautions[at].id.to_string(),
-                Reason::Missing(fact, _) => format!("check_{}", k.vocabulary.get(fact).id),
+                Reason::Missing(fact, _) | Reason::Open(fact, _) => {
+                    format!("check_{}", k.vocabulary.get(fact).id)
+                }
                 Reason::Finding(at) => format!("finding_{}", k.findings[at].id),
             };
             (id, f.level)
