@@ -110,7 +110,10 @@ fn valid(y: i16, m: i16, d: i16) -> Result<Date, String> {
         .ok()
         .and_then(|m| MONTHS.get(m.checked_sub(1)?));
     match (name, Date::new(y, month, 1)) {
-        (Some(name), Ok(first)) => Err(format!("{name} {y} has {} days", first.days_in_month())),
+        (Some(name), Ok(first)) => Err(format!(
+            "{name} {y} has {} days; {HOW}",
+            first.days_in_month()
+        )),
         _ => Err(format!("a year has 12 months; {HOW}")),
     }
 }
