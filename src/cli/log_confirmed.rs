@@ -5,16 +5,19 @@ use super::fail::Failure;
 use super::record_file::quoted;
 use crate::record::{Event, Garden, Kind, Record};
 
+/// An entry with its number.
+type Written<'e> = &'e (i64, Event);
+
 /// What was understood, with units: one line for trees that got the same.
 pub(super) fn confirmed(written: &[(i64, Event)], garden: &Garden) -> Vec<String> {
-    let mut trees: Vec<(Option<i64>, Vec<&(i64, Event)>)> = Vec::new();
+    let mut trees: Vec<(Option<i64>, Vec<Written<'_>>)> = Vec::new();
     for entry in written {
         match trees.iter_mut().find(|(tree, _)| *tree == entry.1.tree) {
             Some((_, list)) => list.push(entry),
             None => trees.push((entry.1.tree, vec![entry])),
         }
     }
-    let words = |list: &[&(i64, Event)]| {
+    let words = |list: &[Written<'_>]| {
         let said: Vec<String> = list.iter().map(|(_, e)| said(e, garden)).collect();
         said.join("; ")
     };

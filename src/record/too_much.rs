@@ -276,7 +276,7 @@ pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -
                 water_wanting: wanting.max(0.0),
             });
         }
-        after.flushed = later(Kind::Flush).last().map(|e| e.day);
+        after.flushed = later(Kind::Flush).next_back().map(|e| e.day);
         after.first_feed = last_feed.is_none_or(|f| key(f) <= key(far));
     }
     if let Some(rescue) = story
