@@ -245,7 +245,7 @@ fn bad_entries_are_refused_and_nothing_is_lost() {
             "before it",
         ),
         (
-            vec!["log", "flush", "--tree", "Yuzu", "--on", "yesterday"],
+            vec!["log", "flush", "--tree", "Yuzu", "--on", "someday"],
             "YYYY-MM-DD",
         ),
         (vec!["log", "flush"], "--all"),
@@ -492,7 +492,7 @@ fn the_calendar_follows_the_standard() {
         }
     }
     assert!(open.is_empty() && events >= 6, "{events}");
-    assert!(unfolded.contains("SUMMARY:Ōgon\\, die süße\\; \\\\ 🍊: feed"));
+    assert!(unfolded.contains("SUMMARY:Ōgon\\, die süße\\; \\\\ 🍊: check\\, then feed"));
     // A second export has the same UIDs and no lower sequence.
     p.ok("2025-12-25", &["due", "--ics", file.to_str().unwrap()]);
     let again = std::fs::read_to_string(&file).unwrap().replace("\r\n ", "");

@@ -230,6 +230,7 @@ fn another_reader_finds_the_same_days_in_the_calendar() {
         .filter(|d| d["day"].as_str().is_some_and(|day| day <= "2026-02-18"))
         .map(|d| {
             let words = match d["wants"].as_str().unwrap() {
+                "feed" if d["check_first"] == true => "check, then feed",
                 "feed" => "feed",
                 "flush" => "flush with plain water",
                 other => other,

@@ -1,6 +1,6 @@
 //! Answers given beforehand: `--set` and answers files; and writing them.
 
-use super::args::Common;
+use super::args::{Cli, Command, Common};
 use super::context::read_text;
 use super::fail::Failure;
 use crate::facts::{FactId, Origin, Sheet, Value, Vocabulary};
@@ -46,6 +46,41 @@ pub(super) fn beforehand(vocabulary: &Vocabulary, common: &Common) -> Result<She
         sheet.set(fact, value, Origin::Flag);
     }
     Ok(sheet)
+}
+
+/// Answers given to a command that asks nothing would be dropped without a word.
+///
+/// # Errors
+/// Names the option and the commands that take it.
+pub(super) fn refuse_where_none_are_taken(cli: &Cli) -> Result<(), Failure> {
+    let common = &cli.common;
+    let (takes, saves) = match &cli.command {
+        None
+        | Some(
+            Command::Diagnose(_)
+            | Command::FirstFeed(_)
+            | Command::Precheck(_)
+            | Command::Rescue(_),
+        ) => (true, true),
+        Some(Command::Round(_) | Command::Strength(_)) => (true, false),
+        Some(_) => (false, false),
+    };
+    let refused = if !takes && !common.set.is_empty() {
+        "--set"
+    } else if !takes && common.answers.is_some() {
+        "--answers"
+    } else if !saves && common.save_answers.is_some() {
+        "--save-answers"
+    } else {
+        return Ok(());
+    };
+    Err(Failure::Usage(if refused == "--save-answers" {
+        "--save-answers: this command saves no answers, so nothing was done; diagnose, first-feed, precheck and rescue do".into()
+    } else {
+        format!(
+            "{refused}: this command takes no answers, so nothing was done; diagnose, first-feed, precheck, rescue, round and strength do. What is known of a tree goes in with flags: tubgrove tree add --help"
+        )
+    }))
 }
 
 /// Reads one answers file into a sheet.

@@ -1,10 +1,10 @@
 //! `--batch`: many cases from a file or standard input, one plan a line to standard output.
 
-use super::answers;
 use super::args::{Common, Units};
 use super::context;
 use super::fail::Failure;
 use super::progress::{Counted, Progress};
+use super::{answers, record_walk};
 use crate::batch::{Batch, Stopped, run as run_batch};
 use crate::plan::Advisor;
 use std::io::{self, Read};
@@ -17,16 +17,19 @@ pub(super) fn run(walk: &str, path: &Path, common: &Common) -> Result<u8, Failur
     let walk = knowledge
         .walk(walk)
         .ok_or_else(|| Failure::Outside(format!("the knowledge has no walk {walk}")))?;
-    let advisor = Advisor::new(&knowledge, today).map_err(|lacking| {
+    let mut advisor = Advisor::new(&knowledge, today).map_err(|lacking| {
         Failure::Outside(format!(
             "the knowledge lacks facts that formulas read: {}",
             lacking.join(", ")
         ))
     })?;
+    let mut given = answers::beforehand(&knowledge.vocabulary, common)?;
+    let end = record_walk::rules_of_the_site(&knowledge, common, &mut given)?;
+    advisor.ends.extend(end.map(|day| ("local_ban", day)));
     let batch = Batch {
         advisor: &advisor,
         walk,
-        common: answers::beforehand(&knowledge.vocabulary, common)?,
+        common: given,
         spoons: common.units.map(Units::spoons),
         rest_not_sure: common.rest_not_sure,
     };

@@ -134,11 +134,8 @@ pub(super) fn today(common: &Common) -> Result<Date, Failure> {
     let Some(text) = &common.today else {
         return Ok(jiff::ZonedDateTime::new(jiff::Timestamp::now(), here()).date());
     };
-    let date: Date = text.parse().map_err(|_| {
-        Failure::Usage(format!(
-            "--today {text}: not a date; write it as YYYY-MM-DD, such as 2026-11-25"
-        ))
-    })?;
+    let date = crate::record::read_day(text, None)
+        .map_err(|what| Failure::Usage(format!("--today {text}: {what}")))?;
     if date.year() < 2000 || date.year() > 2200 {
         return Err(Failure::Usage(format!(
             "--today {text}: the year must lie between 2000 and 2200"

@@ -33,7 +33,7 @@ pub(super) fn run(args: &DueArgs, common: &Common, context: &Context) -> Result<
                 Some(Entry {
                     key: format!("{:?}-{}", d.wants, d.tree).to_lowercase(),
                     day: d.day?,
-                    summary: format!("{}: {}", d.name, d.wants.words()),
+                    summary: format!("{}: {}", d.name, d.words()),
                     description: format!(
                         "{}. Check the tree first: tubgrove precheck --tree \"{}\". The label and local rules come first.",
                         d.why, d.name
@@ -64,7 +64,7 @@ pub(super) fn run(args: &DueArgs, common: &Common, context: &Context) -> Result<
             .iter()
             .chain(&later)
             .map(|d| {
-                serde_json::json!({"tree": d.name, "wants": d.wants, "day": d.day.map(|d| d.to_string()), "why": d.why})
+                serde_json::json!({"tree": d.name, "wants": d.wants, "day": d.day.map(|d| d.to_string()), "why": d.why, "check_first": d.check_first})
             })
             .collect();
         context.print(&format!(
@@ -78,7 +78,7 @@ pub(super) fn run(args: &DueArgs, common: &Common, context: &Context) -> Result<
     if garden.trees.is_empty() {
         out.push_str("No trees yet: tubgrove tree add NAME\n");
     }
-    for alike in soon.chunk_by(|a, b| a.day == b.day && a.wants == b.wants && a.why == b.why) {
+    for alike in soon.chunk_by(|a, b| a.day == b.day && a.words() == b.words() && a.why == b.why) {
         let Some(d) = alike.first() else { continue };
         let names: Vec<&str> = alike.iter().map(|d| d.name.as_str()).collect();
         let day = match d.day {
@@ -88,7 +88,7 @@ pub(super) fn run(args: &DueArgs, common: &Common, context: &Context) -> Result<
         };
         out.push_str(&style.tone(
             &style.wrap(
-                &format!("{day}  {}: {}", names.join(", "), d.wants.words()),
+                &format!("{day}  {}: {}", names.join(", "), d.words()),
                 "",
                 "  ",
             ),
@@ -105,11 +105,11 @@ pub(super) fn run(args: &DueArgs, common: &Common, context: &Context) -> Result<
                     later
                         .iter()
                         .map(|d| match d.day {
-                            Some(day) => format!("{} {} {day}", d.name, d.wants.words()),
+                            Some(day) => format!("{} {} {day}", d.name, d.words()),
                             None => format!(
                                 "{} {} not within a year ({})",
                                 d.name,
-                                d.wants.words(),
+                                d.words(),
                                 d.why
                             ),
                         })

@@ -2,10 +2,11 @@
 
 use super::ask::{Asker, Plain, Prompt, Reply, Rich};
 use super::context::Context;
+use super::event_words::sentence;
 use super::fail::Failure;
-use crate::facts::{FactId, Origin, Sheet};
+use crate::facts::{FactId, Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
-use std::io;
+use std::io::{self, BufRead, Write};
 
 /// Somebody to ask.
 pub(super) fn asker(context: &Context) -> Box<dyn Asker> {
@@ -20,7 +21,29 @@ pub(super) fn asker(context: &Context) -> Box<dyn Asker> {
     }
 }
 
-/// Asks these questions as far as the sheet leaves them open; returns what was newly answered, as facts and their text.
+/// Asks for the name of a new entry until one can stand.
+///
+/// # Errors
+/// Somebody left.
+pub(super) fn name(question: &str, context: &Context) -> Result<String, Failure> {
+    let style = context.question_style();
+    loop {
+        let mut out = io::stderr().lock();
+        write!(out, "{} ", style.spell(question))?;
+        out.flush()?;
+        let mut line = String::new();
+        if io::stdin().lock().read_line(&mut line)? == 0 || line.trim().is_empty() {
+            return Err(Failure::Interrupted("Left. Nothing was entered.".into()));
+        }
+        match crate::record::name(&line) {
+            Ok(name) => return Ok(name),
+            Err(what) => writeln!(out, "{}", style.wrap(&sentence(&what), "", "  "))?,
+        }
+    }
+}
+
+/// Asks these questions as far as the sheet leaves them open; returns what was newly answered, as facts and their text. A
+/// `guess` opens its question with that answer.
 ///
 /// # Errors
 /// Somebody left; nothing was entered then.
@@ -29,31 +52,44 @@ pub(super) fn fill(
     questions: &[&str],
     heading: &str,
     sheet: &mut Sheet,
+    guess: Option<(FactId, Value)>,
     context: &Context,
 ) -> Result<Vec<(String, String)>, Failure> {
     let mut asker = asker(context);
     let mut given: Vec<Vec<FactId>> = Vec::new();
     let left = || Failure::Interrupted("Left. Nothing was entered.".into());
     let flags = sheet.clone();
-    while let Some(id) = questions.get(given.len()) {
-        let question = knowledge.questions.iter().find(|q| q.id == *id);
-        let open = question.filter(|q| {
+    let open = |id: &str| {
+        let question = knowledge.questions.iter().find(|q| q.id == id);
+        question.filter(|q| {
             q.facts()
                 .into_iter()
                 .any(|f| !flags.answered(f) && !q.is_optional(f))
-        });
-        let Some(question) = open else {
+        })
+    };
+    let all = questions.iter().filter(|id| open(id).is_some()).count();
+    while let Some(id) = questions.get(given.len()) {
+        let Some(question) = open(id) else {
             given.push(Vec::new());
             continue;
         };
         let known = sheet.clone();
+        let mut old = known.clone();
+        if let Some((fact, value)) = guess.filter(|(fact, _)| !known.answered(*fact)) {
+            old.set(fact, value, Origin::Asked);
+        }
+        let asked = questions
+            .iter()
+            .take(given.len())
+            .filter(|id| open(id).is_some())
+            .count();
         let prompt = Prompt {
             knowledge,
             question,
-            heading: heading.to_owned(),
+            heading: format!("{heading}, {} of {all}", asked.saturating_add(1)),
             lesson: None,
             known: &known,
-            old: &known,
+            old: &old,
         };
         match asker.ask(&prompt) {
             Reply::Answers(values) => {

@@ -2,14 +2,15 @@
 
 use super::args::Common;
 use super::context::{self, Context};
+use super::event_words::{count, product, said};
 use super::fail::Failure;
 use super::record_args::HistoryArgs;
 use super::record_file::open;
 use super::run_walk::write_page;
-use crate::quantity::{show_grams, show_litres};
 use crate::record::{Event, Garden, Kind, List, Season, Story, guarded, season_of};
 use crate::report::html;
 use crate::report::style::{Style, Tone};
+use jiff::civil::Date;
 
 /// Runs the command.
 pub(super) fn run(args: &HistoryArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
@@ -54,15 +55,29 @@ pub(super) fn run(args: &HistoryArgs, common: &Common, context: &Context) -> Res
     }
     let style = context.style();
     let mut out = style.tone(&tree.name, Tone::Heading) + "\n";
-    for e in &events {
-        out.push_str(&style.wrap(
-            &format!("{} {}  [{}]", e.day, said(e, &garden), e.seq),
-            "",
-            "    ",
-        ));
+    let mut lines: Vec<((Date, i64), String)> = events
+        .iter()
+        .map(|e| {
+            let line = format!("{} {}  [{}]", e.day, said(e, &garden), e.seq);
+            ((e.day, e.seq), line)
+        })
+        .collect();
+    // What was taken out stays readable, and counts nowhere.
+    for (e, by) in record.taken_out(tree.id, today)? {
+        let how = if by.kind == Kind::Undo {
+            format!("taken out {}", by.day)
+        } else {
+            format!("replaced by [{}]", by.seq)
+        };
+        let line = format!("{} ({how}: {})  [{}]", e.day, said(&e, &garden), e.seq);
+        lines.push(((e.day, e.seq), line));
+    }
+    lines.sort();
+    for (_, line) in &lines {
+        out.push_str(&style.wrap(line, "", "    "));
         out.push('\n');
     }
-    if events.is_empty() {
+    if lines.is_empty() {
         out.push_str("Nothing has been entered yet.\n");
     }
     if let Some(story) = garden.trees.iter().find(|s| s.tree.id == tree.id) {
@@ -131,68 +146,12 @@ fn page(name: &str, events: &[Event], garden: &Garden, story: Option<&Story>) ->
     )
 }
 
-fn product<'g>(e: &Event, garden: &'g Garden) -> Option<&'g str> {
-    let id = e.product?;
-    garden
-        .shelf
-        .iter()
-        .find(|p| p.subject.id == id)
-        .map(|p| p.subject.name.as_str())
-}
-
 fn json(e: &Event, garden: &Garden) -> serde_json::Value {
     serde_json::json!({
         "entry": e.seq, "day": e.day.to_string(), "kind": e.kind.word(), "what": e.what, "amount": e.amount,
         "g": e.grams, "n_mg": e.n_mg, "litres": e.litres, "product": product(e, garden), "note": e.note,
         "instead_of": e.corrects,
     })
-}
-
-/// One event in words.
-fn said(e: &Event, garden: &Garden) -> String {
-    let grams = e.grams.map(show_grams);
-    let water = e
-        .litres
-        .map(|l| format!(" in {}", show_litres(l)))
-        .unwrap_or_default();
-    let what = e.what.as_deref().unwrap_or("").replace('_', " ");
-    let amount = e.amount.unwrap_or(0.0);
-    let text = match e.kind {
-        Kind::Feed => format!(
-            "fed{}{}{water}{}",
-            grams.map_or_else(String::new, |g| format!(" {g}")),
-            product(e, garden).map_or_else(String::new, |p| format!(" of {p}")),
-            e.n_mg
-                .map_or_else(String::new, |n| format!(", {n:.0} mg nitrogen")),
-        ),
-        Kind::Epsom => format!("Epsom salt {}{water}", grams.unwrap_or_default()),
-        Kind::Flush => format!(
-            "flushed{}",
-            e.litres
-                .map(|l| format!(" with {}", show_litres(l)))
-                .unwrap_or_default()
-        ),
-        Kind::Rain => format!("rain {amount} mm"),
-        Kind::Repot => format!(
-            "repotted{}",
-            if what == "disturbed" {
-                ", roots disturbed"
-            } else {
-                ""
-            }
-        ),
-        Kind::Reading => format!("reading: {what} {amount}"),
-        Kind::Cold => format!("cold: {what}"),
-        Kind::Heat => "heat wave".into(),
-        Kind::Move => format!("moved: {what}"),
-        Kind::Picked => format!("picked {amount} fruit"),
-        Kind::Stock | Kind::Note | Kind::Undo => String::new(),
-    };
-    match (&e.note, text.is_empty()) {
-        (Some(note), true) => note.clone(),
-        (Some(note), false) => format!("{text} ({note})"),
-        (None, _) => text,
-    }
 }
 
 /// The last twelve months: a bar of nitrogen and the rain, month by month, and the totals.
@@ -234,13 +193,16 @@ fn total(season: &Season, litres: Option<f64>) -> String {
         format!(", {:.0} mg a litre of mix", season.total_mg() / l)
     });
     let unknown = if season.unknown > 0 {
-        format!(", and {} feed(s) of unknown strength", season.unknown)
+        format!(
+            ", and {} of unknown strength",
+            count(season.unknown, "feed", "feeds")
+        )
     } else {
         String::new()
     };
     format!(
-        "Nitrogen {:.0} mg{per}{unknown}; Epsom salt {} time(s) in a year.",
+        "Nitrogen {:.0} mg{per}{unknown}; Epsom salt {} in a year.",
         season.total_mg(),
-        season.epsom
+        count(season.epsom, "time", "times")
     )
 }

@@ -3,6 +3,8 @@
 use super::args::Common;
 use super::context::{self, Context};
 use super::fail::Failure;
+use super::log_confirmed::{confirmed, undone};
+use super::log_warnings::warnings;
 use super::record_args::{LogCommand, Which};
 use super::record_file::{entry_day, fact_text, open, past_day, stamp, trees};
 use super::shelf_command::grams;
@@ -11,6 +13,7 @@ use crate::quantity::{Grade, GradeBasis, Interval, Measure, SpoonSystem, parse_v
 use crate::record::{
     About, Event, Kind, List, Product, Record, Subject, Word, add_event, days_between, note, say,
 };
+use crate::report::style::Tone;
 use jiff::civil::Date;
 
 /// What one entry writes.
@@ -18,7 +21,6 @@ use jiff::civil::Date;
 struct Entry {
     events: Vec<Event>,
     words: Vec<Word>,
-    said: String,
 }
 
 /// Runs the command.
@@ -27,17 +29,41 @@ pub(super) fn run(command: &LogCommand, common: &Common, context: &Context) -> R
     let mut record = open(common)?;
     let entry = entry(command, &record, &knowledge, common)?;
     let stamp = stamp(&knowledge);
-    let numbers = record.write(|db| {
+    let numbers: Vec<i64> = record.write(|db| {
         let mut numbers = Vec::new();
         for event in &entry.events {
-            numbers.push(add_event(db, event, &stamp)?.to_string());
+            numbers.push(add_event(db, event, &stamp)?);
         }
         for word in &entry.words {
             say(db, word, &stamp)?;
         }
         Ok(numbers)
     })?;
-    context.print(&format!("{} (entry {})\n", entry.said, numbers.join(", ")))?;
+    let written: Vec<(i64, Event)> = numbers.into_iter().zip(entry.events).collect();
+    let Some((_, first)) = written.first() else {
+        return Ok(0);
+    };
+    let garden = record.garden(first.day)?;
+    let mut out = String::new();
+    let style = context.style();
+    if first.kind == Kind::Undo {
+        for line in undone(&record, &garden, first)? {
+            out.push_str(&style.wrap(&line, "", "  "));
+            out.push('\n');
+        }
+    } else {
+        for line in confirmed(&written, &garden) {
+            out.push_str(&style.wrap(&line, "", "  "));
+            out.push('\n');
+        }
+    }
+    for (line, loud) in warnings(&knowledge, &garden, &written) {
+        let line = style.wrap(&line, "", "  ");
+        let tone = if loud { Tone::Stop } else { Tone::Mind };
+        out.push_str(&style.tone(&line, tone));
+        out.push('\n');
+    }
+    context.print(&out)?;
     Ok(0)
 }
 
@@ -81,7 +107,7 @@ fn entry(
             let day = entry_day(which.on.as_ref(), common)?;
             let grams = grams(amount, "the amount")?;
             let litres = litres(water.as_ref(), "--water")?;
-            each(record, which, day, "Epsom salt", |e| {
+            each(record, which, day, |e| {
                 e.kind = Kind::Epsom;
                 e.grams = Some(grams);
                 e.litres = litres;
@@ -90,7 +116,7 @@ fn entry(
         LogCommand::Flush { which, water } => {
             let day = entry_day(which.on.as_ref(), common)?;
             let litres = litres(water.as_ref(), "the water")?;
-            each(record, which, day, "A flush", |e| {
+            each(record, which, day, |e| {
                 e.kind = Kind::Flush;
                 e.litres = litres;
             })
@@ -111,8 +137,13 @@ fn entry(
                 .as_ref()
                 .map(|v| fact_text(&knowledge.vocabulary, "pot_volume", "the size", v))
                 .transpose()?;
-            let mut entry = each(record, which, day, "Repotted", |e| {
+            let litres = size.as_ref().and_then(|(_, value, _)| match value {
+                crate::facts::Value::Number(n) => n.mid(),
+                _ => None,
+            });
+            let mut entry = each(record, which, day, |e| {
                 e.kind = Kind::Repot;
+                e.amount = litres;
                 e.what = Some(if *disturbed { "disturbed" } else { "whole" }.into());
             })?;
             if let Some((_, _, text)) = size {
@@ -154,19 +185,19 @@ fn entry(
         LogCommand::Cold { which, state } => {
             let day = entry_day(which.on.as_ref(), common)?;
             let (_, _, state) = fact_text(&knowledge.vocabulary, "cold_event", "the state", state)?;
-            each(record, which, day, "Harm by cold", |e| {
+            each(record, which, day, |e| {
                 e.kind = Kind::Cold;
                 e.what = Some(state.clone());
             })
         }
         LogCommand::Heat { which } => {
             let day = entry_day(which.on.as_ref(), common)?;
-            each(record, which, day, "A heat wave", |e| e.kind = Kind::Heat)
+            each(record, which, day, |e| e.kind = Kind::Heat)
         }
         LogCommand::Move { which, to } => {
             let day = entry_day(which.on.as_ref(), common)?;
             let (_, _, to) = fact_text(&knowledge.vocabulary, "place", "the place", to)?;
-            let mut entry = each(record, which, day, "A move", |e| {
+            let mut entry = each(record, which, day, |e| {
                 e.kind = Kind::Move;
                 e.what = Some(to.clone());
             })?;
@@ -186,7 +217,7 @@ fn entry(
         }
         LogCommand::Picked { which, pieces } => {
             let day = entry_day(which.on.as_ref(), common)?;
-            each(record, which, day, "Fruit picked", |e| {
+            each(record, which, day, |e| {
                 e.kind = Kind::Picked;
                 e.amount = Some(f64::from(*pieces));
             })
@@ -194,7 +225,7 @@ fn entry(
         LogCommand::Note { which, text } => {
             let day = entry_day(which.on.as_ref(), common)?;
             let text = note(text).map_err(Failure::Usage)?;
-            each(record, which, day, "A note", |e| {
+            each(record, which, day, |e| {
                 e.kind = Kind::Note;
                 e.note = Some(text.clone());
             })
@@ -205,7 +236,6 @@ fn entry(
             Ok(Entry {
                 events: vec![undo],
                 words: vec![],
-                said: format!("Entry {entry} does not count any more; it stays readable"),
             })
         }
     }
@@ -216,7 +246,6 @@ fn each(
     record: &Record,
     which: &Which,
     day: Date,
-    said: &str,
     fill: impl Fn(&mut Event),
 ) -> Result<Entry, Failure> {
     let trees = trees(record, which, day)?;
@@ -229,7 +258,6 @@ fn each(
     Ok(Entry {
         events,
         words: vec![],
-        said: format!("{said}: {}, {day}", names(&trees)),
     })
 }
 
@@ -248,14 +276,6 @@ fn blank(which: &Which, day: Date, tree: &Subject, of: usize) -> Result<Event, F
     }
     event.corrects = which.instead_of;
     Ok(event)
-}
-
-fn names(trees: &[Subject]) -> String {
-    trees
-        .iter()
-        .map(|t| t.name.as_str())
-        .collect::<Vec<_>>()
-        .join(", ")
 }
 
 fn litres(typed: Option<&String>, flag: &str) -> Result<Option<f64>, Failure> {
@@ -316,11 +336,6 @@ fn fed(
     Ok(Entry {
         events,
         words: vec![],
-        said: format!(
-            "{amount} of {}: {}, {day}",
-            product.subject.name,
-            names(trees)
-        ),
     })
 }
 
@@ -369,7 +384,6 @@ fn taken_over(
     Ok(Entry {
         events,
         words: vec![],
-        said: format!("As planned: {}, {day}", names(trees)),
     })
 }
 
@@ -395,7 +409,6 @@ fn rain(
     Ok(Entry {
         events: vec![event],
         words: vec![],
-        said: format!("{mm} mm of rain, {day}"),
     })
 }
 
@@ -444,17 +457,15 @@ fn reading(
         return Ok(Entry {
             events: vec![event],
             words: vec![],
-            said: format!("A mean temperature for the whole place, {day}"),
         });
     }
     let mut all = Entry::default();
     for (what, amount) in &found {
-        let entry = each(record, which, day, "A reading", |e| {
+        let entry = each(record, which, day, |e| {
             e.kind = Kind::Reading;
             e.what = Some(what.clone());
             e.amount = Some(*amount);
         })?;
-        all.said = entry.said;
         all.events.extend(entry.events);
     }
     Ok(all)

@@ -10,6 +10,7 @@ mod draft;
 mod draw_command;
 mod due_command;
 mod entry_questions;
+mod event_words;
 mod fail;
 mod feed_line;
 mod history_command;
@@ -17,6 +18,9 @@ mod knowledge_command;
 mod later;
 mod leaf_guide_command;
 mod log_command;
+mod log_confirmed;
+mod log_missing;
+mod log_warnings;
 mod menu;
 mod named_file;
 mod progress;
@@ -35,6 +39,7 @@ mod shells;
 mod site_command;
 mod strength_command;
 mod tree_command;
+mod tree_words;
 pub mod trial;
 
 use crate::report::style::screened;
@@ -52,6 +57,16 @@ pub fn run() -> u8 {
         Err(error) => {
             // clap writes help to stdout and usage errors to stderr; a closed pipe is no error.
             let code = if error.use_stderr() { 2 } else { 0 };
+            if error.kind() == clap::error::ErrorKind::MissingRequiredArgument {
+                let typed: Vec<String> = std::env::args_os()
+                    .skip(1)
+                    .map(|a| a.to_string_lossy().into_owned())
+                    .collect();
+                if let Some(what) = log_missing::sentence(typed.iter().map(String::as_str)) {
+                    let _ = writeln!(io::stderr(), "tubgrove: {what}");
+                    return code;
+                }
+            }
             let _ = if error.use_stderr() {
                 // It repeats what was typed.
                 write!(
@@ -76,6 +91,7 @@ pub fn run() -> u8 {
 }
 
 fn dispatch(cli: &Cli, context: &mut Context) -> Result<u8, Failure> {
+    answers::refuse_where_none_are_taken(cli)?;
     match &cli.command {
         Some(Command::Diagnose(case)) => one_or_many("diagnose", case, &cli.common, context),
         Some(Command::FirstFeed(walk)) => run_walk::run("first-feed", walk, &cli.common, context),

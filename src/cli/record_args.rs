@@ -7,7 +7,12 @@ use std::path::PathBuf;
 #[derive(Debug, Subcommand)]
 pub(super) enum TreeCommand {
     /// Add a tree. What is not given is asked for, where somebody can be asked.
-    Add(TreeArgs),
+    Add {
+        /// Its name; asked for where it is left out and somebody can be asked.
+        name: Option<String>,
+        #[command(flatten)]
+        args: TreeArgs,
+    },
     /// List the trees.
     List,
     /// Show what the record knows of a tree today.
@@ -16,12 +21,20 @@ pub(super) enum TreeCommand {
         name: String,
     },
     /// Change what is known of a tree; what was known before stays in its story.
-    Change(TreeArgs),
+    Change {
+        /// Its name.
+        name: String,
+        /// Another name for it.
+        #[arg(long, value_name = "NAME")]
+        rename: Option<String>,
+        #[command(flatten)]
+        args: TreeArgs,
+    },
     /// Take a tree off the lists; its story stays.
     Retire {
         /// Its name.
         name: String,
-        /// When, YYYY-MM-DD; today if left out.
+        /// When, such as 2026-01-20 or yesterday; today if left out.
         #[arg(long, value_name = "DATE")]
         on: Option<String>,
     },
@@ -30,11 +43,6 @@ pub(super) enum TreeCommand {
 /// A tree and what is known of it.
 #[derive(Debug, Clone, Args)]
 pub(super) struct TreeArgs {
-    /// Its name.
-    pub(super) name: String,
-    /// Another name for it.
-    #[arg(long, value_name = "NAME")]
-    pub(super) rename: Option<String>,
     /// Kind of citrus, such as kumquat.
     #[arg(long, value_name = "KIND")]
     pub(super) citrus: Option<String>,
@@ -74,7 +82,12 @@ pub(super) struct TreeArgs {
 #[derive(Debug, Subcommand)]
 pub(super) enum ShelfCommand {
     /// Put a product on the shelf.
-    Add(ProductArgs),
+    Add {
+        /// Its name, in your words; asked for where it is left out and somebody can be asked.
+        name: Option<String>,
+        #[command(flatten)]
+        args: ProductArgs,
+    },
     /// List the shelf with what is left.
     List,
     /// Show a product.
@@ -83,7 +96,15 @@ pub(super) enum ShelfCommand {
         name: String,
     },
     /// Change what is known of a product.
-    Change(ProductArgs),
+    Change {
+        /// Its name.
+        name: String,
+        /// Another name for it.
+        #[arg(long, value_name = "NAME")]
+        rename: Option<String>,
+        #[command(flatten)]
+        args: ProductArgs,
+    },
     /// Weigh one level measure of it: the density follows, and spoons become exact.
     Weigh {
         /// Its name.
@@ -104,11 +125,6 @@ pub(super) enum ShelfCommand {
 /// A product and what its label says.
 #[derive(Debug, Clone, Args)]
 pub(super) struct ProductArgs {
-    /// Its name, in your words.
-    pub(super) name: String,
-    /// Another name for it.
-    #[arg(long, value_name = "NAME")]
-    pub(super) rename: Option<String>,
     /// Kind: soluble, liquid_mineral, liquid_organic, organic_granular, coated, dry_mineral, epsom_salt …
     #[arg(long, value_name = "KIND")]
     pub(super) kind: Option<String>,
@@ -185,7 +201,7 @@ pub(super) struct Which {
     /// All trees.
     #[arg(long, conflicts_with = "trees")]
     pub(super) all: bool,
-    /// When it happened, YYYY-MM-DD; today if left out.
+    /// When it happened, such as 2026-01-20 or yesterday; today if left out.
     #[arg(long, value_name = "DATE")]
     pub(super) on: Option<String>,
     /// A note to it.
@@ -237,7 +253,7 @@ pub(super) enum LogCommand {
         /// mm.
         #[arg(value_name = "MM", value_parser = millimetres, allow_negative_numbers = true)]
         mm: f64,
-        /// When it was read, YYYY-MM-DD; today if left out.
+        /// When it was read, such as 2026-01-20 or yesterday; today if left out.
         #[arg(long, value_name = "DATE")]
         on: Option<String>,
         /// Since when it fell, YYYY-MM-DD.

@@ -73,6 +73,13 @@ pub(super) fn run(
         }
         RecordCommand::Import { file, table: None } => {
             let text = read_text(file, LARGEST)?;
+            let lines = text.trim_start_matches('\u{feff}').trim_start();
+            if !lines.is_empty() && !lines.starts_with('{') {
+                return Err(Failure::Usage(format!(
+                    "{}: this is no export of a whole record. Is it a table? Say which: --table trees, --table shelf or --table events",
+                    file.display()
+                )));
+            }
             let mut progress = Progress::new("rows", context);
             let rows = import(&mut begin(common)?, &text, &mut |done| progress.at(done))?;
             drop(progress);

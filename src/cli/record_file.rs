@@ -6,7 +6,7 @@ use super::fail::Failure;
 use super::record_args::Which;
 use crate::facts::{FactId, Value, Vocabulary};
 use crate::knowledge::Knowledge;
-use crate::record::{List, Record, RecordError, Stamp, Subject};
+use crate::record::{List, Record, RecordError, Stamp, Subject, read_day};
 use etcetera::BaseStrategy;
 use jiff::civil::Date;
 use std::path::PathBuf;
@@ -61,11 +61,8 @@ pub(super) fn stamp(knowledge: &Knowledge) -> Stamp {
 
 /// A day as it was typed: not in the future.
 pub(super) fn past_day(typed: &str, flag: &str, today: Date) -> Result<Date, Failure> {
-    let day: Date = typed.trim().parse().map_err(|_| {
-        Failure::Usage(format!(
-            "{flag} {typed}: not a date; write it as YYYY-MM-DD, such as 2026-01-20"
-        ))
-    })?;
+    let day = read_day(typed, Some(today))
+        .map_err(|what| Failure::Usage(format!("{flag} {typed}: {what}")))?;
     if day > today {
         return Err(Failure::Usage(format!(
             "{flag} {day}: that day is still to come; today is {today}"
@@ -83,6 +80,18 @@ pub(super) fn past_day(typed: &str, flag: &str, today: Date) -> Result<Date, Fai
 pub(super) fn entry_day(on: Option<&String>, common: &Common) -> Result<Date, Failure> {
     let today = context::today(common)?;
     on.map_or(Ok(today), |typed| past_day(typed, "--on", today))
+}
+
+/// A name as it is typed in a command.
+pub(super) fn quoted(name: &str) -> String {
+    if name
+        .chars()
+        .all(|c| c.is_alphanumeric() || c == '-' || c == '_')
+    {
+        name.to_owned()
+    } else {
+        format!("\"{}\"", name.replace('"', "\\\""))
+    }
 }
 
 /// The trees of an entry, which must have been there on its day.
@@ -109,8 +118,10 @@ pub(super) fn trees(record: &Record, which: &Which, day: Date) -> Result<Vec<Sub
     for tree in &trees {
         if tree.since > day {
             return Err(Failure::Usage(format!(
-                "{} is in the record since {}; an entry of {day} would lie before it",
-                tree.name, tree.since
+                "{} is in the record since {}; an entry of {day} would lie before it. A feed from before goes in with tubgrove tree change {} --fed {day}",
+                tree.name,
+                tree.since,
+                quoted(&tree.name)
             )));
         }
         if !here(tree) {

@@ -3,12 +3,16 @@
 use super::args::Common;
 use super::context;
 use super::fail::Failure;
-use super::record_file::{open, stamp};
-use crate::facts::{Origin, Sheet, Value};
+use super::record_file::{open, path, stamp};
+use crate::facts::{Entry, Fact, Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
 use crate::plan::Plan;
-use crate::record::{About, List, Record, Sky, Subject, Word, facts, keep, product_facts, say};
+use crate::record::{
+    About, List, Record, Sky, Subject, Word, aftermath, facts, keep, product_facts, say,
+};
+use crate::report::style::harmless;
 use jiff::civil::Date;
+use std::io::Write;
 
 /// Facts of the feed, of the amount or of what the record works out by itself: not kept as words on the tree.
 const NOT_KEPT: [&str; 26] = [
@@ -45,6 +49,10 @@ pub(super) struct Kept {
     record: Record,
     tree: Subject,
     today: Date,
+    /// Rules whose end the record knows, with the first day after them.
+    pub(super) ends: Vec<(&'static str, Date)>,
+    /// The coming span in which it is too late for a slow feed.
+    pub(super) late: Option<(Date, Date)>,
 }
 
 /// Puts what the record knows of the tree, and of a product, beside the answers given beforehand.
@@ -82,6 +90,19 @@ pub(super) fn take(
     for sheet in &sheets {
         for (id, entry) in sheet.iter() {
             let fact = knowledge.vocabulary.get(id);
+            if let Some(given) = known.entry(id)
+                && HAPPENED.contains(&fact.id.as_str())
+                && given.from != Origin::Record
+                && contradicts(entry.value, given.value)
+            {
+                // Fresh harm by cold is not over because somebody ticked nothing; growth that was seen is.
+                let harm = fact.id == "cold_event" && given.value.write(fact) != "recovering";
+                if harm {
+                    known.set(id, entry.value, Origin::Record);
+                }
+                differs(fact, entry.value, given, harm);
+                continue;
+            }
             match known.entry(id) {
                 None => known.set(id, entry.value, Origin::Record),
                 // What does not age cannot differ; what does is answered anew by the flag or file.
@@ -104,18 +125,103 @@ pub(super) fn take(
             }
         }
     }
-    // A rule of the place cannot be said away.
-    if garden.bans_on(today).next().is_some()
-        && let Some(ban) = knowledge.vocabulary.find("local_ban")
-        && let Some(entry) = sheets.first().and_then(|s| s.entry(ban))
-    {
-        known.set(ban, entry.value, Origin::Record);
+    // A rule of the place and too much of a feed on record cannot be said away.
+    for id in NOT_SAID_AWAY {
+        if let Some(fact) = knowledge.vocabulary.find(id)
+            && let Some(entry) = sheets.first().and_then(|s| s.entry(fact))
+        {
+            known.set(fact, entry.value, Origin::Record);
+        }
+    }
+    let mut ends = Vec::new();
+    if garden.bans_on(today).next().is_some() {
+        ends.extend(
+            garden
+                .site
+                .free_of_bans(today)
+                .map(|day| ("local_ban", day)),
+        );
+    }
+    let after = aftermath(&knowledge.rates, story, &garden.shelf, today);
+    if after.holds.is_none() {
+        ends.extend(after.until.map(|day| ("fed_strongly_lately", day)));
     }
     Ok(Kept {
         record,
         tree,
         today,
+        ends,
+        late: garden.site.too_late_for_slow(today),
     })
+}
+
+/// Facts that the record has from what happened, not from what was said of the tree.
+const HAPPENED: [&str; 4] = [
+    "cold_event",
+    "days_since_feed",
+    "days_since_repot",
+    "slow_feed_at_work",
+];
+
+/// Whether two answers cannot both be right; a span of days leaves room for what lies in it.
+fn contradicts(record: Value, given: Value) -> bool {
+    match (record, given) {
+        (Value::Number(a), Value::Number(b)) => a.hi() < b.lo() || b.hi() < a.lo(),
+        (_, given) => given.is_known() && given != record,
+    }
+}
+
+/// Says on standard error which of two answers counts.
+fn differs(fact: &Fact, record: Value, given: Entry, record_counts: bool) {
+    let (record, other) = (record.write(fact), given.value.write(fact));
+    let from = given.from.word();
+    let line = if record_counts {
+        format!(
+            "{}: the record says {record}, the {from} {other}; the record counts. Was it a slip? tubgrove history shows the entry, tubgrove log undo takes it out",
+            fact.id
+        )
+    } else {
+        format!(
+            "{}: the record says {record}, the {from} {other}; the {from} counts",
+            fact.id
+        )
+    };
+    let _ = writeln!(std::io::stderr(), "tubgrove: {}", harmless(&line));
+}
+
+/// Facts of the record that no flag and no file changes.
+const NOT_SAID_AWAY: [&str; 3] = ["local_ban", "strong_feed_lately", "after_too_much"];
+
+/// In a walk for no tree of the record: the site's rules hold all the same, where there is a record. Returns the first day
+/// after the rules in force. A record that cannot be read breaks no walk; it is said on standard error.
+pub(super) fn rules_of_the_site(
+    knowledge: &Knowledge,
+    common: &Common,
+    known: &mut Sheet,
+) -> Result<Option<Date>, Failure> {
+    let today = context::today(common)?;
+    let Some(path) = path(common).ok().filter(|p| p.exists()) else {
+        return Ok(None);
+    };
+    let site = match Record::open(&path).and_then(|record| record.site(today)) {
+        Ok(site) => site,
+        Err(why) => {
+            let _ = writeln!(
+                std::io::stderr(),
+                "tubgrove: the rules of the place were not looked at: {}",
+                harmless(&why.to_string())
+            );
+            return Ok(None);
+        }
+    };
+    if site.bans_on(today).next().is_some()
+        && let Some(ban) = knowledge.vocabulary.find("local_ban")
+        && let Ok(yes) = Value::read(knowledge.vocabulary.get(ban), "yes")
+    {
+        known.set(ban, yes, Origin::Site);
+        return Ok(site.free_of_bans(today));
+    }
+    Ok(None)
 }
 
 impl Kept {

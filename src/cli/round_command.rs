@@ -35,12 +35,17 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
     let today = context::today(common)?;
     let mut record = open(common)?;
     let garden = record.garden(today)?;
-    let advisor = Advisor::new(&knowledge, today).map_err(|lacking| {
+    let mut advisor = Advisor::new(&knowledge, today).map_err(|lacking| {
         Failure::Outside(format!(
             "the knowledge lacks facts that formulas read: {}",
             lacking.join(", ")
         ))
     })?;
+    advisor.late = garden.site.too_late_for_slow(today);
+    if garden.bans_on(today).next().is_some() {
+        let end = garden.site.free_of_bans(today);
+        advisor.ends.extend(end.map(|day| ("local_ban", day)));
+    }
     let walk = knowledge
         .walk(WALK)
         .ok_or_else(|| Failure::Outside(format!("the knowledge has no walk {WALK}")))?;

@@ -29,7 +29,7 @@ pub(super) fn run(
     let walk = knowledge
         .walk(name)
         .ok_or_else(|| Failure::Outside(format!("the knowledge has no walk {name}")))?;
-    let advisor = Advisor::new(&knowledge, today).map_err(|lacking| {
+    let mut advisor = Advisor::new(&knowledge, today).map_err(|lacking| {
         Failure::Outside(format!(
             "the knowledge lacks facts that formulas read: {}",
             lacking.join(", ")
@@ -47,8 +47,16 @@ pub(super) fn run(
             common,
             &mut known,
         )?),
-        None => None,
+        None => {
+            let end = record_walk::rules_of_the_site(&knowledge, common, &mut known)?;
+            advisor.ends.extend(end.map(|day| ("local_ban", day)));
+            None
+        }
     };
+    if let Some(kept) = &kept {
+        advisor.ends.extend_from_slice(&kept.ends);
+        advisor.late = kept.late;
+    }
     prefer_spoons(&knowledge, common.units.map(Units::spoons), &mut known);
 
     let (sheet, all) = answer_all(&advisor, walk, known, common, context)?;

@@ -20,9 +20,22 @@ pub(super) fn run(
 ) -> Result<u8, Failure> {
     let today = context::today(common)?;
     match command {
-        ShelfCommand::Add(args) | ShelfCommand::Change(args) => {
-            let new = matches!(command, ShelfCommand::Add(_));
-            put(args, new, common, context)
+        ShelfCommand::Add { name, args } => {
+            let name = match name {
+                Some(name) => name.clone(),
+                None if context.can_ask && !common.no_input => {
+                    entry_questions::name("What do you call this product?", context)?
+                }
+                None => {
+                    return Err(Failure::Usage(
+                        "what do you call this product? For example: tubgrove shelf add Powder --kind soluble --grade 24-8-16 --label \"1 g per L every 14 days\"".into(),
+                    ));
+                }
+            };
+            put(&name, None, args, true, common, context)
+        }
+        ShelfCommand::Change { name, rename, args } => {
+            put(name, rename.as_ref(), args, false, common, context)
         }
         ShelfCommand::List => {
             let garden = open(common)?.garden(today)?;
@@ -63,12 +76,30 @@ pub(super) fn run(
 
 fn product_lines(product: &Product, context: &Context) -> String {
     let style = context.style();
+    format!(
+        "{}\n{}\n",
+        style.tone(&product.subject.name, Tone::Heading),
+        style.wrap(&about(product).join(" · "), "  ", "  ")
+    )
+}
+
+/// What is known of a product, with units.
+fn about(product: &Product) -> Vec<String> {
     let mut about: Vec<String> = ["product_kind", "product_grade", "label_rate"]
         .into_iter()
         .filter_map(|f| product.word(f).map(|v| v.replace('_', " ")))
         .collect();
     if let Some(days) = product.word("label_interval_days") {
-        about.push(format!("every {days}"));
+        let unit = if days.chars().all(|c| c.is_ascii_digit()) {
+            " days"
+        } else {
+            ""
+        };
+        about.push(format!("every {days}{unit}"));
+    }
+    if let Some(weeks) = product.word("coated_life_weeks") {
+        let unit = if weeks.contains("week") { "" } else { " weeks" };
+        about.push(format!("lasts {weeks}{unit}"));
     }
     if let Some(density) = product.word("density") {
         about.push(format!("{density} g/mL, weighed"));
@@ -79,11 +110,7 @@ fn product_lines(product: &Product, context: &Context) -> String {
     if let Some(left) = product.left_g {
         about.push(format!("{} left", show_grams(left)));
     }
-    format!(
-        "{}\n{}\n",
-        style.tone(&product.subject.name, Tone::Heading),
-        style.wrap(&about.join(" · "), "  ", "  ")
-    )
+    about
 }
 
 /// Grams of a weight that was typed.
@@ -154,7 +181,14 @@ fn words(
     Ok(words)
 }
 
-fn put(args: &ProductArgs, new: bool, common: &Common, context: &Context) -> Result<u8, Failure> {
+fn put(
+    name: &str,
+    renamed: Option<&String>,
+    args: &ProductArgs,
+    new: bool,
+    common: &Common,
+    context: &Context,
+) -> Result<u8, Failure> {
     let knowledge = context::knowledge(common)?;
     let today = context::today(common)?;
     let mut words = words(args, &knowledge, common)?;
@@ -167,22 +201,19 @@ fn put(args: &ProductArgs, new: bool, common: &Common, context: &Context) -> Res
     let old = if new {
         None
     } else {
-        Some(record.find(List::Product, &args.name)?)
+        Some(record.find(List::Product, name)?)
     };
-    if new && args.rename.is_some() {
-        return Err(Failure::Usage("--rename belongs to shelf change".into()));
-    }
-    if !new && words.is_empty() && left.is_none() && args.rename.is_none() {
+    if !new && words.is_empty() && left.is_none() && renamed.is_none() {
         return Err(Failure::Usage(
             "say what changes, such as --left \"500 g\"".into(),
         ));
     }
-    record.write(|db| {
+    let id = record.write(|db| {
         let id = match &old {
             Some(product) => product.id,
-            None => add(db, List::Product, &args.name, today)?,
+            None => add(db, List::Product, name, today)?,
         };
-        if let Some(name) = &args.rename {
+        if let Some(name) = renamed {
             rename(db, List::Product, id, name)?;
         }
         for (what, value) in &words {
@@ -200,13 +231,20 @@ fn put(args: &ProductArgs, new: bool, common: &Common, context: &Context) -> Res
             event.grams = Some(grams);
             add_event(db, &event, &stamp)?;
         }
-        Ok(())
+        Ok(id)
     })?;
-    context.print(if new {
-        "It is on the shelf.\n"
-    } else {
-        "Changed.\n"
-    })?;
+    let garden = record.garden(today)?;
+    let product = garden.shelf.iter().find(|p| p.subject.id == id);
+    let (called, known) = product.map_or_else(
+        || (name.to_owned(), String::new()),
+        |p| (p.subject.name.clone(), about(p).join(", ")),
+    );
+    let line = match (new, known.is_empty()) {
+        (true, true) => format!("{called} is on the shelf."),
+        (true, false) => format!("On the shelf: {called}: {known}."),
+        (false, _) => format!("Changed {called}: {known}."),
+    };
+    context.print(&format!("{}\n", context.style().wrap(&line, "", "  ")))?;
     Ok(0)
 }
 
@@ -229,6 +267,7 @@ fn ask(
         &["which_feed", "label_line"],
         "A new product",
         &mut sheet,
+        None,
         context,
     )?;
     words.extend(more);

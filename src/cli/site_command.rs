@@ -145,9 +145,36 @@ fn show(common: &Common, context: &Context) -> Result<u8, Failure> {
         );
     }
     for (what, value) in latest {
-        out.push_str(&style.wrap(&format!("{}: {value}", what.replace('_', " ")), "", "  "));
+        out.push_str(&style.wrap(&line(&what, &value), "", "  "));
         out.push('\n');
     }
     context.print(&out)?;
     Ok(0)
+}
+
+/// One thing that is known of the place, with its unit.
+fn line(what: &str, value: &str) -> String {
+    let with = |unit: &str| {
+        // A number alone lacks its unit; what was typed with one keeps it.
+        if value.parse::<f64>().is_ok() {
+            format!("{value} {unit}")
+        } else {
+            value.to_owned()
+        }
+    };
+    match what {
+        "temperature" => {
+            format!("mean temperature of each month, January to December, °C: {value}")
+        }
+        "rain" => format!("rain a month, January to December, mm: {value}"),
+        "water_ec" => format!("water EC: {}", with("dS/m")),
+        "water_hardness" | "water_alkalinity" => format!(
+            "{}: {}",
+            what.replace('_', " "),
+            with("mg per litre as CaCO3")
+        ),
+        "water_chloride" => format!("water chloride: {}", with("mg per litre")),
+        "spoon_system" => format!("spoons: {value}"),
+        _ => format!("{}: {}", what.replace('_', " "), value.replace('_', " ")),
+    }
 }

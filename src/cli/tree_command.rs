@@ -6,6 +6,7 @@ use super::entry_questions;
 use super::fail::Failure;
 use super::record_args::{TreeArgs, TreeCommand};
 use super::record_file::{begin, fact_text, open, past_day, stamp};
+use super::tree_words::{in_words, kind_in, worth};
 use crate::facts::{FactId, Origin, Sheet};
 use crate::knowledge::Knowledge;
 use crate::record::{
@@ -16,13 +17,16 @@ use crate::report::style::Tone;
 use jiff::civil::Date;
 
 /// What is asked for when a tree is added and a flag does not say it.
-const ASKED: [&str; 5] = [
+const ASKED: [&str; 6] = [
     "citrus_type",
     "tree_stage",
     "pot_kind",
     "pot_volume",
+    "tree_height",
     "place",
 ];
+/// Asked for, but not named as lacking afterwards: it matters only for a small tree in a large pot.
+const MAY_LACK: &str = "tree_height";
 
 /// Runs the command.
 pub(super) fn run(
@@ -31,8 +35,10 @@ pub(super) fn run(
     context: &Context,
 ) -> Result<u8, Failure> {
     match command {
-        TreeCommand::Add(args) => add_tree(args, common, context),
-        TreeCommand::Change(args) => change(args, common, context),
+        TreeCommand::Add { name, args } => add_tree(name.as_deref(), args, common, context),
+        TreeCommand::Change { name, rename, args } => {
+            change(name, rename.as_ref(), args, common, context)
+        }
         TreeCommand::List => list(common, context),
         TreeCommand::Show { name } => show(name, common, context),
         TreeCommand::Retire { name, on } => {
@@ -114,21 +120,34 @@ fn others(args: &TreeArgs, id: i64, day: Date) -> Result<(Vec<Word>, Vec<Event>)
     Ok((words, events))
 }
 
-fn add_tree(args: &TreeArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
+fn add_tree(
+    name: Option<&str>,
+    args: &TreeArgs,
+    common: &Common,
+    context: &Context,
+) -> Result<u8, Failure> {
     let knowledge = context::knowledge(common)?;
     let today = context::today(common)?;
-    let name = crate::record::name(&args.name).map_err(Failure::Usage)?;
-    if args.rename.is_some() {
-        return Err(Failure::Usage("--rename belongs to tree change".into()));
-    }
+    let can_ask = context.can_ask && !common.no_input;
+    let name = match name {
+        Some(name) => crate::record::name(name).map_err(Failure::Usage)?,
+        None if can_ask => entry_questions::name("What do you call this tree?", context)?,
+        None => {
+            return Err(Failure::Usage(
+                "what do you call this tree? For example: tubgrove tree add \"Terrace kumquat\" --citrus kumquat --pot terracotta --volume \"20 L\"".into(),
+            ));
+        }
+    };
     let mut said: Vec<(String, String)> = Vec::new();
     let mut sheet = Sheet::new(knowledge.vocabulary.len());
     for (fact, id, value, text) in given(args, &knowledge)? {
         sheet.set(id, value, Origin::Flag);
         said.push((fact.to_owned(), text));
     }
-    if context.can_ask && !common.no_input {
-        let more = entry_questions::fill(&knowledge, &ASKED, "A new tree", &mut sheet, context)?;
+    if can_ask {
+        let guess = kind_in(&name, &knowledge);
+        let more =
+            entry_questions::fill(&knowledge, &ASKED, "A new tree", &mut sheet, guess, context)?;
         said.extend(more);
     }
     let (words, events) = others(args, 0, today)?;
@@ -169,7 +188,7 @@ fn add_tree(args: &TreeArgs, common: &Common, context: &Context) -> Result<u8, F
     })?;
     let open: Vec<&str> = ASKED
         .into_iter()
-        .filter(|f| !said.iter().any(|(s, _)| s == f))
+        .filter(|f| *f != MAY_LACK && !said.iter().any(|(s, _)| s == f))
         .filter_map(|f| {
             Some(
                 knowledge
@@ -188,26 +207,74 @@ fn add_tree(args: &TreeArgs, common: &Common, context: &Context) -> Result<u8, F
             open.join(", ").to_lowercase()
         )
     };
-    context.print(&format!("{name} is in the record.{rest}\n"))?;
+    let known = record
+        .garden(today)?
+        .trees
+        .iter()
+        .find(|s| s.tree.name == name)
+        .map(|s| in_words(s, &knowledge))
+        .filter(|known| !known.is_empty());
+    let line = match known {
+        Some(known) => format!("{name}: {known}.{rest}"),
+        None => format!("{name} is in the record.{rest}"),
+    };
+    context.print(&format!("{}\n", context.style().wrap(&line, "", "  ")))?;
     Ok(0)
 }
 
-fn change(args: &TreeArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
+fn change(
+    name: &str,
+    renamed: Option<&String>,
+    args: &TreeArgs,
+    common: &Common,
+    context: &Context,
+) -> Result<u8, Failure> {
     let knowledge = context::knowledge(common)?;
     let today = context::today(common)?;
     let mut record = open(common)?;
-    let tree = record.find(List::Tree, &args.name)?;
+    let tree = record.find(List::Tree, name)?;
     let given = given(args, &knowledge)?;
     let (words, events) = others(args, tree.id, today)?;
-    if given.is_empty() && words.is_empty() && events.is_empty() && args.rename.is_none() {
+    if given.is_empty() && words.is_empty() && events.is_empty() && renamed.is_none() {
         return Err(Failure::Usage(
             "say what changes, such as --volume \"25 L\"; tubgrove tree change --help lists all"
                 .into(),
         ));
     }
+    let garden = record.garden(today)?;
+    let before = garden.trees.iter().find(|s| s.tree.id == tree.id);
+    let mut changes: Vec<String> = given
+        .iter()
+        .map(|(fact, _, _, text)| {
+            let label = match *fact {
+                "citrus_type" => "citrus",
+                "tree_stage" => "age",
+                "pot_kind" | "pot_volume" => "pot",
+                "reservoir_volume" => "tank",
+                "tree_height" => "height",
+                other => other,
+            };
+            let old = before
+                .and_then(|s| s.word(fact))
+                .map_or_else(String::new, |old| {
+                    format!(" (was {})", worth(&knowledge, fact, old))
+                });
+            format!("{label} {}{old}", worth(&knowledge, fact, text))
+        })
+        .collect();
+    changes.extend(words.iter().map(|w| format!("{} {}", w.what, w.value)));
+    changes.extend(events.iter().map(|e| {
+        let what = if e.kind == Kind::Feed {
+            "fed"
+        } else {
+            "repotted"
+        };
+        format!("{what} {}", e.day)
+    }));
+    changes.extend(renamed.map(|new| format!("now called {}", new.trim())));
     let stamp = stamp(&knowledge);
     record.write(|db| {
-        if let Some(new) = &args.rename {
+        if let Some(new) = renamed {
             rename(db, List::Tree, tree.id, new)?;
         }
         for (fact, _, _, text) in &given {
@@ -227,11 +294,17 @@ fn change(args: &TreeArgs, common: &Common, context: &Context) -> Result<u8, Fai
         }
         Ok(())
     })?;
-    context.print("Changed. What was known before stays in the record.\n")?;
+    let line = format!(
+        "Changed {}: {}. What was known before stays in the record.",
+        tree.name,
+        changes.join(", ")
+    );
+    context.print(&format!("{}\n", context.style().wrap(&line, "", "  ")))?;
     Ok(0)
 }
 
 fn list(common: &Common, context: &Context) -> Result<u8, Failure> {
+    let knowledge = context::knowledge(common)?;
     let today = context::today(common)?;
     let record = open(common)?;
     let garden = record.garden(today)?;
@@ -251,19 +324,10 @@ fn list(common: &Common, context: &Context) -> Result<u8, Failure> {
         out.push_str("No trees yet: tubgrove tree add NAME\n");
     }
     for story in &garden.trees {
-        let about: Vec<&str> = [
-            "citrus_type",
-            "tree_stage",
-            "pot_kind",
-            "pot_volume",
-            "place",
-        ]
-        .into_iter()
-        .filter_map(|f| story.word(f))
-        .collect();
+        let about = in_words(story, &knowledge).replace(", ", " · ");
         out.push_str(&style.tone(&story.tree.name, Tone::Heading));
         out.push('\n');
-        out.push_str(&style.wrap(&about.join(" · ").replace('_', " "), "  ", "  "));
+        out.push_str(&style.wrap(&about, "  ", "  "));
         out.push('\n');
     }
     context.print(&out)?;

@@ -6,6 +6,8 @@ use super::{FactId, Value};
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Origin {
+    /// From the rules of the site, in a walk for no tree of the record.
+    Site,
     /// From the grower's record.
     Record,
     /// From an answers file.
@@ -23,6 +25,7 @@ impl Origin {
     #[must_use]
     pub fn word(self) -> &'static str {
         match self {
+            Self::Site => "site",
             Self::Record => "record",
             Self::File => "file",
             Self::Flag => "flag",

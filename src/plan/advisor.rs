@@ -2,7 +2,7 @@
 
 use crate::diagnose::{Readers, Shortlist, weigh};
 use crate::dose::{self, Dose, Ids, Proposal};
-use crate::facts::{Sheet, Standing};
+use crate::facts::{Sheet, Standing, Value};
 use crate::knowledge::{Feeding, Gate, Knowledge, Level};
 use crate::safety::{Reason, Review, Verdict, review};
 use crate::walk::{Ending, Walk};
@@ -17,6 +17,10 @@ pub struct Advisor<'k> {
     pub ids: Ids,
     /// The day.
     pub today: Date,
+    /// Rules whose end the record knows, by id, with the first day after them.
+    pub ends: Vec<(&'static str, Date)>,
+    /// The coming span in which it is too late for a slow feed outdoors, where the record knows the place.
+    pub late: Option<(Date, Date)>,
     /// Which findings read which fact.
     pub(crate) readers: Readers,
 }
@@ -46,6 +50,8 @@ impl<'k> Advisor<'k> {
             knowledge,
             ids: Ids::find(&knowledge.vocabulary)?,
             today,
+            ends: Vec::new(),
+            late: None,
             readers: Readers::of(knowledge),
         })
     }
@@ -65,7 +71,7 @@ impl<'k> Advisor<'k> {
                 crate::safety::tree_opens(self.knowledge, &sheet, &shortlist, &[Gate::Tree])
             }
             Gate::Dose => {
-                let less = self.less(&shortlist);
+                let less = self.less(&sheet, &shortlist);
                 let _ = dose::judge(&self.ids, self.knowledge, &mut sheet, less);
                 crate::safety::tree_opens(
                     self.knowledge,
@@ -90,7 +96,7 @@ impl<'k> Advisor<'k> {
         let (gates, proposal): (&[Gate], Option<Proposal>) = if !doses {
             (&[Gate::Tree], None)
         } else if crate::safety::tree_opens(self.knowledge, &sheet, &shortlist, &[Gate::Tree]) {
-            let less = self.less(&shortlist);
+            let less = self.less(&sheet, &shortlist);
             let proposal = dose::judge(&self.ids, self.knowledge, &mut sheet, less);
             (&[Gate::Tree, Gate::Dose], proposal)
         } else {
@@ -122,15 +128,21 @@ impl<'k> Advisor<'k> {
         }
     }
 
-    /// Whether a likely finding asks for less feed.
-    fn less(&self, shortlist: &Shortlist) -> bool {
-        shortlist.candidates.iter().any(|c| {
-            c.standing == Standing::Likely
-                && self
-                    .knowledge
-                    .findings
-                    .get(c.finding)
-                    .is_some_and(|f| f.feed == Feeding::Less)
-        })
+    /// Whether a likely finding asks for less feed, or it is the first one after too much.
+    fn less(&self, sheet: &Sheet, shortlist: &Shortlist) -> bool {
+        let vocabulary = &self.knowledge.vocabulary;
+        let first = vocabulary.find("after_too_much").is_some_and(|fact| {
+            let yes = vocabulary.get(fact).choice_index("yes").map(Value::Choice);
+            yes.is_some_and(|yes| sheet.value(fact) == yes)
+        });
+        first
+            || shortlist.candidates.iter().any(|c| {
+                c.standing == Standing::Likely
+                    && self
+                        .knowledge
+                        .findings
+                        .get(c.finding)
+                        .is_some_and(|f| f.feed == Feeding::Less)
+            })
     }
 }

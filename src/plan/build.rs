@@ -20,6 +20,9 @@ use crate::quantity::{Interval, SpoonSystem, Truth, floor_sig, show_litres};
 use crate::safety::{Fired, Reason, Verdict};
 use crate::walk::{Ending, StepKind, Walk};
 
+/// Said of the day of the next slow feed, where it would come too late before the cold.
+pub(crate) const TOO_LATE: &str = " That day is too late for a slow feed: the cold season is less than six weeks off. Give none again before spring.";
+
 /// From this share washed out between two feeds the plan points to slow feed or shelter (own choice).
 const HALF_GONE: f64 = 0.45;
 
@@ -418,6 +421,26 @@ impl Advisor<'_> {
             .fold(wait, f64::max)
     }
 
+    /// Whether the next slow feed would come too late before the cold, in words.
+    fn too_late(&self, sheet: &Sheet, days: f64) -> &'static str {
+        let then = later(self.today, whole_days(days));
+        let place = self.knowledge.vocabulary.find("place");
+        let indoors = place.is_some_and(|place| {
+            let fact = self.knowledge.vocabulary.get(place);
+            sheet.value(place).write(fact) == "indoors"
+        });
+        match self.late {
+            Some((from, to)) if !indoors && from <= then && then < to => TOO_LATE,
+            _ => "",
+        }
+    }
+
+    /// Days to the end of a rule that the record knows.
+    fn days_to_end(&self, rule: &str) -> Option<u16> {
+        let (_, end) = self.ends.iter().find(|(id, _)| *id == rule)?;
+        u16::try_from(self.today.until(*end).ok()?.get_days()).ok()
+    }
+
     fn next(&self, d: &Decision, feeds: bool, cautions: &[PlanCaution]) -> Next {
         let k = self.knowledge;
         let (days, action, why) = if let (true, Some(dose)) = (feeds, &d.dose) {
@@ -431,8 +454,10 @@ impl Advisor<'_> {
             } else {
                 let s = &p.situation;
                 let why = if p.slow.is_some() {
-                    "Until then the slow feed still works; never under the label's interval."
-                        .to_owned()
+                    format!(
+                        "Until then the slow feed still works; never under the label's interval.{}",
+                        self.too_late(&d.sheet, p.next_days)
+                    )
                 } else if s.reservoir {
                     "By then the feed is used up; never under the label's interval.".to_owned()
                 } else if s.rain_mm > 0.0 {
@@ -476,7 +501,8 @@ impl Advisor<'_> {
                 .filter(|f| f.level >= Level::Hold)
                 .map(|f| match f.reason {
                     Reason::Caution(at) => k.cautions.get(at).map_or(7, |c| {
-                        days_left(self, c, &d.sheet, &d.shortlist)
+                        self.days_to_end(&c.id)
+                            .or_else(|| days_left(self, c, &d.sheet, &d.shortlist))
                             .or(c.days)
                             .unwrap_or(7)
                     }),

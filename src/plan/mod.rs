@@ -1,7 +1,7 @@
 //! The plan: what a walk ends with. One structure for the terminal, for JSON and for every later sheet.
 
 mod advisor;
-mod build;
+pub(crate) mod build;
 mod echo;
 mod given;
 mod headline;

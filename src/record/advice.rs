@@ -3,8 +3,10 @@
 use super::error::RecordError;
 use super::store::{Failed, Record, Stamp};
 use super::subject::{day, plain};
+use super::too_much::Rescue;
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension};
+use std::collections::HashMap;
 
 /// One piece of advice.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -74,6 +76,30 @@ impl Record {
                 },
             )
             .optional()
+        })
+    }
+
+    /// The last rescue plan of each tree up to a day: its day, and before which day it allows no feed.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub(super) fn rescues(&self, today: Date) -> Result<HashMap<i64, Rescue>, RecordError> {
+        self.read(|db| {
+            let mut rows = db.prepare(
+                "SELECT tree, day, plan ->> '$.next.date' FROM advice WHERE seq IN
+                     (SELECT max(seq) FROM advice WHERE kind = 'rescue' AND tree IS NOT NULL AND day <= ?1 GROUP BY tree)
+                 AND date(plan ->> '$.next.date') IS NOT NULL",
+            )?;
+            rows.query_map([today.to_string()], |r| {
+                Ok((
+                    r.get(0)?,
+                    Rescue {
+                        on: day(r, 1)?,
+                        until: day(r, 2)?,
+                    },
+                ))
+            })?
+            .collect()
         })
     }
 

@@ -8,8 +8,10 @@
 use super::advice::Waiting;
 use super::between::days_between;
 use super::cold::ColdAhead;
-use super::event::{Event, Kind};
+use super::event::{Event, FROM_BEFORE, Kind};
 use super::garden::{Garden, Product, Story};
+use super::standing::{ec_limits, instead_of_feed, not_on_record};
+use super::too_much::{Aftermath, aftermath};
 use crate::dose::next::{MONTH, drained_per_day, ready_days};
 use crate::knowledge::Rates;
 use jiff::ToSpan;
@@ -31,6 +33,8 @@ pub enum Wants {
     Look,
     /// A reading.
     Measure,
+    /// Time, after harm.
+    Wait,
 }
 
 impl Wants {
@@ -44,6 +48,7 @@ impl Wants {
             Self::Repot => "look at the roots; repot if they fill the pot",
             Self::Look => "look again",
             Self::Measure => "measure the EC of the mix",
+            Self::Wait => "wait: cold harm",
         }
     }
 }
@@ -61,6 +66,20 @@ pub struct Due {
     pub day: Option<Date>,
     /// Why then.
     pub why: String,
+    /// Whether the tree must be looked at before a feed: nothing was fed to it yet, or what decides the dose is not on record.
+    pub check_first: bool,
+}
+
+impl Due {
+    /// What it wants in words.
+    #[must_use]
+    pub fn words(&self) -> &'static str {
+        match (self.wants, self.check_first) {
+            (Wants::Feed, true) => "check, then feed",
+            (Wants::TopDress, true) => "check, then top-dress",
+            (wants, _) => wants.words(),
+        }
+    }
 }
 
 /// Years between two looks at the roots (common practice, two to three years).
@@ -69,6 +88,9 @@ const ROOTS_DAYS: i64 = 730;
 const MEASURE_DAYS: i64 = 30;
 /// Days that a repotted tree is left without feed, and that nitrogen ends before the cold (method of the dose).
 const SIX_WEEKS: i32 = 42;
+/// Why a slow feed of the last six weeks before the cold is moved into spring.
+const TOO_LATE: &str =
+    "by then it is too late for a slow feed: the cold season is less than six weeks off";
 /// Litres taken for a pot whose size nobody entered (the smallest common one; own choice).
 const UNKNOWN_POT: f64 = 10.0;
 
@@ -84,12 +106,17 @@ pub fn due(rates: &Rates, garden: &Garden, waiting: &[Waiting]) -> Vec<Due> {
             .iter()
             .find(|w| w.tree == story.tree.id && !tree.fed_after(w.on));
         let look = told.map(|w| w.again.max(garden.today));
-        all.extend(
-            tree.feeds()
-                .into_iter()
-                .filter(|d| look.is_none_or(|l| d.day.is_none_or(|day| day > l))),
-        );
-        all.extend(tree.flush());
+        let instead = instead_of_feed(rates, garden, story, &tree.after);
+        let flush_first = instead.as_ref().is_some_and(|(w, ..)| *w == Wants::Flush);
+        match instead {
+            Some((wants, day, why)) => all.push(tree.due(wants, Some(day), why)),
+            None => all.extend(
+                tree.feeds()
+                    .into_iter()
+                    .filter(|d| look.is_none_or(|l| d.day.is_none_or(|day| day > l))),
+            ),
+        }
+        all.extend(tree.flush().filter(|_| !flush_first));
         all.extend(tree.roots());
         all.extend(tree.measure());
         if let (Some(told), Some(day)) = (told, look) {
@@ -112,6 +139,7 @@ struct Tree<'a> {
     reservoir: bool,
     place: &'a str,
     cold: &'a ColdAhead,
+    after: Aftermath,
 }
 
 impl<'a> Tree<'a> {
@@ -126,6 +154,7 @@ impl<'a> Tree<'a> {
             garden,
             story,
             cold,
+            after: aftermath(rates, story, &garden.shelf, garden.today),
             litres,
             reservoir: story.word("pot_kind") == Some("reservoir"),
             place: story.word("place").unwrap_or("outdoors"),
@@ -133,7 +162,18 @@ impl<'a> Tree<'a> {
     }
 
     fn due(&self, wants: Wants, day: Option<Date>, why: String) -> Due {
+        let open = not_on_record(self.story);
+        let fed = |e: &&Event| e.kind == Kind::Feed && e.note.as_deref() != Some(FROM_BEFORE);
+        let feeds = matches!(wants, Wants::Feed | Wants::TopDress);
+        let mut why = why;
+        if feeds && !open.is_empty() {
+            why.push_str(&format!("; not on record: {}", open.join(", ")));
+        }
+        if feeds && self.after.first_feed {
+            why.push_str("; the first feed after too much is half");
+        }
         Due {
+            check_first: feeds && (!open.is_empty() || !self.story.events.iter().any(|e| fed(&e))),
             tree: self.story.tree.id,
             name: self.story.tree.name.clone(),
             wants,
@@ -215,7 +255,7 @@ impl<'a> Tree<'a> {
         let top = feeds().rfind(slow);
         let mut list = Vec::new();
         if ready.is_none() && top.is_none() {
-            let (day, bar) = self.open_day(self.garden.today);
+            let (day, bar) = self.open_day(Wants::Feed, self.garden.today);
             list.push(self.due(
                 Wants::Feed,
                 day,
@@ -284,27 +324,48 @@ impl<'a> Tree<'a> {
             .checked_add(whole(days.ceil()).days())
             .unwrap_or(from)
             .max(self.garden.today);
-        let (day, bar) = self.open_day(first);
-        self.due(wants, day, with_bar(why, bar))
+        let (day, bar) = self.open_day(wants, first);
+        let mut why = with_bar(why, bar);
+        // Without temperatures nothing is moved: where winters are mild it may be given.
+        if wants == Wants::TopDress
+            && self.garden.site.temperature.is_none()
+            && self.place != "indoors"
+            && let Some((from, to)) = self.garden.site.too_late_for_slow(first)
+            && first >= from
+            && first < to
+        {
+            why.push_str(
+                "; too late for a slow feed where the winter is cold: it begins within six weeks",
+            );
+        }
+        self.due(wants, day, why)
     }
 
     /// The first day from this one on that nothing bars, and what barred the day before it.
-    fn open_day(&self, from: Date) -> (Option<Date>, Option<String>) {
-        let mut bar = None;
+    fn open_day(&self, wants: Wants, from: Date) -> (Option<Date>, Option<String>) {
+        let mut bar: Option<String> = None;
+        let mut late = false;
+        let said = |bar: Option<String>, late: bool| match bar {
+            Some(bar) if late && bar != TOO_LATE => Some(format!("{TOO_LATE}; {bar}")),
+            bar => bar,
+        };
         for n in 0..366 {
             let Ok(day) = from.checked_add(n.days()) else {
                 break;
             };
-            match self.bar(day) {
-                None => return (Some(day), bar),
-                Some(why) => bar = Some(why),
+            match self.bar(wants, day) {
+                None => return (Some(day), said(bar, late)),
+                Some(why) => {
+                    late |= why == TOO_LATE;
+                    bar = Some(why);
+                }
             }
         }
-        (None, bar)
+        (None, said(bar, late))
     }
 
     /// What bars feed on a day.
-    fn bar(&self, day: Date) -> Option<String> {
+    fn bar(&self, wants: Wants, day: Date) -> Option<String> {
         let since = |kind: Kind| {
             self.story
                 .last(kind)
@@ -313,6 +374,13 @@ impl<'a> Tree<'a> {
         };
         if since(Kind::Repot).is_some_and(|d| d < SIX_WEEKS) {
             return Some("repotted: no feed for six weeks, unless it grows".into());
+        }
+        if self.after.until.is_some_and(|until| day < until) {
+            return Some("the rescue plan says no feed before that day".into());
+        }
+        let flushed = self.after.flushed.map(|f| days_between(f, day));
+        if flushed.is_some_and(|d| (0..14).contains(&d)) {
+            return Some("flushed after too much: no feed for two weeks".into());
         }
         if since(Kind::Flush).is_some_and(|d| f64::from(d) < self.rates.flush_wait) {
             return Some("flushed: no feed for a week".into());
@@ -325,6 +393,7 @@ impl<'a> Tree<'a> {
         }
         match self.cold.ahead(days_between(self.garden.today, day))? {
             0 => Some("too cold: below 13 °C it rests".into()),
+            days if wants == Wants::TopDress && days <= SIX_WEEKS => Some(TOO_LATE.into()),
             days => (days <= SIX_WEEKS).then(|| "the cold is less than six weeks off".into()),
         }
     }
@@ -379,14 +448,12 @@ impl<'a> Tree<'a> {
     }
 
     fn measure(&self) -> Option<Due> {
-        let last = self.story.events.iter().rev().find(|e| {
-            e.kind == Kind::Reading && e.what.as_deref().is_some_and(|w| w.starts_with("ec"))
-        })?;
-        let high = match last.what.as_deref() {
-            Some("ec saturated") => self.rates.mix_ec_high_saturated,
-            Some("ec pour_through") => self.rates.mix_ec_high_pour_through,
-            _ => self.rates.mix_ec_high_one_to_two,
-        };
+        let (last, (high, _)) = self
+            .story
+            .events
+            .iter()
+            .rev()
+            .find_map(|e| Some((e, ec_limits(self.rates, e)?)))?;
         if last.amount? <= high {
             return None;
         }
@@ -450,6 +517,7 @@ mod tests {
                     .map(|(k, v)| (k.to_owned(), (v.to_owned(), fed)))
                     .collect(),
                 events: vec![feed],
+                rescue: None,
             }],
             shelf: vec![],
             weather: vec![],

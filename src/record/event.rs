@@ -254,6 +254,49 @@ impl Record {
         })
     }
 
+    /// One entry, whether it stands or not.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub fn event(&self, seq: i64) -> Result<Option<Event>, RecordError> {
+        self.read(|db| {
+            db.query_row(
+                &format!("SELECT {COLUMNS} FROM event WHERE seq = ?1"),
+                [seq],
+                event,
+            )
+            .optional()
+        })
+    }
+
+    /// Entries of a tree and of the whole place that were taken out, each with the entry that did it.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub fn taken_out(&self, tree: i64, until: Date) -> Result<Vec<(Event, Event)>, RecordError> {
+        self.read(|db| {
+            let by: Vec<Event> = db
+                .prepare(&format!(
+                    "SELECT {COLUMNS} FROM event WHERE corrects IS NOT NULL"
+                ))?
+                .query_map([], event)?
+                .collect::<rusqlite::Result<_>>()?;
+            let mut wrong = db.prepare(&format!(
+                "SELECT {COLUMNS} FROM event
+                 WHERE seq = ?1 AND (tree = ?2 OR tree IS NULL) AND day <= ?3 AND kind <> 'stock'"
+            ))?;
+            by.into_iter()
+                .filter_map(|by| {
+                    wrong
+                        .query_row((by.corrects, tree, until.to_string()), event)
+                        .optional()
+                        .transpose()
+                        .map(|found| found.map(|wrong| (wrong, by)))
+                })
+                .collect()
+        })
+    }
+
     /// Every event ever entered, also those that were taken out, by number.
     ///
     /// # Errors

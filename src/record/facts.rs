@@ -8,6 +8,7 @@ use super::between::days_between as days;
 use super::climate::{cold_ahead, season};
 use super::event::Kind;
 use super::garden::{Garden, Product, Story};
+use super::too_much::{Aftermath, aftermath, washed_since};
 use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
 use crate::quantity::Interval;
@@ -98,12 +99,15 @@ pub fn facts(knowledge: &Knowledge, sky: &Sky<'_>, story: &Story) -> Sheet {
             .get(id)
             .fresh_for
             .is_none_or(|most| u32::try_from(age).is_ok_and(|age| age < most));
-        if fresh {
+        // What somebody said of a strong feed ends with the flush.
+        let washed = what == "strong_feed_lately" && washed_since(&knowledge.rates, story, *day);
+        if fresh && !washed {
             fill.text(what, value);
         }
     }
     place(&mut fill, sky, story);
-    feeds(&mut fill, garden, story);
+    let after = aftermath(&knowledge.rates, story, &garden.shelf, garden.today);
+    feeds(&mut fill, garden, story, after);
     happened(&mut fill, garden, story);
     fill.sheet
 }
@@ -160,16 +164,28 @@ fn place(fill: &mut Filler<'_>, sky: &Sky<'_>, story: &Story) {
 }
 
 /// What was fed, and what still works.
-fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
+fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath) {
     let today = garden.today;
     let kept = days(story.tree.since, today).max(0);
     let feeds = || story.events.iter().filter(|e| e.kind == Kind::Feed);
+    if after.keeps_back() {
+        fill.text("strong_feed_lately", "yes");
+    }
+    if after.first_feed && !after.keeps_back() {
+        fill.text("after_too_much", "yes");
+    }
     match feeds().next_back() {
         Some(last) => {
-            fill.number("days_since_feed", point(days(last.day, today)));
+            // A flush after too much counts as a feed on its day.
+            let day = after.flushed.map_or(last.day, |f| f.max(last.day));
+            fill.number("days_since_feed", point(days(day, today)));
             if let Some(kind) = &last.what {
                 fill.text("last_feed_kind", kind);
             }
+        }
+        None if after.flushed.is_some() => {
+            let day = after.flushed.unwrap_or(today);
+            fill.number("days_since_feed", point(days(day, today)));
         }
         // Nothing is on record since the tree was added; what was before, nobody wrote down.
         None if kept > 0 => fill.number(

@@ -7,6 +7,8 @@ use super::event::{Event, Kind};
 use super::said::{About, Word};
 use super::store::Record;
 use super::subject::{List, Subject};
+use super::too_much::Rescue;
+use jiff::ToSpan;
 use jiff::civil::Date;
 use std::collections::{BTreeMap, HashMap};
 
@@ -104,6 +106,8 @@ pub struct Story {
     /// What happened to it, oldest first, as far as a day reads it: the last thirteen months, and before them the last of each
     /// kind; no notes.
     pub events: Vec<Event>,
+    /// The last rescue plan on record.
+    pub rescue: Option<Rescue>,
 }
 
 impl Story {
@@ -174,6 +178,20 @@ impl Record {
         Ok(words)
     }
 
+    /// What is known of the place, up to a day.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub fn site(&self, today: Date) -> Result<Site, RecordError> {
+        let words = self.words(Some(About::Site), today)?;
+        Ok(site(
+            words
+                .into_iter()
+                .map(|w| (w.what, (w.value, w.day)))
+                .collect(),
+        ))
+    }
+
     /// Reads everything up to a day.
     ///
     /// # Errors
@@ -182,6 +200,7 @@ impl Record {
         let mut words = self.last_words(today)?;
         let left = self.stock(today)?;
         let (lately, kinds) = (self.lately(today)?, self.kinds_of_trees()?);
+        let mut rescues = self.rescues(today)?;
         let mut of_tree: HashMap<i64, Vec<Event>> = HashMap::new();
         let mut weather = Vec::new();
         for event in self.with_the_last_before(lately, &kinds, today)? {
@@ -203,6 +222,7 @@ impl Record {
                 .map(|tree| Story {
                     words: words.remove(&About::Tree(tree.id)).unwrap_or_default(),
                     events: of_tree.remove(&tree.id).unwrap_or_default(),
+                    rescue: rescues.remove(&tree.id),
                     tree,
                 })
                 .collect(),
@@ -318,6 +338,37 @@ impl Garden {
 
     /// The bans in force on a day.
     pub fn bans_on(&self, day: Date) -> impl Iterator<Item = &Ban> {
-        self.site.bans.iter().filter(move |b| b.holds(day))
+        self.site.bans_on(day)
+    }
+}
+
+impl Site {
+    /// The coming span in which it is too late for a slow feed: the six weeks before the cold season and that season, first
+    /// day and the day after the last; `None` where no cold comes or neither temperatures nor hemisphere are known. Where only
+    /// the hemisphere is known, the cold season is taken as the three months of winter.
+    #[must_use]
+    pub fn too_late_for_slow(&self, today: Date) -> Option<(Date, Date)> {
+        const SIX_WEEKS: i64 = 42;
+        let cold = |day: Date| match (&self.temperature, self.hemisphere) {
+            (Some(months), _) => super::climate::is_cold(months, day),
+            (None, Some(half)) => super::climate::season(half, None, day) == "winter",
+            (None, None) => false,
+        };
+        let first = today.series(1.day()).take(400).find(|day| cold(*day))?;
+        let warm = first.series(1.day()).take(366).find(|day| !cold(*day))?;
+        Some((first.checked_sub(SIX_WEEKS.days()).ok()?, warm))
+    }
+
+    /// The bans in force on a day.
+    pub fn bans_on(&self, day: Date) -> impl Iterator<Item = &Ban> {
+        self.bans.iter().filter(move |b| b.holds(day))
+    }
+
+    /// The first day from this one on without a ban; `None` where they leave none within a year.
+    #[must_use]
+    pub fn free_of_bans(&self, from: Date) -> Option<Date> {
+        from.series(1.day())
+            .take(366)
+            .find(|day| self.bans_on(*day).next().is_none())
     }
 }

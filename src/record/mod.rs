@@ -9,6 +9,7 @@ mod between;
 mod calendar;
 mod climate;
 mod cold;
+mod day;
 mod due;
 mod error;
 mod event;
@@ -21,9 +22,11 @@ mod recent;
 mod row;
 mod said;
 mod schema;
+mod standing;
 mod store;
 mod subject;
 mod tables;
+mod too_much;
 
 pub use advice::{Advice, Waiting, keep};
 pub use between::days_between;
@@ -31,6 +34,7 @@ pub use calendar::{Entry, calendar};
 pub use climate::{
     Climate, Hemisphere, Months, climates, placed, read_months, season, write_months,
 };
+pub use day::read_day;
 pub use due::{Due, Wants, due};
 pub use error::RecordError;
 pub use event::{Event, FROM_BEFORE, Kind, add as add_event};
@@ -43,3 +47,4 @@ pub use said::{About, Word, say};
 pub use store::{Failed, Record, Stamp};
 pub use subject::{List, Subject, add, rename, retire};
 pub use tables::{Table, guarded, read_table, write_table};
+pub use too_much::{Aftermath, Rescue, Strong, TooMuch, aftermath, flush_litres, measure};

@@ -3,6 +3,7 @@
 //! A table holds what stands today; the whole record with its corrections goes out as JSON lines ([`super::export`]). A cell
 //! that a spreadsheet would take for a formula goes out with an apostrophe before it, which is taken off again on the way in.
 
+use super::day::read_day;
 use super::error::RecordError;
 use super::event::{self, Event, Kind};
 use super::name::note;
@@ -188,7 +189,7 @@ pub fn read_table(
         .headers()
         .map_err(|e| RecordError::Entry(format!("line 1: {e}")))?
         .iter()
-        .map(str::to_owned)
+        .map(|name| column(table, name).to_owned())
         .collect();
     let columns = Columns {
         table,
@@ -217,6 +218,50 @@ pub fn read_table(
         }
         Ok(count)
     })
+}
+
+/// Columns as the commands call them, and as the tables do.
+const CALLED: [(Table, &str, &str); 10] = [
+    (Table::Trees, "citrus", "citrus_type"),
+    (Table::Trees, "stage", "tree_stage"),
+    (Table::Trees, "pot", "pot_kind"),
+    (Table::Trees, "volume", "pot_volume"),
+    (Table::Trees, "tank", "reservoir_volume"),
+    (Table::Trees, "height", "tree_height"),
+    (Table::Shelf, "kind", "product_kind"),
+    (Table::Shelf, "grade", "product_grade"),
+    (Table::Shelf, "basis", "grade_basis"),
+    (Table::Shelf, "weeks", "coated_life_weeks"),
+];
+
+/// The table's own name of a column.
+fn column(table: Table, name: &str) -> &str {
+    let lower = name.to_lowercase();
+    CALLED
+        .iter()
+        .find(|(of, called, _)| *of == table && *called == lower)
+        .map_or(name, |(.., own)| own)
+}
+
+/// The columns that a table may have, in words.
+fn columns_of(table: Table) -> String {
+    let called = CALLED.iter().filter(|(of, ..)| *of == table);
+    let mut list: Vec<&str> = match table {
+        Table::Events => EVENT_COLUMNS.to_vec(),
+        Table::Trees => vec!["name", "since", "place", "mix", "note"],
+        Table::Shelf => vec![
+            "name",
+            "since",
+            "label_rate",
+            "label_interval_days",
+            "left_g",
+            "density",
+            "price",
+            "opened",
+        ],
+    };
+    list.extend(called.map(|(_, called, _)| *called));
+    list.join(", ")
 }
 
 struct Columns<'a> {
@@ -254,8 +299,9 @@ impl Columns<'_> {
             if !known {
                 let shown: String = name.chars().take(40).collect();
                 return Err(format!(
-                    "line 1: {} is no column of this table; tubgrove record export --table shows them",
-                    shown.escape_default()
+                    "line 1: {} is no column of this table; there are {}; tubgrove record export --table shows them filled in",
+                    shown.escape_default(),
+                    columns_of(self.table)
                 ));
             }
         }
@@ -271,9 +317,7 @@ impl Columns<'_> {
         let Some(text) = self.cell(row, name) else {
             return Ok(None);
         };
-        let day: Date = text
-            .parse()
-            .map_err(|_| wrong(name, text, "not a date; write it as YYYY-MM-DD"))?;
+        let day = read_day(text, None).map_err(|what| wrong(name, text, &what))?;
         if day > self.today {
             return Err(wrong(name, text, "that day is still to come"));
         }

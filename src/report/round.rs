@@ -106,6 +106,17 @@ pub fn spread(s: &Spread, us: bool) -> String {
     }
 }
 
+/// Trees whose next slow feed would come too late before the cold, in words.
+#[must_use]
+pub fn too_late(again: &crate::round::Again) -> Option<String> {
+    (!again.too_late.is_empty()).then(|| {
+        format!(
+            "Too late for a slow feed by then, the cold season is less than six weeks off: {}. None again before spring.",
+            again.too_late.join(", ")
+        )
+    })
+}
+
 /// What a product loses, against what is left.
 #[must_use]
 pub fn used(u: &crate::round::Use) -> String {
@@ -211,6 +222,9 @@ pub fn text(round: &Round, style: Style, us: bool) -> String {
         page.heading("When again");
         for a in &round.again {
             page.item(&format!("{}: {}", a.day, who(&a.trees, round.fed)));
+            if let Some(late) = too_late(a) {
+                page.under(&late);
+            }
         }
     }
     if !round.notes.is_empty() {

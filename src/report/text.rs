@@ -414,7 +414,11 @@ impl Page {
             self.item(&format!("{}: {}{source}", c.id, c.mark));
         }
         for a in &plan.answers {
-            self.item(&format!("{}: {} [{}]", a.short, harmless(&a.said), a.from));
+            let from = match a.from {
+                "site" => "from the site's rules",
+                other => other,
+            };
+            self.item(&format!("{}: {} [{from}]", a.short, harmless(&a.said)));
         }
     }
 }

@@ -14,6 +14,7 @@ pub use look::Seen;
 pub use shelf::{OnShelf, Use, used};
 
 use crate::knowledge::Level;
+use crate::plan::build::TOO_LATE;
 use crate::plan::{KnowledgeStamp, Plan, Spoons};
 use crate::quantity::{Interval, floor_sig};
 use crate::safety::Verdict;
@@ -146,6 +147,9 @@ pub struct Again {
     pub day: String,
     /// The trees.
     pub trees: Vec<String>,
+    /// Those of them whose slow feed would come too late before the cold on that day.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub too_late: Vec<String>,
 }
 
 /// A feeding day.
@@ -294,16 +298,24 @@ fn mind(trees: &[TreeDay]) -> Vec<Mind> {
 }
 
 fn again(trees: &[TreeDay]) -> Vec<Again> {
-    let mut days: std::collections::BTreeMap<&str, Vec<String>> = std::collections::BTreeMap::new();
+    let mut days: std::collections::BTreeMap<&str, Vec<&TreeDay>> =
+        std::collections::BTreeMap::new();
     for tree in trees.iter().filter(|t| t.is_fed()) {
-        days.entry(&tree.plan.next.date)
-            .or_default()
-            .push(tree.name.clone());
+        days.entry(&tree.plan.next.date).or_default().push(tree);
     }
+    let names = |list: &[&TreeDay]| list.iter().map(|t| t.name.clone()).collect();
     days.into_iter()
-        .map(|(day, trees)| Again {
-            day: day.to_owned(),
-            trees,
+        .map(|(day, trees)| {
+            let late: Vec<&TreeDay> = trees
+                .iter()
+                .filter(|t| t.plan.next.why.ends_with(TOO_LATE))
+                .copied()
+                .collect();
+            Again {
+                day: day.to_owned(),
+                trees: names(&trees),
+                too_late: names(&late),
+            }
         })
         .collect()
 }

@@ -284,6 +284,7 @@ fn from(origin: &str) -> &str {
         "flag" => "the command line",
         "file" => "a file",
         "record" => "your record",
+        "site" => "the site's rules",
         other => other,
     }
 }

@@ -4,7 +4,9 @@ use super::page::page;
 use super::table::table;
 use crate::quantity::show_grams_down;
 use crate::report::amounts::water;
-use crate::report::round::{RESERVOIR_LAST, again, filling, headline, spread, strength, used, who};
+use crate::report::round::{
+    RESERVOIR_LAST, again, filling, headline, spread, strength, too_late, used, who,
+};
 use crate::round::Round;
 use crate::safety::Verdict;
 use maud::{Markup, html};
@@ -34,7 +36,7 @@ pub fn round(round: &Round, us: bool) -> String {
         }
         @if !round.again.is_empty() {
             h2 { "When again" }
-            ul { @for a in &round.again { li { strong { (a.day) ": " } (who(&a.trees, round.fed)) } } }
+            ul { @for a in &round.again { li { strong { (a.day) ": " } (who(&a.trees, round.fed)) @if let Some(late) = too_late(a) { br; span.soft { (late) } } } } }
         }
         h2 { "Always" }
         @for note in &round.notes { p { (note) } }

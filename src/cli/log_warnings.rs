@@ -1,0 +1,116 @@
+//! What an entry gives cause to say at once: far too much of a feed, a flush that ends it, an unlikely amount of rain.
+
+use super::record_file::quoted;
+use crate::knowledge::Knowledge;
+use crate::quantity::show_litres;
+use crate::record::{Event, Garden, Kind, Story, Strong, aftermath, flush_litres, measure};
+use jiff::ToSpan;
+
+/// More rain than this in a day is asked about, mm (own choice: such days are floods that make the news).
+const FLOOD: f64 = 500.0;
+
+/// Days between two feeds at least, as the rule `fed_lately` has them.
+const FORTNIGHT: i64 = 14;
+
+/// One line each, and whether it is loud. `garden` is read after the entries were written.
+pub(super) fn warnings(
+    knowledge: &Knowledge,
+    garden: &Garden,
+    written: &[(i64, Event)],
+) -> Vec<(String, bool)> {
+    let mut lines = Vec::new();
+    for (number, event) in written {
+        if event.kind == Kind::Rain {
+            let mm = event.amount.unwrap_or(0.0);
+            // Where nobody said since when it fell, the whole amount may be of one day.
+            let in_a_day = if event.what.is_some() {
+                garden.rain_on(event.day)
+            } else {
+                mm
+            };
+            if in_a_day > FLOOD {
+                lines.push((
+                    format!("{mm:.0} mm: is that right? A slip? tubgrove log undo {number}"),
+                    true,
+                ));
+            }
+        }
+        let story = garden.trees.iter().find(|s| Some(s.tree.id) == event.tree);
+        let Some(story) = story else { continue };
+        match event.kind {
+            Kind::Feed | Kind::Epsom => {
+                lines.extend(too_much(knowledge, garden, story, *number));
+            }
+            Kind::Flush => lines.extend(flushed(knowledge, garden, story)),
+            _ => {}
+        }
+    }
+    lines.dedup();
+    lines
+}
+
+fn too_much(
+    knowledge: &Knowledge,
+    garden: &Garden,
+    story: &Story,
+    number: i64,
+) -> Option<(String, bool)> {
+    let at = story.events.iter().position(|e| e.seq == number)?;
+    let event = story.events.get(at)?;
+    let before = story.events.get(..at)?;
+    let strong = measure(&knowledge.rates, story, &garden.shelf, before, event)?;
+    let name = &story.tree.name;
+    let how = how_much(strong);
+    Some(if strong.far {
+        (
+            format!(
+                "TOO MUCH for {name}: {how}. tubgrove rescue --tree {} says what to do now. A slip? tubgrove log undo {number}",
+                quoted(name)
+            ),
+            true,
+        )
+    } else {
+        (
+            format!("Much for {name}: {how}. A slip? tubgrove log undo {number}"),
+            true,
+        )
+    })
+}
+
+fn how_much(strong: Strong) -> String {
+    match strong.can {
+        Some(n) if strong.times < 2.0 => format!(
+            "the can held {} mg of nitrogen a litre, which burns roots",
+            crate::quantity::show_number(crate::quantity::round_sig(n, 2))
+        ),
+        _ => format!("that is {} what this pot takes", strong.times_words()),
+    }
+}
+
+fn flushed(knowledge: &Knowledge, garden: &Garden, story: &Story) -> Option<(String, bool)> {
+    let rates = &knowledge.rates;
+    let after = aftermath(rates, story, &garden.shelf, garden.today);
+    let name = &story.tree.name;
+    if let Some(held) = after.holds {
+        let day = held.day;
+        let line = if held.slow {
+            format!(
+                "{name}: too much of a slow feed was given on {day}; water does not wash it out. Take off what lies on the mix, or repot"
+            )
+        } else {
+            format!(
+                "{name}: too much was given on {day}. It takes {} of plain water to wash it out; {} are still wanting. Give the litres when you log a flush",
+                show_litres(flush_litres(rates, story)),
+                show_litres(held.water_wanting)
+            )
+        };
+        return Some((line, true));
+    }
+    let on = after.flushed.filter(|_| after.first_feed)?;
+    // A flush after too much counts as a feed on its day.
+    let again = on.checked_add(FORTNIGHT.days()).ok()?;
+    Some((
+        format!("{name}: enough water. No feed before {again}, then half of the usual dose"),
+        false,
+    ))
+}

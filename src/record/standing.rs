@@ -1,0 +1,100 @@
+//! What stands against the next feed of a tree, whatever the calendar says: too much on record, salt in the mix, harm by cold.
+
+use super::between::days_between;
+use super::due::Wants;
+use super::event::{Event, Kind};
+use super::garden::{Garden, Story};
+use super::too_much::{Aftermath, TooMuch};
+use crate::knowledge::Rates;
+use crate::quantity::{show_litres, show_number};
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+/// Days that harm by cold without new growth is waited for (as the rule `cold_injury` has them).
+const COLD_DAYS: i64 = 14;
+
+/// The limits of a reading of EC, by its method: high, and to be flushed. An unknown method counts as the strictest.
+pub(super) fn ec_limits(rates: &Rates, e: &Event) -> Option<(f64, f64)> {
+    let what = e.what.as_deref().filter(|_| e.kind == Kind::Reading)?;
+    what.starts_with("ec").then_some(match what {
+        "ec saturated" => (rates.mix_ec_high_saturated, rates.mix_ec_flush_saturated),
+        "ec pour_through" => (
+            rates.mix_ec_high_pour_through,
+            rates.mix_ec_flush_pour_through,
+        ),
+        _ => (rates.mix_ec_high_one_to_two, rates.mix_ec_flush_one_to_two),
+    })
+}
+
+/// What the tree wants instead of a feed, when, and why.
+pub(super) fn instead_of_feed(
+    rates: &Rates,
+    garden: &Garden,
+    story: &Story,
+    after: &Aftermath,
+) -> Option<(Wants, Date, String)> {
+    let today = garden.today;
+    if let Some(held) = after.holds {
+        return Some((Wants::Flush, today, too_much(&held)));
+    }
+    let ec = story
+        .events
+        .iter()
+        .rev()
+        .find_map(|e| Some((e, ec_limits(rates, e)?.1)));
+    let washed = |e: &Event| {
+        let later = |kind| story.last(kind).is_some_and(|f| f.day >= e.day);
+        later(Kind::Flush) || later(Kind::Repot)
+    };
+    if let Some((e, flush)) = ec
+        && let Some(amount) = e.amount.filter(|a| *a > flush)
+        && !washed(e)
+    {
+        let why = format!(
+            "the mix read {} dS/m on {}; above {} the salt must out before a feed",
+            show_number(amount),
+            e.day,
+            show_number(flush)
+        );
+        return Some((Wants::Flush, today, why));
+    }
+    let cold = story
+        .last(Kind::Cold)
+        .filter(|e| e.what.as_deref() != Some("recovering"))
+        .filter(|e| i64::from(days_between(e.day, today)) < COLD_DAYS)?;
+    let again = cold.day.checked_add(COLD_DAYS.days()).ok()?;
+    let why = format!(
+        "hurt by cold on {}; look whether it grows again, and log it: tubgrove log cold recovering",
+        cold.day
+    );
+    Some((Wants::Wait, again, why))
+}
+
+fn too_much(held: &TooMuch) -> String {
+    let what = if held.slow {
+        "take off what lies on the mix, or give fresh mix: water does not wash it out".to_owned()
+    } else {
+        format!(
+            "{} of plain water are wanting",
+            show_litres(held.water_wanting)
+        )
+    };
+    format!(
+        "far too much was given on {}; {what}. tubgrove rescue says how",
+        held.day
+    )
+}
+
+/// What of a tree nobody entered that decides its feed, in words.
+pub(super) fn not_on_record(story: &Story) -> Vec<&'static str> {
+    [
+        ("pot_kind", "kind of pot"),
+        ("pot_volume", "size of the pot"),
+        ("tree_stage", "age"),
+        ("place", "place"),
+    ]
+    .into_iter()
+    .filter(|(fact, _)| story.word(fact).is_none())
+    .map(|(_, words)| words)
+    .collect()
+}
