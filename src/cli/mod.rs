@@ -39,15 +39,17 @@ pub mod trial;
 
 use crate::report::style::screened;
 use args::{CaseArgs, Cli, Command, Common};
-use clap::Parser;
+use clap::{FromArgMatches, Parser};
 use context::Context;
 use fail::Failure;
+use later::named;
+use std::ffi::OsString;
 use std::io::{self, Write};
 
 /// Runs the program and returns its exit code.
 #[must_use]
 pub fn run() -> u8 {
-    let cli = match Cli::try_parse() {
+    let cli = match read(std::env::args_os().collect()) {
         Ok(cli) => cli,
         Err(error) => {
             // clap writes help to stdout and usage errors to stderr; a closed pipe is no error.
@@ -72,6 +74,18 @@ pub fn run() -> u8 {
             failure.print(&context);
             failure.code()
         }
+    }
+}
+
+/// Reads the words of the command line: with the commands they name, then, where that fails, with all of them, which know
+/// what to say.
+fn read(words: Vec<OsString>) -> Result<Cli, clap::Error> {
+    let quick = named::<Common, Command>(&words)
+        .and_then(|command| command.try_get_matches_from(&words).ok())
+        .and_then(|matches| Cli::from_arg_matches(&matches).ok());
+    match quick {
+        Some(cli) => Ok(cli),
+        None => Cli::try_parse_from(words),
     }
 }
 
