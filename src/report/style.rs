@@ -1,6 +1,7 @@
 //! How text is set: width, colour, plain or with marks. Colour is never the only sign.
 
 use super::ascii::spelt;
+use super::fold::{fold, is_plain};
 use colored::{Color, Colorize};
 use std::borrow::Cow;
 
@@ -65,15 +66,8 @@ impl Style {
     /// Wraps a text at words, with an indent for the first line and one for the rest.
     #[must_use]
     pub fn wrap(self, text: &str, first: &str, rest: &str) -> String {
-        let options = textwrap::Options::new(self.width.max(20))
-            .initial_indent(first)
-            .subsequent_indent(rest)
-            // A grade such as 24-8-16 is one word.
-            .word_splitter(textwrap::WordSplitter::NoHyphenation)
-            .word_separator(textwrap::WordSeparator::AsciiSpace)
-            .break_words(false);
         let text = screened(text, self.colour);
-        textwrap::fill(&self.spell(&text), options)
+        fold(&self.spell(&text), self.width.max(20), first, rest)
     }
 }
 
@@ -84,7 +78,9 @@ pub use crate::facts::steers_terminal;
 #[must_use]
 pub fn screened(text: &str, colour: bool) -> Cow<'_, str> {
     let stays = |c: char| matches!(c, '\n' | '\t') || !steers_terminal(c);
-    if text.chars().all(stays) {
+    // Line by line, since most lines are plain.
+    let mut lines = text.split('\n');
+    if lines.all(|line| is_plain(line) || line.chars().all(stays)) {
         return Cow::Borrowed(text);
     }
     let mut out = String::with_capacity(text.len());
@@ -106,7 +102,7 @@ pub fn screened(text: &str, colour: bool) -> Cow<'_, str> {
 /// stands outside the strings of a JSON text on one line.
 #[must_use]
 pub fn escaped(json: &str) -> Cow<'_, str> {
-    if !json.chars().any(steers_terminal) {
+    if is_plain(json) || !json.chars().any(steers_terminal) {
         return Cow::Borrowed(json);
     }
     let mut out = String::with_capacity(json.len());
@@ -123,6 +119,9 @@ pub fn escaped(json: &str) -> Cow<'_, str> {
 /// A text from outside (a name, a file) without anything that could steer a terminal.
 #[must_use]
 pub fn harmless(text: &str) -> String {
+    if is_plain(text) {
+        return text.to_owned();
+    }
     text.chars()
         .map(|c| if steers_terminal(c) { '\u{fffd}' } else { c })
         .collect()

@@ -169,18 +169,19 @@ fn rule(page: &mut Page, k: &Knowledge, c: &Caution) {
 }
 
 fn finding(page: &mut Page, k: &Knowledge, f: &Finding) {
+    let words = &f.words;
     page.head(&format!("Finding {}: {}", f.id, f.name));
-    page.line(&f.what);
+    page.line(&words.what);
     if f.notifiable {
         page.line("It must be reported to the plant-health authority.");
     }
-    page.named("To confirm", &f.confirm);
+    page.named("To confirm", &words.confirm);
     page.line("What to do today:");
-    for step in &f.today {
+    for step in &words.today {
         page.item(step);
     }
     page.line("What not to do:");
-    for step in &f.do_not {
+    for step in &words.do_not {
         page.item(step);
     }
     page.named(
@@ -194,12 +195,12 @@ fn finding(page: &mut Page, k: &Knowledge, f: &Finding) {
     );
     page.line(&format!(
         "Afterwards: {} Where: {} By when: {} If it does not come: {}",
-        f.after.sign, f.after.r#where, f.after.by, f.after.otherwise
+        words.after.sign, words.after.r#where, words.after.by, words.after.otherwise
     ));
-    page.named("Who can help", &f.refer);
-    if !f.lookalikes.is_empty() {
+    page.named("Who can help", &words.refer);
+    if !words.lookalikes.is_empty() {
         page.line("Looks like:");
-        for other in &f.lookalikes {
+        for other in &words.lookalikes {
             page.item(&format!("{}: {}", other.of, other.sign));
         }
     }

@@ -72,13 +72,19 @@ impl Page {
 
 /// A source as one line: who, title, year, where, and how it was read.
 fn cited(source: &Source) -> String {
-    let mut parts = vec![source.who.clone(), source.title.clone()];
-    parts.extend(source.year.map(|y| y.to_string().into()));
-    parts.extend(Some(source.r#where.clone()).filter(|w| !w.is_empty()));
-    let read = match source.read {
-        Read::FirstHand => "read",
-        Read::SecondHand => "read in a text that quotes it",
-        Read::Memory => "from memory, not read",
-    };
-    format!("{} ({read})", parts.join(". "))
+    let mut out = format!("{}. {}", source.who, source.title);
+    if let Some(year) = source.year {
+        out.push_str(". ");
+        out.push_str(&year.to_string());
+    }
+    if !source.r#where.is_empty() {
+        out.push_str(". ");
+        out.push_str(&source.r#where);
+    }
+    out.push_str(match source.read {
+        Read::FirstHand => " (read)",
+        Read::SecondHand => " (read in a text that quotes it)",
+        Read::Memory => " (from memory, not read)",
+    });
+    out
 }
