@@ -1,7 +1,7 @@
 //! Findings: what can be wrong with a tree, or looks wrong and is normal.
 
 use crate::facts::{Condition, Text};
-use crate::packed::{packed, packed_enum};
+use crate::packed::{Section, packed, packed_enum};
 use serde::{Deserialize, Serialize};
 
 /// Where a finding shows.
@@ -83,6 +83,25 @@ pub struct After {
     pub otherwise: Text,
 }
 
+/// What is told about a finding. Most findings are weighed and not listed, so the words stand apart.
+#[derive(Debug, Clone)]
+pub struct FindingWords {
+    /// What it is.
+    pub what: Text,
+    /// How to confirm it.
+    pub confirm: Text,
+    /// What to do today.
+    pub today: Vec<Text>,
+    /// What not to do.
+    pub do_not: Vec<Text>,
+    /// Look-alikes.
+    pub lookalikes: Vec<Lookalike>,
+    /// What to watch for afterwards.
+    pub after: After,
+    /// Who can help further; may be empty.
+    pub refer: Text,
+}
+
 /// One finding.
 #[derive(Debug, Clone)]
 pub struct Finding {
@@ -98,22 +117,10 @@ pub struct Finding {
     pub fits: Vec<Evidence>,
     /// Answers that speak against it.
     pub against: Vec<Evidence>,
-    /// What it is.
-    pub what: Text,
-    /// How to confirm it.
-    pub confirm: Text,
-    /// What to do today.
-    pub today: Vec<Text>,
-    /// What not to do.
-    pub do_not: Vec<Text>,
-    /// Look-alikes.
-    pub lookalikes: Vec<Lookalike>,
     /// What it means for feeding.
     pub feed: Feeding,
-    /// What to watch for afterwards.
-    pub after: After,
-    /// Who can help further; may be empty.
-    pub refer: Text,
+    /// What is told about it where it is listed.
+    pub words: Section<FindingWords>,
     /// Whether it must be reported.
     pub notifiable: bool,
     /// Source ids.
@@ -132,8 +139,11 @@ packed! {
     After {
         sign, r#where, by, otherwise,
     }
+    FindingWords {
+        what, confirm, today, do_not, lookalikes, after, refer,
+    }
     Finding {
-        id, name, shows, needs, fits, against, what, confirm, today, do_not, lookalikes, feed, after, refer, notifiable, sources, file,
+        id, name, shows, needs, fits, against, feed, words, notifiable, sources, file,
     }
 }
 packed_enum! { Shows { 0 => Leaves, 1 => Roots, 2 => Fruit, 3 => Pests, 4 => Weather, 5 => Normal } }

@@ -169,7 +169,7 @@ impl Advisor<'_> {
                 },
                 // What to do stands with the finding itself.
                 detail: String::new().into(),
-                lifts: f.after.sign.clone(),
+                lifts: f.words.after.sign.clone(),
                 source: f.sources.clone(),
                 mark: "published",
             }),
@@ -198,11 +198,12 @@ impl Advisor<'_> {
                     },
                     r#for: says(&f.fits, &c.fits),
                     against: says(&f.against, &c.against),
-                    what: f.what.clone(),
-                    confirm: f.confirm.clone(),
-                    today: f.today.clone(),
-                    do_not: f.do_not.clone(),
+                    what: f.words.what.clone(),
+                    confirm: f.words.confirm.clone(),
+                    today: f.words.today.clone(),
+                    do_not: f.words.do_not.clone(),
                     lookalikes: f
+                        .words
                         .lookalikes
                         .iter()
                         .map(|l| PlanLookalike {
@@ -216,8 +217,8 @@ impl Advisor<'_> {
                         })
                         .collect(),
                     feed: f.feed,
-                    after: f.after.clone(),
-                    refer: f.refer.clone(),
+                    after: f.words.after.clone(),
+                    refer: f.words.refer.clone(),
                     notifiable: f.notifiable,
                     source: f.sources.clone(),
                 })
@@ -328,7 +329,7 @@ impl Advisor<'_> {
         };
         if kind == self.ids.product_kind
             && let Value::Choice(c) = sheet.value(self.ids.material)
-            && let Some(material) = self.knowledge.materials.get(usize::from(c))
+            && let Some(material) = self.knowledge.material(usize::from(c))
         {
             return format!("{} {grade}", material.name);
         }
@@ -493,7 +494,7 @@ impl Advisor<'_> {
 
     fn checks(&self, d: &Decision) -> Vec<PlanCheck> {
         let k = self.knowledge;
-        best_checks(k, &self.readers, &d.sheet, &d.shortlist, 2)
+        best_checks(k, self.readers(), &d.sheet, &d.shortlist, 2)
             .into_iter()
             .map(|c| {
                 let fact = k.vocabulary.get(c.fact);

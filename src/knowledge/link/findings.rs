@@ -3,7 +3,7 @@
 use super::Linker;
 use crate::knowledge::problem::Problems;
 use crate::knowledge::raw::{FindingsFile, RawEvidence};
-use crate::knowledge::{Evidence, File, Finding};
+use crate::knowledge::{Evidence, File, Finding, FindingWords};
 
 impl Linker<'_> {
     pub(super) fn findings(
@@ -37,14 +37,17 @@ impl Linker<'_> {
                     needs,
                     fits,
                     against,
-                    what: raw.what,
-                    confirm: raw.confirm,
-                    today: raw.today,
-                    do_not: raw.do_not,
-                    lookalikes: raw.lookalikes,
                     feed: raw.feed,
-                    after: raw.after,
-                    refer: raw.refer,
+                    words: FindingWords {
+                        what: raw.what,
+                        confirm: raw.confirm,
+                        today: raw.today,
+                        do_not: raw.do_not,
+                        lookalikes: raw.lookalikes,
+                        after: raw.after,
+                        refer: raw.refer,
+                    }
+                    .into(),
                     notifiable: raw.notifiable,
                     sources: raw.sources,
                     file: file.name.clone().into(),
