@@ -82,10 +82,32 @@ fn listed(before: &str, list: &[&str]) -> String {
 /// The findings that a picture may mean, the strongest first.
 #[must_use]
 pub fn meanings<'k>(knowledge: &'k Knowledge, picture: &LeafPicture) -> Vec<Meaning<'k>> {
-    let mut list: Vec<Meaning<'k>> = knowledge
+    meanings_among(knowledge, &readers(knowledge, picture.fact), picture)
+}
+
+/// The findings that read a fact in what speaks for them: pictures of that fact can mean no other.
+pub(super) fn readers(knowledge: &Knowledge, fact: FactId) -> Vec<&Finding> {
+    let reads = |condition: &Condition| {
+        let mut found = false;
+        condition.each_fact(&mut |f| found |= f == fact);
+        found
+    };
+    knowledge
         .findings
         .iter()
-        .filter_map(|finding| {
+        .filter(|f| reads(&f.needs) || f.fits.iter().any(|e| reads(&e.when)))
+        .collect()
+}
+
+/// [`meanings`] among findings that read the picture's fact.
+pub(super) fn meanings_among<'k>(
+    knowledge: &'k Knowledge,
+    readers: &[&'k Finding],
+    picture: &LeafPicture,
+) -> Vec<Meaning<'k>> {
+    let mut list: Vec<Meaning<'k>> = readers
+        .iter()
+        .filter_map(|&finding| {
             let strength = strength(finding, picture)?;
             Some(Meaning {
                 finding,
@@ -93,6 +115,7 @@ pub fn meanings<'k>(knowledge: &'k Knowledge, picture: &LeafPicture) -> Vec<Mean
                 rather: others(knowledge, &finding.fits, picture),
                 unlikely: others(knowledge, &finding.against, picture),
                 alike: finding
+                    .words
                     .lookalikes
                     .iter()
                     .filter_map(|l| {
