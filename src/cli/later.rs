@@ -25,16 +25,19 @@ pub(super) struct LaterCommands<T>(T);
 ///
 /// clap takes a word as a command by its whole name and by nothing else, so what this reads, the whole tree reads alike.
 pub(super) fn named<A: Args, S: Subcommand>(words: &[OsString]) -> Option<Command> {
-    let all = S::augment_subcommands(Command::new(""));
-    let mut list = all
-        .get_subcommands()
-        .filter(|c| words.iter().any(|word| word == c.get_name()))
-        .cloned()
-        .peekable();
-    list.peek()?;
+    let list = typed::<S>(words);
     // A version, so that `--version` is a word that it knows, as the whole tree does.
     let root = A::augment_args(Command::new("tubgrove").version("").propagate_version(true));
-    Some(root.subcommands(list))
+    (!list.is_empty()).then(|| root.subcommands(list))
+}
+
+/// The commands of `S` whose names stand among the words, marked as never to be shown.
+fn typed<S: Subcommand>(words: &[OsString]) -> Vec<Command> {
+    S::augment_subcommands(Command::new(""))
+        .get_subcommands()
+        .filter(|c| words.iter().any(|word| word == c.get_name()))
+        .map(|c| c.clone().hide(true))
+        .collect()
 }
 
 /// Runs a builder and keeps the words about the command, which the builder may not know or sets anew.
@@ -56,7 +59,15 @@ impl<T: Args> Args for Later<T> {
 
 impl<T: Subcommand> Subcommand for LaterCommands<T> {
     fn augment_subcommands(command: Command) -> Command {
-        command.defer(|c| keeping_the_words(c, T::augment_subcommands))
+        command.defer(|c| {
+            if c.is_hide_set() {
+                // Only read with. Should the words read be others than the program's, the whole tree will read them.
+                let words: Vec<OsString> = std::env::args_os().collect();
+                c.subcommands(typed::<T>(&words))
+            } else {
+                keeping_the_words(c, T::augment_subcommands)
+            }
+        })
     }
 
     fn augment_subcommands_for_update(command: Command) -> Command {

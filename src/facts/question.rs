@@ -67,10 +67,17 @@ impl Question {
     /// The facts it settles, in order.
     #[must_use]
     pub fn facts(&self) -> Vec<FactId> {
+        let mut facts = Vec::new();
+        self.each_fact(&mut |fact| facts.push(fact));
+        facts
+    }
+
+    /// Calls `visit` with the facts it settles, in order.
+    pub fn each_fact(&self, visit: &mut dyn FnMut(FactId)) {
         match &self.form {
-            Form::Single(fact) => vec![*fact],
-            Form::Line { parts, .. } => parts.iter().map(|p| p.fact).collect(),
-            Form::Ticks { none, .. } => none.iter().map(|(f, _)| *f).collect(),
+            Form::Single(fact) => visit(*fact),
+            Form::Line { parts, .. } => parts.iter().for_each(|p| visit(p.fact)),
+            Form::Ticks { none, .. } => none.iter().for_each(|(f, _)| visit(*f)),
         }
     }
 

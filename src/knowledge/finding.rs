@@ -83,6 +83,22 @@ pub struct After {
     pub otherwise: Text,
 }
 
+/// The answers that speak for a finding and against it.
+#[derive(Debug, Clone, Default)]
+pub struct BothSides {
+    /// Answers that speak for it.
+    pub fits: Vec<Evidence>,
+    /// Answers that speak against it.
+    pub against: Vec<Evidence>,
+}
+
+impl BothSides {
+    /// All of it, first what speaks for the finding.
+    pub fn iter(&self) -> impl Iterator<Item = &Evidence> {
+        self.fits.iter().chain(&self.against)
+    }
+}
+
 /// What is told about a finding. Most findings are weighed and not listed, so the words stand apart.
 #[derive(Debug, Clone)]
 pub struct FindingWords {
@@ -113,10 +129,8 @@ pub struct Finding {
     pub shows: Shows,
     /// Must hold, or the finding stays out.
     pub needs: Condition,
-    /// Answers that speak for it.
-    pub fits: Vec<Evidence>,
-    /// Answers that speak against it.
-    pub against: Vec<Evidence>,
+    /// The answers that speak for it and against it; of no account where its needs do not hold.
+    pub evidence: Section<BothSides>,
     /// What it means for feeding.
     pub feed: Feeding,
     /// What is told about it where it is listed.
@@ -139,11 +153,14 @@ packed! {
     After {
         sign, r#where, by, otherwise,
     }
+    BothSides {
+        fits, against,
+    }
     FindingWords {
         what, confirm, today, do_not, lookalikes, after, refer,
     }
     Finding {
-        id, name, shows, needs, fits, against, feed, words, notifiable, sources, file,
+        id, name, shows, needs, evidence, feed, words, notifiable, sources, file,
     }
 }
 packed_enum! { Shows { 0 => Leaves, 1 => Roots, 2 => Fruit, 3 => Pests, 4 => Weather, 5 => Normal } }

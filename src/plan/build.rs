@@ -196,8 +196,8 @@ impl Advisor<'_> {
                         Standing::Likely => "likely",
                         Standing::Possible => "possible",
                     },
-                    r#for: says(&f.fits, &c.fits),
-                    against: says(&f.against, &c.against),
+                    r#for: says(&f.evidence.fits, &c.fits),
+                    against: says(&f.evidence.against, &c.against),
                     what: f.words.what.clone(),
                     confirm: f.words.confirm.clone(),
                     today: f.words.today.clone(),
@@ -494,6 +494,9 @@ impl Advisor<'_> {
 
     fn checks(&self, d: &Decision) -> Vec<PlanCheck> {
         let k = self.knowledge;
+        if d.shortlist.candidates.is_empty() {
+            return Vec::new();
+        }
         best_checks(k, self.readers(), &d.sheet, &d.shortlist, 2)
             .into_iter()
             .map(|c| {

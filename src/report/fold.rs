@@ -38,10 +38,14 @@ fn fold_line(
 ) {
     let (mut indent, mut room) = (first, room);
     let mut left = line;
+    let plain = is_plain(line);
     while !left.is_empty() {
-        let (piece, after) = left
-            .split_at_checked(fitting(left, room))
-            .unwrap_or((left, ""));
+        let end = if plain {
+            fitting_plain(left.as_bytes(), room)
+        } else {
+            fitting(left, room)
+        };
+        let (piece, after) = left.split_at_checked(end).unwrap_or((left, ""));
         out.push_str(indent);
         out.push_str(piece.trim_end_matches(' '));
         if !after.is_empty() {
@@ -62,13 +66,31 @@ fn fitting(line: &str, room: usize) -> usize {
         if wide > room && end > 0 {
             break;
         }
-        let spaces = behind
-            .len()
-            .saturating_sub(behind.trim_start_matches(' ').len());
+        let spaces = spaces(behind.as_bytes());
         used = wide.saturating_add(spaces);
         end = end.saturating_add(word).saturating_add(spaces);
     }
     end
+}
+
+/// The same for a plain line, from the end of the room back: what ends at a space within it fits.
+fn fitting_plain(line: &[u8], room: usize) -> usize {
+    let Some(within) = line.get(..=room) else {
+        return line.len();
+    };
+    let is_space = |byte: &u8| *byte == b' ';
+    let at = within
+        .iter()
+        .rposition(is_space)
+        .or_else(|| line.iter().position(is_space));
+    at.map_or(line.len(), |at| {
+        at.saturating_add(spaces(line.get(at..).unwrap_or_default()))
+    })
+}
+
+/// How many spaces a piece begins with.
+fn spaces(piece: &[u8]) -> usize {
+    piece.iter().take_while(|byte| **byte == b' ').count()
 }
 
 /// Columns of a text without colours.

@@ -3,7 +3,7 @@
 use super::Linker;
 use crate::knowledge::problem::Problems;
 use crate::knowledge::raw::{FindingsFile, RawEvidence};
-use crate::knowledge::{Evidence, File, Finding, FindingWords};
+use crate::knowledge::{BothSides, Evidence, File, Finding, FindingWords};
 
 impl Linker<'_> {
     pub(super) fn findings(
@@ -25,8 +25,10 @@ impl Linker<'_> {
                         })
                         .collect()
                 };
-                let fits = evidence(raw.fits);
-                let against = evidence(raw.against);
+                let evidence = BothSides {
+                    fits: evidence(raw.fits),
+                    against: evidence(raw.against),
+                };
                 let Some(needs) = self.condition(&file.name, &raw.id, &raw.needs, problems) else {
                     continue;
                 };
@@ -35,8 +37,7 @@ impl Linker<'_> {
                     name: raw.name,
                     shows: raw.shows,
                     needs,
-                    fits,
-                    against,
+                    evidence: evidence.into(),
                     feed: raw.feed,
                     words: FindingWords {
                         what: raw.what,

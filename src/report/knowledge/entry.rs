@@ -121,10 +121,7 @@ fn fact(page: &mut Page, k: &Knowledge, fact: &Fact) {
     let findings: Vec<&str> = k
         .findings
         .iter()
-        .filter(|f| {
-            let mut evidence = f.fits.iter().chain(&f.against);
-            reads(&f.needs) || evidence.any(|e| reads(&e.when))
-        })
+        .filter(|f| reads(&f.needs) || f.evidence.iter().any(|e| reads(&e.when)))
         .map(|f| f.id.as_str())
         .collect();
     page.named("Findings that read it", &findings.join(", "));
@@ -205,7 +202,10 @@ fn finding(page: &mut Page, k: &Knowledge, f: &Finding) {
         }
     }
     page.named("It needs", &condition(k, &f.needs));
-    for (word, list) in [("For it", &f.fits), ("Against it", &f.against)] {
+    for (word, list) in [
+        ("For it", &f.evidence.fits),
+        ("Against it", &f.evidence.against),
+    ] {
         if !list.is_empty() {
             page.line(&format!("{word}:"));
             for e in list {

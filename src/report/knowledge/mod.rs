@@ -20,9 +20,14 @@ struct Page {
 
 impl Page {
     fn new(style: Style) -> Self {
+        Self::with_room(style, 0)
+    }
+
+    /// A page that need not grow up to so many bytes: each time it did, all of it would be copied.
+    fn with_room(style: Style, bytes: usize) -> Self {
         Self {
             style,
-            out: String::new(),
+            out: String::with_capacity(bytes),
         }
     }
 
@@ -72,7 +77,10 @@ impl Page {
 
 /// A source as one line: who, title, year, where, and how it was read.
 fn cited(source: &Source) -> String {
-    let mut out = format!("{}. {}", source.who, source.title);
+    let mut out = String::with_capacity(240);
+    out.push_str(&source.who);
+    out.push_str(". ");
+    out.push_str(&source.title);
     if let Some(year) = source.year {
         out.push_str(". ");
         out.push_str(&year.to_string());

@@ -5,12 +5,15 @@ use crate::knowledge::{Knowledge, Mark, Use};
 use crate::report::style::Style;
 use std::collections::HashMap;
 
+/// Bytes of the list, and some room.
+const LENGTH: usize = 120_000;
+
 /// Every source with what names it, then what names no source, by mark, as `sources` prints it.
 #[must_use]
 pub fn rests(k: &Knowledge, style: Style) -> String {
     let uses = k.uses();
     let by_source = by_source(&uses);
-    let mut page = Page::new(style);
+    let mut page = Page::with_room(style, LENGTH);
     page.head("What rests on which source");
     for source in &k.sources {
         if let Some(users) = by_source.get(source.id.as_str()) {

@@ -87,15 +87,11 @@ pub fn meanings<'k>(knowledge: &'k Knowledge, picture: &LeafPicture) -> Vec<Mean
 
 /// The findings that read a fact in what speaks for them: pictures of that fact can mean no other.
 pub(super) fn readers(knowledge: &Knowledge, fact: FactId) -> Vec<&Finding> {
-    let reads = |condition: &Condition| {
-        let mut found = false;
-        condition.each_fact(&mut |f| found |= f == fact);
-        found
-    };
+    let reads = |condition: &Condition| condition.any_fact(|f| f == fact);
     knowledge
         .findings
         .iter()
-        .filter(|f| reads(&f.needs) || f.fits.iter().any(|e| reads(&e.when)))
+        .filter(|f| reads(&f.needs) || f.evidence.fits.iter().any(|e| reads(&e.when)))
         .collect()
 }
 
@@ -112,8 +108,8 @@ pub(super) fn meanings_among<'k>(
             Some(Meaning {
                 finding,
                 strength,
-                rather: others(knowledge, &finding.fits, picture),
-                unlikely: others(knowledge, &finding.against, picture),
+                rather: others(knowledge, &finding.evidence.fits, picture),
+                unlikely: others(knowledge, &finding.evidence.against, picture),
                 alike: finding
                     .words
                     .lookalikes
@@ -133,6 +129,7 @@ pub(super) fn meanings_among<'k>(
 fn strength(finding: &Finding, picture: &LeafPicture) -> Option<Strength> {
     let (fact, choice) = (picture.fact, picture.choice);
     finding
+        .evidence
         .fits
         .iter()
         .filter(|e| asks_for(&e.when, fact, choice, true))

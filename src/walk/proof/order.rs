@@ -2,7 +2,7 @@
 
 use super::super::steps::Walk;
 use super::{About, Flaw};
-use crate::facts::{Condition, FactId, Question};
+use crate::facts::{Condition, FactId};
 use crate::knowledge::{Knowledge, ProblemKind};
 
 /// Where each fact is asked first, by its place in the vocabulary.
@@ -25,14 +25,16 @@ pub(super) fn order(knowledge: &Knowledge, walk: &Walk) -> Vec<Flaw> {
     let mut flaws = Vec::new();
     let mut first = First(vec![None; knowledge.vocabulary.len()]);
     for (at, question, _) in walk.questions() {
-        for fact in facts(knowledge, question) {
-            first.note(fact, at);
+        if let Some(question) = knowledge.questions.get(question) {
+            question.each_fact(&mut |fact| first.note(fact, at));
         }
     }
     let name = |fact: FactId| knowledge.vocabulary.get(fact).id.clone();
     for (at, question, step) in walk.questions() {
         let about = About::Step { blocked: false, at };
-        for fact in step.when.iter().flat_map(Condition::facts) {
+        let early = |fact| first.get(fact).is_some_and(|later| later >= at);
+        let reads = step.when.iter().filter(|when| when.any_fact(early));
+        for fact in reads.flat_map(Condition::facts) {
             let Some(later) = first.get(fact).filter(|later| *later >= at) else {
                 continue;
             };
@@ -60,25 +62,24 @@ pub(super) fn order(knowledge: &Knowledge, walk: &Walk) -> Vec<Flaw> {
                 mend: mend.into(),
             });
         }
-        for fact in facts(knowledge, question) {
-            if first.get(fact) != Some(at) && step.when.is_none() {
-                flaws.push(Flaw {
-                    kind: ProblemKind::AskedTwice,
-                    about: about.clone(),
-                    what: format!("{} is asked twice", name(fact)),
-                    mend: "take one of the two steps out".into(),
-                });
-            }
+        // Behind a condition a question may be asked again.
+        if step.when.is_some() {
+            continue;
+        }
+        if let Some(question) = knowledge.questions.get(question) {
+            question.each_fact(&mut |fact| {
+                if first.get(fact) != Some(at) {
+                    flaws.push(Flaw {
+                        kind: ProblemKind::AskedTwice,
+                        about: about.clone(),
+                        what: format!("{} is asked twice", name(fact)),
+                        mend: "take one of the two steps out".into(),
+                    });
+                }
+            });
         }
     }
     flaws
-}
-
-fn facts(knowledge: &Knowledge, question: usize) -> Vec<FactId> {
-    knowledge
-        .questions
-        .get(question)
-        .map_or_else(Vec::new, Question::facts)
 }
 
 /// Whether the condition of the step at `from` reads what is asked at `to`, itself or through other questions.
