@@ -8,7 +8,7 @@ pub use entry::entry;
 pub use proofs::proofs;
 pub use rests::rests;
 
-use super::style::{Style, Tone, harmless};
+use super::style::{Style, Tone, made_harmless};
 use crate::facts::Text;
 use crate::knowledge::{Knowledge, Read, Source};
 
@@ -36,7 +36,7 @@ impl Page {
         if !self.out.is_empty() {
             self.out.push('\n');
         }
-        let text = self.style.wrap(&harmless(text), "", "  ");
+        let text = self.style.wrap(&made_harmless(text), "", "  ");
         self.out.push_str(&self.style.tone(&text, Tone::Heading));
         self.out.push('\n');
     }
@@ -45,7 +45,7 @@ impl Page {
     fn line(&mut self, text: &str) {
         if !text.trim().is_empty() {
             self.out
-                .push_str(&self.style.wrap(&harmless(text), "", "  "));
+                .push_str(&self.style.wrap(&made_harmless(text), "", "  "));
             self.out.push('\n');
         }
     }
@@ -57,10 +57,19 @@ impl Page {
         }
     }
 
+    /// A source as a paragraph that opens with its id.
+    fn source(&mut self, source: &Source) {
+        let mut text = String::with_capacity(240);
+        text.push_str(&source.id);
+        text.push_str(": ");
+        cite(source, &mut text);
+        self.line(&text);
+    }
+
     /// An item of a list.
     fn item(&mut self, text: &str) {
         self.out
-            .push_str(&self.style.wrap(&harmless(text), "- ", "  "));
+            .push_str(&self.style.wrap(&made_harmless(text), "- ", "  "));
         self.out.push('\n');
     }
 
@@ -78,6 +87,12 @@ impl Page {
 /// A source as one line: who, title, year, where, and how it was read.
 fn cited(source: &Source) -> String {
     let mut out = String::with_capacity(240);
+    cite(source, &mut out);
+    out
+}
+
+/// Appends [`cited`].
+fn cite(source: &Source, out: &mut String) {
     out.push_str(&source.who);
     out.push_str(". ");
     out.push_str(&source.title);
@@ -94,5 +109,4 @@ fn cited(source: &Source) -> String {
         Read::SecondHand => " (read in a text that quotes it)",
         Read::Memory => " (from memory, not read)",
     });
-    out
 }

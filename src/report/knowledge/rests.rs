@@ -6,7 +6,7 @@ use crate::report::style::Style;
 use std::collections::HashMap;
 
 /// Bytes of the list, and some room.
-const LENGTH: usize = 120_000;
+const LENGTH: usize = 60_000;
 
 /// Every source with what names it, then what names no source, by mark, as `sources` prints it.
 #[must_use]
@@ -17,7 +17,7 @@ pub fn rests(k: &Knowledge, style: Style) -> String {
     page.head("What rests on which source");
     for source in &k.sources {
         if let Some(users) = by_source.get(source.id.as_str()) {
-            page.line(&format!("{}: {}", source.id, cited(source)));
+            page.source(source);
             page.item(&grouped(users));
         }
     }
@@ -25,7 +25,7 @@ pub fn rests(k: &Knowledge, style: Style) -> String {
     let background = "background reading";
     page.head("What stands behind formulas and tests");
     for source in outside.iter().filter(|s| s.backs != background) {
-        page.line(&format!("{}: {}", source.id, cited(source)));
+        page.source(source);
         page.item(&source.backs);
     }
     page.head("Read as background; nothing rests on it");
@@ -78,7 +78,8 @@ fn grouped(users: &[&Use<'_>]) -> String {
             kinds.push(user.what);
         }
     }
-    let mut out = String::new();
+    // A name and what stands round it.
+    let mut out = String::with_capacity(users.len().saturating_mul(30));
     for kind in kinds {
         if !out.is_empty() {
             out.push_str("; ");
