@@ -67,9 +67,20 @@ impl Question {
     /// The facts it settles, in order.
     #[must_use]
     pub fn facts(&self) -> Vec<FactId> {
-        let mut facts = Vec::new();
-        self.each_fact(&mut |fact| facts.push(fact));
-        facts
+        match &self.form {
+            Form::Single(fact) => vec![*fact],
+            Form::Line { parts, .. } => parts.iter().map(|p| p.fact).collect(),
+            Form::Ticks { none, .. } => none.iter().map(|(f, _)| *f).collect(),
+        }
+    }
+
+    /// Whether it settles a fact for which this holds.
+    pub fn any_fact(&self, holds: impl Fn(FactId) -> bool) -> bool {
+        match &self.form {
+            Form::Single(fact) => holds(*fact),
+            Form::Line { parts, .. } => parts.iter().any(|p| holds(p.fact)),
+            Form::Ticks { none, .. } => none.iter().any(|(f, _)| holds(*f)),
+        }
     }
 
     /// Calls `visit` with the facts it settles, in order.

@@ -12,7 +12,7 @@ const LENGTH: usize = 60_000;
 #[must_use]
 pub fn rests(k: &Knowledge, style: Style) -> String {
     let uses = k.uses();
-    let by_source = by_source(&uses);
+    let by_source = by_source(&uses, k.sources.len());
     let mut page = Page::with_room(style, LENGTH);
     page.head("What rests on which source");
     for source in &k.sources {
@@ -53,9 +53,9 @@ pub fn rests(k: &Knowledge, style: Style) -> String {
     page.out
 }
 
-/// The users of every source that is named, each once, in their order.
-fn by_source<'u>(uses: &'u [Use<'u>]) -> HashMap<&'u str, Vec<&'u Use<'u>>> {
-    let mut by_source: HashMap<&str, Vec<&Use<'_>>> = HashMap::new();
+/// The users of every source that is named, each once, in their order; `sources` is how many sources there are.
+fn by_source<'u>(uses: &'u [Use<'u>], sources: usize) -> HashMap<&'u str, Vec<&'u Use<'u>>> {
+    let mut by_source: HashMap<&str, Vec<&Use<'_>>> = HashMap::with_capacity(sources);
     for user in uses {
         for source in user.source {
             let users = by_source.entry(source.as_str()).or_default();
