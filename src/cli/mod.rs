@@ -128,3 +128,53 @@ fn one_or_many(
         None => run_walk::run(walk, &args.walk, common, context),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn words(line: &str) -> Vec<OsString> {
+        line.split(' ').map(OsString::from).collect()
+    }
+
+    /// What the named commands alone read, all commands read to the same effect.
+    #[test]
+    fn the_short_tree_reads_what_the_whole_one_reads() {
+        for line in [
+            "tubgrove sources",
+            "tubgrove --json show --color never base_need",
+            "tubgrove show show",
+            "tubgrove --answers sources precheck --set a=b --set c=d --no-input --batch x.jsonl",
+            "tubgrove strength --can 5 --water-ec -0.5 --today 2026-01-01 24-8-16 --units us",
+            "tubgrove due --record due round",
+            "tubgrove completions bash",
+        ] {
+            let quick = named::<Common, Command>(&words(line))
+                .and_then(|c| c.try_get_matches_from(words(line)).ok())
+                .and_then(|m| Cli::from_arg_matches(&m).ok());
+            let whole = Cli::try_parse_from(words(line)).ok();
+            assert_eq!(format!("{quick:?}"), format!("{whole:?}"), "{line}");
+        }
+        assert!(Cli::try_parse_from(words("tubgrove due --record due")).is_ok());
+    }
+
+    /// What cannot be read is told of by the tree that knows every command and option.
+    #[test]
+    fn what_is_wrong_is_said_by_the_whole_tree() {
+        for line in [
+            "tubgrove",
+            "tubgrove sorces",
+            "tubgrove sources --jsn",
+            "tubgrove show",
+            "tubgrove precheck --batch x --save-answers y",
+            "tubgrove tree lst",
+            "tubgrove help show",
+            "tubgrove tree --help",
+            "tubgrove sources --version",
+        ] {
+            let said = read(words(line)).map_err(|e| e.to_string());
+            let whole = Cli::try_parse_from(words(line)).map_err(|e| e.to_string());
+            assert_eq!(format!("{said:?}"), format!("{whole:?}"), "{line}");
+        }
+    }
+}
