@@ -1,7 +1,8 @@
 //! Reads and links the shipped knowledge when the program is built, so that no start has to.
 //!
 //! The program's own modules do it, taken in here as they are. Embedded are the texts, for messages that show a line; each
-//! file as MessagePack, for a start with local rules, which links anew; and the linked model, packed. Files that cannot be
+//! file as MessagePack, for a start with local rules, which links anew; and the linked model, packed. So is the table of salt mixes that bounds the
+//! strength of a feed. Files that cannot be
 //! linked are no reason to stop: the program then reads them at its start and says what is wrong and where, as
 //! `knowledge check` does. A test compares all three ways.
 
@@ -48,6 +49,7 @@ mod embedded {
     pub(crate) const MODEL: &[u8] = &[];
     pub(crate) const MODEL_TEXTS: &str = "";
     pub(crate) const VERSION: &str = "";
+    pub(crate) const CORNERS: [&[[u8; 4]]; 3] = [&[]; 3];
 }
 
 use knowledge::{File, Files, Knowledge};
@@ -94,6 +96,11 @@ fn main() -> Result<(), Box<dyn Error>> {
     writeln!(
         table,
         "pub(crate) const MODEL_TEXTS: &str = include_str!({texts_at:?});"
+    )?;
+    let [strongest, after_urea, weakest] = chemistry::corners::tables();
+    writeln!(
+        table,
+        "pub(crate) const CORNERS: [&[[u8; 4]]; 3] = [&{strongest:?}, &{after_urea:?}, &{weakest:?}];"
     )?;
     fs::write(out.join("shipped.rs"), table)?;
     println!("cargo:rustc-env=TUBGROVE_KNOWLEDGE={}", files.version());

@@ -12,7 +12,8 @@ pub(crate) struct Shipped {
     pub(crate) data: &'static [u8],
 }
 
-// SHIPPED, the files by name; MODEL and MODEL_TEXTS, the packed model, empty where the files cannot be linked.
+// SHIPPED, the files by name; MODEL and MODEL_TEXTS, the packed model, empty where the files cannot be linked; CORNERS, the
+// salt mixes that bound the strength of a feed.
 include!(concat!(env!("OUT_DIR"), "/shipped.rs"));
 
 /// Version of the knowledge that ships with the program.

@@ -10,9 +10,9 @@
 //!
 //! **Solution.** The optimum of a linear program lies in a corner: four columns, the others absent.
 //! Whether a corner is *best if it can be reached* depends on the values alone, not on the grade.
-//! So those corners are sorted out once; a grade then takes the first one that reaches it without a
-//! negative share. That is the optimum, which a test shows by solving the same program with a
-//! general solver.
+//! So those corners are sorted out once, when the program is built; a grade then takes the first one
+//! that reaches it without a negative share. That is the optimum, which a test shows by solving the
+//! same program with a general solver.
 //!
 //! **Values.** Conductivity of the salt alone at 1 g/L and 25 °C, per gram. A feed holds all of its
 //! salts together and is a little less conductive than that sum; so the chosen mix is afterwards
@@ -22,6 +22,8 @@ use std::sync::LazyLock;
 
 use super::label::Grade;
 use super::salts::Salt;
+use crate::embedded::CORNERS;
+use std::borrow::Cow;
 
 /// The salts that soluble feeds are made of.
 pub const FEED_SALTS: [Salt; 8] = [
@@ -54,24 +56,35 @@ pub type Mix = Vec<(Salt, f64)>;
 /// The mix with the largest conductivity; `None` when no mix of the eight salts comes near this
 /// grade.
 pub fn strongest(grade: &Grade) -> Option<Mix> {
-    static CORNERS: LazyLock<Corners> = LazyLock::new(|| Corners::of(&FEED_SALTS, ec_per_gram));
-    CORNERS.mix(grade)
+    static STRONGEST: LazyLock<Corners> = LazyLock::new(|| Corners::built(0));
+    STRONGEST.mix(grade)
 }
 
 /// The mix with the largest conductivity once its urea has become ammonium bicarbonate.
 pub fn strongest_after_urea(grade: &Grade) -> Option<Mix> {
-    static CORNERS: LazyLock<Corners> =
-        LazyLock::new(|| Corners::of(&FEED_SALTS, ec_per_gram_after_urea));
-    CORNERS.mix(grade)
+    static STRONGEST: LazyLock<Corners> = LazyLock::new(|| Corners::built(1));
+    STRONGEST.mix(grade)
 }
 
 /// The mix with the smallest conductivity: all urea beside its phosphates and potassium salts, as
 /// long as those fit into the bag. Near potassium nitrate they do not, and some of that is left in.
 pub fn weakest(grade: &Grade) -> Option<Mix> {
-    static CORNERS: LazyLock<Corners> =
-        LazyLock::new(|| Corners::of(&FEED_SALTS, |salt| -ec_per_gram(salt)));
-    CORNERS.mix(grade)
+    static WEAKEST: LazyLock<Corners> = LazyLock::new(|| Corners::built(2));
+    WEAKEST.mix(grade)
 }
+
+/// The three tables of corners, as places of their columns: sorted out anew, for the build to put
+/// into the program.
+pub fn tables() -> [Vec<[u8; 4]>; 3] {
+    let columns = columns(&FEED_SALTS);
+    VALUES.map(|value| sorted_out(&columns, value))
+}
+
+/// What a gram of a salt is worth: for the strongest mix, the strongest once urea has broken down,
+/// and the weakest.
+const VALUES: [fn(Salt) -> f64; 3] = [ec_per_gram, ec_per_gram_after_urea, |salt| {
+    -ec_per_gram(salt)
+}];
 
 /// Conductivity of a salt at [`STRENGTH`] and 25 °C, dS/m per g/L.
 pub fn ec_per_gram(salt: Salt) -> f64 {
@@ -95,45 +108,66 @@ enum Part {
     Surplus,
 }
 
-/// One column of the program: what a gram holds of N, P2O5, K2O and weight, and its value.
+/// One column of the program: what a gram holds of N, P2O5, K2O and weight.
 #[derive(Debug, Clone, Copy)]
 struct Column {
     part: Part,
     holds: [f64; 4],
-    value: f64,
+}
+
+/// The salts, the filler and the three surpluses.
+fn columns(salts: &[Salt]) -> Vec<Column> {
+    let salts = salts.iter().map(|&salt| Column {
+        part: Part::Salt(salt),
+        holds: [salt.nitrogen(), salt.phosphate(), salt.potash(), 1.0],
+    });
+    let filler = Column {
+        part: Part::Filler,
+        holds: [0.0, 0.0, 0.0, 1.0],
+    };
+    let surplus = [
+        [-1.0, 0.0, 0.0, 0.0],
+        [0.0, -1.0, 0.0, 0.0],
+        [0.0, 0.0, -1.0, 0.0],
+    ]
+    .map(|holds| Column {
+        part: Part::Surplus,
+        holds,
+    });
+    salts.chain([filler]).chain(surplus).collect()
+}
+
+/// The places of the columns of every corner that is best wherever it can be reached.
+fn sorted_out(columns: &[Column], value: fn(Salt) -> f64) -> Vec<[u8; 4]> {
+    let values: Vec<f64> = columns
+        .iter()
+        .map(|column| match column.part {
+            Part::Salt(salt) => value(salt),
+            Part::Filler => 0.0,
+            Part::Surplus => SURPLUS_VALUE,
+        })
+        .collect();
+    fours(columns.len())
+        .filter(|corner| is_best(*corner, columns, &values).unwrap_or(false))
+        .collect()
 }
 
 /// The corners that are best wherever they can be reached.
-struct Corners(Vec<[Column; 4]>);
+struct Corners {
+    columns: Vec<Column>,
+    best: Cow<'static, [[u8; 4]]>,
+}
 
 impl Corners {
-    fn of(salts: &[Salt], value: impl Fn(Salt) -> f64) -> Self {
-        let salts = salts.iter().map(|&salt| Column {
-            part: Part::Salt(salt),
-            holds: [salt.nitrogen(), salt.phosphate(), salt.potash(), 1.0],
-            value: value(salt),
-        });
-        let filler = Column {
-            part: Part::Filler,
-            holds: [0.0, 0.0, 0.0, 1.0],
-            value: 0.0,
+    /// The table at this place, as the build sorted it out; where it did not, sorted out now.
+    fn built(at: usize) -> Self {
+        let columns = columns(&FEED_SALTS);
+        let best = match (CORNERS.get(at), VALUES.get(at)) {
+            (Some(table), _) if !table.is_empty() => Cow::Borrowed(*table),
+            (_, Some(value)) => Cow::Owned(sorted_out(&columns, *value)),
+            _ => Cow::default(),
         };
-        let surplus = [
-            [-1.0, 0.0, 0.0, 0.0],
-            [0.0, -1.0, 0.0, 0.0],
-            [0.0, 0.0, -1.0, 0.0],
-        ]
-        .map(|holds| Column {
-            part: Part::Surplus,
-            holds,
-            value: SURPLUS_VALUE,
-        });
-        let columns: Vec<Column> = salts.chain([filler]).chain(surplus).collect();
-        Self(
-            fours(&columns)
-                .filter(|corner| is_best(corner, &columns))
-                .collect(),
-        )
+        Self { columns, best }
     }
 
     fn mix(&self, grade: &Grade) -> Option<Mix> {
@@ -143,7 +177,8 @@ impl Corners {
             grade.potash() / 100.0,
             1.0,
         ];
-        let (corner, shares) = self.0.iter().find_map(|corner| {
+        let (corner, shares) = self.best.iter().find_map(|corner| {
+            let corner = taken(*corner, &self.columns)?;
             let [a, b, c, d] = corner;
             let shares = solve([a.holds, b.holds, c.holds, d.holds], wanted)?;
             shares
@@ -164,34 +199,36 @@ impl Corners {
     }
 }
 
-/// Every choice of four columns, in order.
-fn fours(columns: &[Column]) -> impl Iterator<Item = [Column; 4]> {
-    let rest = |from: usize| columns.iter().enumerate().skip(from);
-    rest(0).flat_map(move |(i, a)| {
-        rest(i.saturating_add(1)).flat_map(move |(j, b)| {
-            rest(j.saturating_add(1)).flat_map(move |(k, c)| {
-                rest(k.saturating_add(1)).map(move |(_, d)| [*a, *b, *c, *d])
-            })
-        })
+/// Every choice of four out of so many, in order.
+fn fours(columns: usize) -> impl Iterator<Item = [u8; 4]> {
+    let end = u8::try_from(columns).unwrap_or(u8::MAX);
+    let after = move |place: u8| place.saturating_add(1)..end;
+    (0..end).flat_map(move |a| {
+        after(a).flat_map(move |b| after(b).flat_map(move |c| after(c).map(move |d| [a, b, c, d])))
     })
+}
+
+/// The items at four places; `None` where there is no such place.
+fn taken<T: Copy>([a, b, c, d]: [u8; 4], items: &[T]) -> Option<[T; 4]> {
+    let at = |place: u8| items.get(usize::from(place)).copied();
+    Some([at(a)?, at(b)?, at(c)?, at(d)?])
 }
 
 /// Whether no column outside the corner would be worth more than what it displaces: its value is at
 /// most what its contents are worth at the corner's prices.
-fn is_best([a, b, c, d]: &[Column; 4], columns: &[Column]) -> bool {
+fn is_best(corner: [u8; 4], columns: &[Column], values: &[f64]) -> Option<bool> {
+    let [a, b, c, d] = taken(corner, columns)?;
     let transposed = transpose([a.holds, b.holds, c.holds, d.holds]);
-    let Some(prices) = solve(transposed, [a.value, b.value, c.value, d.value]) else {
-        return false;
-    };
-    columns.iter().all(|column| {
+    let prices = solve(transposed, taken(corner, values)?)?;
+    Some(columns.iter().zip(values).all(|(column, value)| {
         let worth: f64 = column
             .holds
             .iter()
             .zip(prices)
             .map(|(held, price)| held * price)
             .sum();
-        column.value <= worth + NOTHING
-    })
+        *value <= worth + NOTHING
+    }))
 }
 
 type Four = [f64; 4];
@@ -228,4 +265,16 @@ fn determinant([a0, a1, a2, a3]: Four, [b0, b1, b2, b3]: Four, c: Four, d: Four)
         + (a1 * b2 - a2 * b1) * (c0 * d3 - c3 * d0)
         - (a1 * b3 - a3 * b1) * (c0 * d2 - c2 * d0)
         + (a2 * b3 - a3 * b2) * (c0 * d1 - c1 * d0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{CORNERS, tables};
+
+    /// The machine that built the program and this one sort out the same corners.
+    #[test]
+    fn what_the_build_sorted_out_is_what_is_sorted_out_now() {
+        assert_eq!(CORNERS.map(<[_]>::to_vec), tables());
+        assert!(CORNERS.iter().all(|table| !table.is_empty()));
+    }
 }

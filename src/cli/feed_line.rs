@@ -49,7 +49,8 @@ pub(super) struct FeedLine<'k> {
 /// A plain material by its id, name or trade word.
 pub(super) fn material_named<'k>(knowledge: &'k Knowledge, word: &str) -> Option<&'k Material> {
     let word = word.trim().to_lowercase();
-    knowledge.materials.iter().find(|m| {
+    let mut materials = knowledge.materials.iter().map(|m| &**m);
+    materials.find(|m| {
         m.id == word.replace(' ', "_")
             || m.name.to_lowercase() == word
             || m.words.iter().any(|w| w.to_lowercase() == word)

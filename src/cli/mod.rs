@@ -44,15 +44,17 @@ pub mod trial;
 
 use crate::report::style::screened;
 use args::{CaseArgs, Cli, Command, Common};
-use clap::Parser;
+use clap::{FromArgMatches, Parser};
 use context::Context;
 use fail::Failure;
+use later::named;
+use std::ffi::OsString;
 use std::io::{self, Write};
 
 /// Runs the program and returns its exit code.
 #[must_use]
 pub fn run() -> u8 {
-    let cli = match Cli::try_parse() {
+    let cli = match read(std::env::args_os().collect()) {
         Ok(cli) => cli,
         Err(error) => {
             // clap writes help to stdout and usage errors to stderr; a closed pipe is no error.
@@ -87,6 +89,18 @@ pub fn run() -> u8 {
             failure.print(&context);
             failure.code()
         }
+    }
+}
+
+/// Reads the words of the command line: with the commands they name, then, where that fails, with all of them, which know
+/// what to say.
+fn read(words: Vec<OsString>) -> Result<Cli, clap::Error> {
+    let quick = named::<Common, Command>(&words)
+        .and_then(|command| command.try_get_matches_from(&words).ok())
+        .and_then(|matches| Cli::from_arg_matches(&matches).ok());
+    match quick {
+        Some(cli) => Ok(cli),
+        None => Cli::try_parse_from(words),
     }
 }
 
@@ -128,5 +142,55 @@ fn one_or_many(
     match &args.batch {
         Some(path) => batch_command::run(walk, path, common),
         None => run_walk::run(walk, &args.walk, common, context),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn words(line: &str) -> Vec<OsString> {
+        line.split(' ').map(OsString::from).collect()
+    }
+
+    /// What the named commands alone read, all commands read to the same effect.
+    #[test]
+    fn the_short_tree_reads_what_the_whole_one_reads() {
+        for line in [
+            "tubgrove sources",
+            "tubgrove --json show --color never base_need",
+            "tubgrove show show",
+            "tubgrove --answers sources precheck --set a=b --set c=d --no-input --batch x.jsonl",
+            "tubgrove strength --can 5 --water-ec -0.5 --today 2026-01-01 24-8-16 --units us",
+            "tubgrove due --record due round",
+            "tubgrove completions bash",
+        ] {
+            let quick = named::<Common, Command>(&words(line))
+                .and_then(|c| c.try_get_matches_from(words(line)).ok())
+                .and_then(|m| Cli::from_arg_matches(&m).ok());
+            let whole = Cli::try_parse_from(words(line)).ok();
+            assert_eq!(format!("{quick:?}"), format!("{whole:?}"), "{line}");
+        }
+        assert!(Cli::try_parse_from(words("tubgrove due --record due")).is_ok());
+    }
+
+    /// What cannot be read is told of by the tree that knows every command and option.
+    #[test]
+    fn what_is_wrong_is_said_by_the_whole_tree() {
+        for line in [
+            "tubgrove",
+            "tubgrove sorces",
+            "tubgrove sources --jsn",
+            "tubgrove show",
+            "tubgrove precheck --batch x --save-answers y",
+            "tubgrove tree lst",
+            "tubgrove help show",
+            "tubgrove tree --help",
+            "tubgrove sources --version",
+        ] {
+            let said = read(words(line)).map_err(|e| e.to_string());
+            let whole = Cli::try_parse_from(words(line)).map_err(|e| e.to_string());
+            assert_eq!(format!("{said:?}"), format!("{whole:?}"), "{line}");
+        }
     }
 }

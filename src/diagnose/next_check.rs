@@ -36,7 +36,7 @@ fn each_fact(finding: &Finding, needs: bool, visit: &mut dyn FnMut(FactId)) {
     if needs {
         finding.needs.each_fact(visit);
     }
-    for evidence in finding.fits.iter().chain(&finding.against) {
+    for evidence in finding.evidence.iter() {
         evidence.when.each_fact(visit);
     }
 }

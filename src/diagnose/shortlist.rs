@@ -98,8 +98,8 @@ fn score(knowledge: &Knowledge, at: usize, finding: &Finding, view: View<'_>) ->
         finding: at,
         standing: Standing::Possible,
         score,
-        fits: speaking(&finding.fits),
-        against: speaking(&finding.against),
+        fits: speaking(&finding.evidence.fits),
+        against: speaking(&finding.evidence.against),
     })
 }
 
@@ -119,7 +119,9 @@ pub(super) fn points(knowledge: &Knowledge, finding: &Finding, view: View<'_>) -
             .filter(|e| e.when.test(view) == Truth::Yes)
             .fold(0.0, |sum, e| sum + weight(e))
     };
-    Some(rates.weight_needs + speaking(&finding.fits) - speaking(&finding.against))
+    Some(
+        rates.weight_needs + speaking(&finding.evidence.fits) - speaking(&finding.evidence.against),
+    )
 }
 
 /// The findings that [`weigh`] would call likely, from scores by finding.

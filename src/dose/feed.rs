@@ -205,7 +205,7 @@ pub fn main<'k>(ids: &Ids, knowledge: &'k Knowledge, sheet: &Sheet) -> Option<Fe
         _ => None,
     };
     let material = match sheet.value(ids.material) {
-        Value::Choice(c) => knowledge.materials.get(usize::from(c)),
+        Value::Choice(c) => knowledge.material(usize::from(c)),
         _ => None,
     };
     let mut feed = describe(

@@ -32,7 +32,7 @@ impl Writer<'_> {
 pub fn complete(ids: &Ids, knowledge: &Knowledge, month: i8, sheet: &mut Sheet) {
     let vocabulary = &knowledge.vocabulary;
     let material: Option<&Material> = match sheet.value(ids.material) {
-        Value::Choice(c) => knowledge.materials.get(usize::from(c)),
+        Value::Choice(c) => knowledge.material(usize::from(c)),
         _ => None,
     };
     if let Some(material) = material {

@@ -155,6 +155,13 @@ impl Condition {
         }
     }
 
+    /// Whether it names a fact for which this holds.
+    pub fn any_fact(&self, holds: impl Fn(FactId) -> bool) -> bool {
+        let mut any = false;
+        self.each_fact(&mut |fact| any |= holds(fact));
+        any
+    }
+
     /// The facts it names, each once.
     #[must_use]
     pub fn facts(&self) -> Vec<FactId> {

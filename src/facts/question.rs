@@ -74,6 +74,24 @@ impl Question {
         }
     }
 
+    /// Whether it settles a fact for which this holds.
+    pub fn any_fact(&self, holds: impl Fn(FactId) -> bool) -> bool {
+        match &self.form {
+            Form::Single(fact) => holds(*fact),
+            Form::Line { parts, .. } => parts.iter().any(|p| holds(p.fact)),
+            Form::Ticks { none, .. } => none.iter().any(|(f, _)| holds(*f)),
+        }
+    }
+
+    /// Calls `visit` with the facts it settles, in order.
+    pub fn each_fact(&self, visit: &mut dyn FnMut(FactId)) {
+        match &self.form {
+            Form::Single(fact) => visit(*fact),
+            Form::Line { parts, .. } => parts.iter().for_each(|p| visit(p.fact)),
+            Form::Ticks { none, .. } => none.iter().for_each(|(f, _)| visit(*f)),
+        }
+    }
+
     /// The condition under which it asks for this fact; `None` where it always does.
     #[must_use]
     pub fn part_condition(&self, fact: FactId) -> Option<&Condition> {

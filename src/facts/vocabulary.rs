@@ -1,7 +1,7 @@
 //! The vocabulary: every fact that can be asked or worked out, with its kind, range and wording.
 
 use super::Text;
-use crate::packed::{Packed, Reader, Writer, packed, packed_enum};
+use crate::packed::{Packed, Reader, Section, Writer, packed, packed_enum};
 
 /// Position of a fact in the [`Vocabulary`]; only ever made by it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -77,11 +77,11 @@ pub struct NumberRange {
 #[derive(Debug, Clone)]
 pub enum Kind {
     /// One of the choices.
-    Choice(Vec<Choice>),
+    Choice(Section<Vec<Choice>>),
     /// Any number of rows; `none` is the row that says "I looked: none of these", if it is a row of its own.
     Several {
         /// The rows.
-        rows: Vec<Choice>,
+        rows: Section<Vec<Choice>>,
         /// Index of the row that excludes all others.
         none: Option<u8>,
     },
@@ -181,7 +181,7 @@ impl Vocabulary {
         static NOTHING: std::sync::LazyLock<Fact> = std::sync::LazyLock::new(|| Fact {
             id: Text::default(),
             role: Role::Sign,
-            kind: Kind::Choice(Vec::new()),
+            kind: Kind::Choice(Vec::new().into()),
             short: Text::default(),
             ask: Text::default(),
             why: Text::default(),

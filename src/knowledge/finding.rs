@@ -1,7 +1,7 @@
 //! Findings: what can be wrong with a tree, or looks wrong and is normal.
 
 use crate::facts::{Condition, Text};
-use crate::packed::{packed, packed_enum};
+use crate::packed::{Section, packed, packed_enum};
 use serde::{Deserialize, Serialize};
 
 /// Where a finding shows.
@@ -85,6 +85,41 @@ pub struct After {
     pub otherwise: Text,
 }
 
+/// The answers that speak for a finding and against it.
+#[derive(Debug, Clone, Default)]
+pub struct BothSides {
+    /// Answers that speak for it.
+    pub fits: Vec<Evidence>,
+    /// Answers that speak against it.
+    pub against: Vec<Evidence>,
+}
+
+impl BothSides {
+    /// All of it, first what speaks for the finding.
+    pub fn iter(&self) -> impl Iterator<Item = &Evidence> {
+        self.fits.iter().chain(&self.against)
+    }
+}
+
+/// What is told about a finding. Most findings are weighed and not listed, so the words stand apart.
+#[derive(Debug, Clone)]
+pub struct FindingWords {
+    /// What it is.
+    pub what: Text,
+    /// How to confirm it.
+    pub confirm: Text,
+    /// What to do today.
+    pub today: Vec<Text>,
+    /// What not to do.
+    pub do_not: Vec<Text>,
+    /// Look-alikes.
+    pub lookalikes: Vec<Lookalike>,
+    /// What to watch for afterwards.
+    pub after: After,
+    /// Who can help further; may be empty.
+    pub refer: Text,
+}
+
 /// One finding.
 #[derive(Debug, Clone)]
 pub struct Finding {
@@ -96,26 +131,12 @@ pub struct Finding {
     pub shows: Shows,
     /// Must hold, or the finding stays out.
     pub needs: Condition,
-    /// Answers that speak for it.
-    pub fits: Vec<Evidence>,
-    /// Answers that speak against it.
-    pub against: Vec<Evidence>,
-    /// What it is.
-    pub what: Text,
-    /// How to confirm it.
-    pub confirm: Text,
-    /// What to do today.
-    pub today: Vec<Text>,
-    /// What not to do.
-    pub do_not: Vec<Text>,
-    /// Look-alikes.
-    pub lookalikes: Vec<Lookalike>,
+    /// The answers that speak for it and against it; of no account where its needs do not hold.
+    pub evidence: Section<BothSides>,
     /// What it means for feeding.
     pub feed: Feeding,
-    /// What to watch for afterwards.
-    pub after: After,
-    /// Who can help further; may be empty.
-    pub refer: Text,
+    /// What is told about it where it is listed.
+    pub words: Section<FindingWords>,
     /// Whether it must be reported.
     pub notifiable: bool,
     /// Source ids.
@@ -134,8 +155,14 @@ packed! {
     After {
         sign, r#where, by, otherwise,
     }
+    BothSides {
+        fits, against,
+    }
+    FindingWords {
+        what, confirm, today, do_not, lookalikes, after, refer,
+    }
     Finding {
-        id, name, shows, needs, fits, against, what, confirm, today, do_not, lookalikes, feed, after, refer, notifiable, sources, file,
+        id, name, shows, needs, evidence, feed, words, notifiable, sources, file,
     }
 }
 packed_enum! { Shows { 0 => Leaves, 1 => Roots, 2 => Fruit, 3 => Pests, 4 => Weather, 5 => Normal } }

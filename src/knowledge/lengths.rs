@@ -85,15 +85,22 @@ pub(super) fn check(k: &Knowledge, files: &Files, problems: &mut Problems) {
     for f in &k.findings {
         let file = &f.file;
         fit(file, &f.id, "name", &f.name, NAME, true);
-        fit(file, &f.id, "what", &f.what, SENTENCES, true);
-        fit(file, &f.id, "confirm", &f.confirm, SENTENCES, true);
-        fit(file, &f.id, "refer", &f.refer, LINE, false);
-        let says = f.fits.iter().chain(&f.against).map(|e| &e.says);
-        let signs = f.lookalikes.iter().map(|l| &l.sign);
-        for line in f.today.iter().chain(&f.do_not).chain(says).chain(signs) {
+        fit(file, &f.id, "what", &f.words.what, SENTENCES, true);
+        fit(file, &f.id, "confirm", &f.words.confirm, SENTENCES, true);
+        fit(file, &f.id, "refer", &f.words.refer, LINE, false);
+        let says = f.evidence.iter().map(|e| &e.says);
+        let signs = f.words.lookalikes.iter().map(|l| &l.sign);
+        for line in f
+            .words
+            .today
+            .iter()
+            .chain(&f.words.do_not)
+            .chain(says)
+            .chain(signs)
+        {
             fit(file, &f.id, line, line, LINE, true);
         }
-        let after = &f.after;
+        let after = &f.words.after;
         for (key, text) in [
             ("sign", &after.sign),
             ("where", &after.r#where),

@@ -34,7 +34,9 @@ mod words;
 pub use citrus::{Bears, CitrusType};
 pub use everyday::{Thing, ThingUnit};
 pub use files::{File, Files, LARGEST, SHIPPED_VERSION};
-pub use finding::{After, Evidence, Feeding, Finding, Lookalike, Shows, Weight};
+pub use finding::{
+    After, BothSides, Evidence, Feeding, Finding, FindingWords, Lookalike, Shows, Weight,
+};
 pub use kind::ProblemKind;
 pub use leaf::{Blade, Layer, LeafPicture};
 pub use load::{Proofs, load, load_with};

@@ -7,6 +7,7 @@ use crate::facts::{Condition, FactId, Question, Text, Vocabulary};
 use crate::packed::{Section, packed, packed_enum};
 use crate::walk::Walk;
 use serde::{Deserialize, Serialize};
+use std::ops::Deref;
 
 /// How strict a caution is; the verdict is the strictest that holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -131,8 +132,8 @@ pub struct Knowledge {
     pub numbers: Section<Vec<Number>>,
     /// Mark and sources of the temperature table.
     pub temperature_source: (Mark, Vec<Text>),
-    /// Materials.
-    pub materials: Section<Vec<Material>>,
+    /// Materials; a plan looks into those it names.
+    pub materials: Section<Vec<Section<Material>>>,
     /// What does not go together.
     pub reactions: Section<Vec<Reaction>>,
     /// Types of citrus.
@@ -160,6 +161,12 @@ impl Knowledge {
     #[must_use]
     pub fn fact(&self, id: &str) -> Option<FactId> {
         self.vocabulary.find(id)
+    }
+
+    /// The material at this place: the choice of this number where a fact offers materials.
+    #[must_use]
+    pub fn material(&self, at: usize) -> Option<&Material> {
+        self.materials.get(at).map(Deref::deref)
     }
 
     /// The source with this id.

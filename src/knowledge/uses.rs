@@ -29,7 +29,20 @@ impl Knowledge {
     /// Everything that rests on a source or on a mark.
     #[must_use]
     pub fn uses(&self) -> Vec<Use<'_>> {
-        let mut uses = Vec::new();
+        // Room for all of it: a material has up to seven figures, a kind of citrus up to four.
+        let lists = [
+            self.cautions.len(),
+            self.findings.len(),
+            self.advice.len(),
+            self.numbers.len(),
+            self.materials.len().saturating_mul(7),
+            self.reactions.len(),
+            self.types.len().saturating_mul(4),
+            self.leaf_pictures.len(),
+            self.things.len(),
+            self.tables.len(),
+        ];
+        let mut uses = Vec::with_capacity(lists.iter().sum());
         let mut add = |what, id, part, mark: Option<Mark>, source, file| {
             let number = matches!(what, "number" | "material" | "citrus" | "thing");
             uses.push(Use {

@@ -23,13 +23,14 @@ pub(super) fn say(k: &mut Knowledge, local: &Files, text: RawText, problems: &mu
         ];
         ("a rule", slots, Vec::new())
     } else if let Some(f) = k.findings.iter_mut().find(|f| f.id == text.of) {
+        let words = &mut *f.words;
         let slots: Vec<Slot<'_>> = vec![
             ("name", &mut f.name, lengths::NAME),
-            ("what", &mut f.what, lengths::SENTENCES),
-            ("confirm", &mut f.confirm, lengths::SENTENCES),
-            ("refer", &mut f.refer, lengths::LINE),
+            ("what", &mut words.what, lengths::SENTENCES),
+            ("confirm", &mut words.confirm, lengths::SENTENCES),
+            ("refer", &mut words.refer, lengths::LINE),
         ];
-        let lists = vec![("today", &mut f.today), ("do_not", &mut f.do_not)];
+        let lists = vec![("today", &mut words.today), ("do_not", &mut words.do_not)];
         ("a finding", slots, lists)
     } else if let Some(q) = k.questions.iter_mut().find(|q| q.id == text.of) {
         let slots: Vec<Slot<'_>> = vec![

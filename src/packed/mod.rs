@@ -95,6 +95,17 @@ impl Reader {
     }
 
     fn number(&mut self) -> Option<u64> {
+        // Most numbers are small.
+        match self.data.split_first()? {
+            (byte, rest) if *byte < 0x80 => {
+                self.data = rest;
+                Some(u64::from(*byte))
+            }
+            _ => self.large_number(),
+        }
+    }
+
+    fn large_number(&mut self) -> Option<u64> {
         let mut number = 0;
         let mut shift = 0_u32;
         loop {

@@ -8,7 +8,8 @@ use std::sync::OnceLock;
 /// A part of the model: there from the start, or packed until it is looked into.
 #[derive(Clone)]
 pub struct Section<T> {
-    value: OnceLock<T>,
+    // In a box, so that a part that nobody looks into takes no more room than its address.
+    value: OnceLock<Box<T>>,
     packed: Option<Reader>,
 }
 
@@ -17,7 +18,9 @@ impl<T: Packed> Deref for Section<T> {
 
     fn deref(&self) -> &T {
         self.value.get_or_init(|| {
-            let read = self.packed.and_then(|mut packed| T::unpack(&mut packed));
+            let read = self
+                .packed
+                .and_then(|mut packed| T::unpack(&mut packed).map(Box::new));
             match read {
                 Some(read) => read,
                 // The build has read every section back. Should one be broken all the same, half a model must not decide
@@ -41,7 +44,7 @@ impl<T: Packed> DerefMut for Section<T> {
 impl<T> From<T> for Section<T> {
     fn from(value: T) -> Self {
         Self {
-            value: OnceLock::from(value),
+            value: OnceLock::from(Box::new(value)),
             packed: None,
         }
     }

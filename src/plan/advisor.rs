@@ -7,6 +7,7 @@ use crate::knowledge::{Feeding, Gate, Knowledge, Level};
 use crate::safety::{Reason, Review, Verdict, review};
 use crate::walk::{Ending, Walk};
 use jiff::civil::Date;
+use std::sync::OnceLock;
 
 /// Knowledge with the facts that formulas read, for one day.
 #[derive(Debug, Clone)]
@@ -21,8 +22,8 @@ pub struct Advisor<'k> {
     pub ends: Vec<(&'static str, Date)>,
     /// The coming span in which it is too late for a slow feed outdoors, where the record knows the place.
     pub late: Option<(Date, Date)>,
-    /// Which findings read which fact.
-    pub(crate) readers: Readers,
+    /// Which findings read which fact, once somebody wants to know.
+    readers: OnceLock<Readers>,
 }
 
 /// What is decided for one tree: everything a plan says, before it is put into words.
@@ -52,8 +53,13 @@ impl<'k> Advisor<'k> {
             today,
             ends: Vec::new(),
             late: None,
-            readers: Readers::of(knowledge),
+            readers: OnceLock::new(),
         })
+    }
+
+    /// Which findings read which fact.
+    pub(crate) fn readers(&self) -> &Readers {
+        self.readers.get_or_init(|| Readers::of(self.knowledge))
     }
 
     /// Fills in what follows from other answers.

@@ -190,7 +190,7 @@ impl Advisor<'_> {
                 },
                 // What to do stands with the finding itself.
                 detail: String::new().into(),
-                lifts: format!("This shows: {}", lower_first(&f.after.sign)).into(),
+                lifts: format!("This shows: {}", lower_first(&f.words.after.sign)).into(),
                 source: f.sources.clone(),
                 mark: "published",
             }),
@@ -243,17 +243,19 @@ impl Advisor<'_> {
                         Standing::Likely => "likely",
                         Standing::Possible => "possible",
                     },
-                    r#for: says(&f.fits, &c.fits),
-                    against: says(&f.against, &c.against),
-                    what: f.what.clone(),
-                    confirm: f.confirm.clone(),
+                    r#for: says(&f.evidence.fits, &c.fits),
+                    against: says(&f.evidence.against, &c.against),
+                    what: f.words.what.clone(),
+                    confirm: f.words.confirm.clone(),
                     today: f
+                        .words
                         .today
                         .iter()
                         .map(|t| self.with_epsom(&amounts.fill(t), d))
                         .collect(),
-                    do_not: f.do_not.clone(),
+                    do_not: f.words.do_not.clone(),
                     lookalikes: f
+                        .words
                         .lookalikes
                         .iter()
                         .map(|l| PlanLookalike {
@@ -267,8 +269,8 @@ impl Advisor<'_> {
                         })
                         .collect(),
                     feed: f.feed,
-                    after: f.after.clone(),
-                    refer: f.refer.clone(),
+                    after: f.words.after.clone(),
+                    refer: f.words.refer.clone(),
                     notifiable: f.notifiable,
                     source: f.sources.clone(),
                 })
@@ -379,7 +381,7 @@ impl Advisor<'_> {
         };
         if kind == self.ids.product_kind
             && let Value::Choice(c) = sheet.value(self.ids.material)
-            && let Some(material) = self.knowledge.materials.get(usize::from(c))
+            && let Some(material) = self.knowledge.material(usize::from(c))
         {
             return format!("{} {grade}", material.name);
         }
@@ -581,7 +583,10 @@ impl Advisor<'_> {
 
     fn checks(&self, d: &Decision) -> Vec<PlanCheck> {
         let k = self.knowledge;
-        best_checks(k, &self.readers, &d.sheet, &d.shortlist, 2)
+        if d.shortlist.candidates.is_empty() {
+            return Vec::new();
+        }
+        best_checks(k, self.readers(), &d.sheet, &d.shortlist, 2)
             .into_iter()
             .map(|c| {
                 let fact = k.vocabulary.get(c.fact);

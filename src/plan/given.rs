@@ -11,7 +11,7 @@ pub fn contradiction(knowledge: &Knowledge, sheet: &Sheet) -> Option<String> {
         Value::Choice(c) => Some(usize::from(c)),
         _ => None,
     };
-    let material = knowledge.materials.get(chosen("material")?)?;
+    let material = knowledge.material(chosen("material")?)?;
     let kind = chosen("product_kind")?;
     let choices = vocabulary.get(vocabulary.find("product_kind")?).choices();
     let kind = &choices.get(kind)?.id;

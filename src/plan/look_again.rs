@@ -38,9 +38,16 @@ pub(super) fn days_left(
         .filter_map(|fact| Some((fact, point(fact)?)))
         .collect();
     let left = point(ids.days_since_feed).and_then(|_| point(ids.interval_left));
+    // A rule that reads nothing of what time changes holds on every day as it holds today.
+    let passes = |fact| {
+        growing.iter().any(|(f, _)| *f == fact) || (left.is_some() && fact == ids.interval_left)
+    };
+    if !caution.when.any_fact(passes) {
+        return (!holds(sheet)).then_some(1);
+    }
+    let mut then = sheet.clone();
     (1..=AHEAD).find(|n| {
         let n = f64::from(*n);
-        let mut then = sheet.clone();
         let mut put = |fact, days| {
             then.set(
                 fact,

@@ -29,32 +29,43 @@ pub(super) fn tidy(typed: &str) -> Result<String, QuantityError> {
             "Type only the number and its unit, such as 15 g",
         ));
     }
-    if text.chars().any(is_hidden) {
+    let ascii = text.bytes().all(|byte| matches!(byte, b' '..=b'~'));
+    if !ascii && text.chars().any(is_hidden) {
         return Err(QuantityError::new(
             typed,
             "it holds control or invisible characters",
             "Type it by hand instead of pasting it",
         ));
     }
-    let plain: String = text
-        .chars()
-        .map(|c| match c {
-            '\u{2010}'..='\u{2015}' | '\u{2212}' => '-',
-            '\u{2044}' | '\u{2215}' => '/',
-            '\u{2018}' | '\u{2019}' | '\u{2032}' => '\'',
-            '\u{201c}' | '\u{201d}' | '\u{2033}' => '"',
-            '\u{ba}' => '°',
-            c if c.is_whitespace() => ' ',
-            c => c,
-        })
-        .collect::<String>()
-        .to_lowercase();
+    let plain = if ascii {
+        text.to_ascii_lowercase()
+    } else {
+        text.chars().map(plain).collect::<String>().to_lowercase()
+    };
     let words: Vec<&str> = plain
         .split(' ')
         .filter(|word| !word.is_empty())
         .map(in_figures)
         .collect();
-    Ok(words.join(" ").replace("half a ", "1/2 "))
+    let line = words.join(" ");
+    Ok(if words.iter().any(|word| word.ends_with("half")) {
+        line.replace("half a ", "1/2 ")
+    } else {
+        line
+    })
+}
+
+/// The plain counterpart of a sign.
+fn plain(c: char) -> char {
+    match c {
+        '\u{2010}'..='\u{2015}' | '\u{2212}' => '-',
+        '\u{2044}' | '\u{2215}' => '/',
+        '\u{2018}' | '\u{2019}' | '\u{2032}' => '\'',
+        '\u{201c}' | '\u{201d}' | '\u{2033}' => '"',
+        '\u{ba}' => '°',
+        c if c.is_whitespace() => ' ',
+        c => c,
+    }
 }
 
 /// Small numbers written out, as in "two weeks".

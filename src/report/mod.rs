@@ -3,6 +3,7 @@
 pub mod amounts;
 pub mod ascii;
 pub mod blend;
+mod fold;
 pub mod html;
 pub mod knowledge;
 pub mod leaf;

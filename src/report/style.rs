@@ -1,6 +1,7 @@
 //! How text is set: width, colour, plain or with marks. Colour is never the only sign.
 
 use super::ascii::spelt;
+use super::fold::{fold, is_plain};
 use colored::{Color, Colorize};
 use std::borrow::Cow;
 
@@ -65,15 +66,8 @@ impl Style {
     /// Wraps a text at words, with an indent for the first line and one for the rest.
     #[must_use]
     pub fn wrap(self, text: &str, first: &str, rest: &str) -> String {
-        let options = textwrap::Options::new(self.width.max(20))
-            .initial_indent(first)
-            .subsequent_indent(rest)
-            // A grade such as 24-8-16 is one word.
-            .word_splitter(textwrap::WordSplitter::NoHyphenation)
-            .word_separator(textwrap::WordSeparator::AsciiSpace)
-            .break_words(false);
         let text = screened(text, self.colour);
-        textwrap::fill(&self.spell(&text), options)
+        fold(&self.spell(&text), self.width.max(20), first, rest)
     }
 }
 
@@ -84,7 +78,11 @@ pub use crate::facts::steers_terminal;
 #[must_use]
 pub fn screened(text: &str, colour: bool) -> Cow<'_, str> {
     let stays = |c: char| matches!(c, '\n' | '\t') || !steers_terminal(c);
-    if text.chars().all(stays) {
+    let plain = |piece: &str| {
+        let stays = |byte| matches!(byte, b' '..=b'~' | b'\n' | b'\t');
+        piece.bytes().fold(true, |plain, byte| plain & stays(byte))
+    };
+    if all_pieces(text, |piece| plain(piece) || piece.chars().all(stays)) {
         return Cow::Borrowed(text);
     }
     let mut out = String::with_capacity(text.len());
@@ -102,11 +100,29 @@ pub fn screened(text: &str, colour: bool) -> Cow<'_, str> {
     Cow::Owned(out)
 }
 
+/// Whether something holds for all of a text, looked at in pieces: nearly all of them are plain, which is seen at once.
+fn all_pieces(text: &str, holds: impl Fn(&str) -> bool) -> bool {
+    let mut left = text;
+    while !left.is_empty() {
+        let most = left.len().min(PIECE);
+        let end = (0..=most).rev().find(|at| left.is_char_boundary(*at));
+        let (piece, rest) = left.split_at(end.unwrap_or(most));
+        if !holds(piece) {
+            return false;
+        }
+        left = rest;
+    }
+    true
+}
+
+/// Bytes of a piece: a few lines.
+const PIECE: usize = 256;
+
 /// JSON text in which what could steer a terminal stands as an escape: it reads back as the same text. No such character
 /// stands outside the strings of a JSON text on one line.
 #[must_use]
 pub fn escaped(json: &str) -> Cow<'_, str> {
-    if !json.chars().any(steers_terminal) {
+    if is_plain(json) || !json.chars().any(steers_terminal) {
         return Cow::Borrowed(json);
     }
     let mut out = String::with_capacity(json.len());
@@ -123,6 +139,14 @@ pub fn escaped(json: &str) -> Cow<'_, str> {
 /// A text from outside (a name, a file) without anything that could steer a terminal.
 #[must_use]
 pub fn harmless(text: &str) -> String {
+    made_harmless(text).into_owned()
+}
+
+/// [`harmless`], without a copy where nothing had to be taken out.
+pub(super) fn made_harmless(text: &str) -> Cow<'_, str> {
+    if is_plain(text) || !text.chars().any(steers_terminal) {
+        return Cow::Borrowed(text);
+    }
     text.chars()
         .map(|c| if steers_terminal(c) { '\u{fffd}' } else { c })
         .collect()

@@ -253,7 +253,7 @@ impl<'k> Session<'k> {
     /// Whether the question still has a fact without an answer that it would ask for.
     fn is_open(&self, question: usize, sheet: &Sheet) -> bool {
         self.knowledge.questions.get(question).is_some_and(|q| {
-            q.facts().into_iter().any(|fact| {
+            q.any_fact(|fact| {
                 !sheet.answered(fact)
                     && !q.is_optional(fact)
                     && q.part_condition(fact)

@@ -3,7 +3,7 @@
 use super::Linker;
 use crate::knowledge::problem::Problems;
 use crate::knowledge::raw::{FindingsFile, RawEvidence};
-use crate::knowledge::{Evidence, File, Finding};
+use crate::knowledge::{BothSides, Evidence, File, Finding, FindingWords};
 
 impl Linker<'_> {
     pub(super) fn findings(
@@ -25,8 +25,10 @@ impl Linker<'_> {
                         })
                         .collect()
                 };
-                let fits = evidence(raw.fits);
-                let against = evidence(raw.against);
+                let evidence = BothSides {
+                    fits: evidence(raw.fits),
+                    against: evidence(raw.against),
+                };
                 let Some(needs) = self.condition(&file.name, &raw.id, &raw.needs, problems) else {
                     continue;
                 };
@@ -35,16 +37,18 @@ impl Linker<'_> {
                     name: raw.name,
                     shows: raw.shows,
                     needs,
-                    fits,
-                    against,
-                    what: raw.what,
-                    confirm: raw.confirm,
-                    today: raw.today,
-                    do_not: raw.do_not,
-                    lookalikes: raw.lookalikes,
+                    evidence: evidence.into(),
                     feed: raw.feed,
-                    after: raw.after,
-                    refer: raw.refer,
+                    words: FindingWords {
+                        what: raw.what,
+                        confirm: raw.confirm,
+                        today: raw.today,
+                        do_not: raw.do_not,
+                        lookalikes: raw.lookalikes,
+                        after: raw.after,
+                        refer: raw.refer,
+                    }
+                    .into(),
                     notifiable: raw.notifiable,
                     sources: raw.sources,
                     file: file.name.clone().into(),

@@ -29,6 +29,7 @@ use super::raw::{
 use super::round::RoundFile;
 use super::{File, Files, LeafPicture, Material, ProblemKind};
 use crate::facts::{Condition, FactId, Names, Text};
+use crate::packed::Section;
 pub(super) use rules::caution;
 use serde::de::DeserializeOwned;
 
@@ -210,7 +211,12 @@ impl<'a> Reader<'a> {
             rates: rates_model,
             numbers: rates.numbers.into(),
             temperature_source,
-            materials: materials.materials.into(),
+            materials: materials
+                .materials
+                .into_iter()
+                .map(Section::from)
+                .collect::<Vec<_>>()
+                .into(),
             reactions: materials.reactions.into(),
             types: citrus.types.into(),
             things: everyday.things.into(),

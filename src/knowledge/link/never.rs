@@ -35,12 +35,7 @@ impl Reader<'_> {
             wrong(&c.file, &c.id, "when", what);
         }
         for f in &k.findings {
-            for e in f
-                .fits
-                .iter()
-                .chain(&f.against)
-                .filter(|e| !can_hold(k, &e.when))
-            {
+            for e in f.evidence.iter().filter(|e| !can_hold(k, &e.when)) {
                 let what = format!("{}: no answers can make it so that {}", f.id, e.says);
                 wrong(&f.file, &f.id, &e.says, what);
             }

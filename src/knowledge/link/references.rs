@@ -28,7 +28,7 @@ impl Reader<'_> {
         }
         let findings: Vec<&str> = ids.iter().map(Text::as_str).collect();
         for finding in &k.findings {
-            for other in &finding.lookalikes {
+            for other in &finding.words.lookalikes {
                 if !findings.contains(&other.of.as_str()) {
                     let hint = nearest_of(&other.of, &findings);
                     problems.at(

@@ -77,7 +77,7 @@ impl Reader<'_> {
             None => choices(raw),
         };
         let kind = match raw.kind {
-            RawKind::Choice | RawKind::YesNo => Kind::Choice(list),
+            RawKind::Choice | RawKind::YesNo => Kind::Choice(list.into()),
             RawKind::Material => Kind::Choice(
                 materials
                     .iter()
@@ -86,7 +86,8 @@ impl Reader<'_> {
                         say: m.name.clone(),
                         words: m.words.iter().map(|w| w.to_lowercase().into()).collect(),
                     })
-                    .collect(),
+                    .collect::<Vec<_>>()
+                    .into(),
             ),
             RawKind::Several => {
                 let none = raw
@@ -102,7 +103,10 @@ impl Reader<'_> {
                         "name one of its choices",
                     );
                 }
-                Kind::Several { rows: list, none }
+                Kind::Several {
+                    rows: list.into(),
+                    none,
+                }
             }
             RawKind::Number => return self.number(raw, problems).map(Kind::Number),
             RawKind::Grade => Kind::Grade,

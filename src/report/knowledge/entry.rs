@@ -125,10 +125,7 @@ fn fact(page: &mut Page, k: &Knowledge, fact: &Fact) {
     let findings: Vec<&str> = k
         .findings
         .iter()
-        .filter(|f| {
-            let mut evidence = f.fits.iter().chain(&f.against);
-            reads(&f.needs) || evidence.any(|e| reads(&e.when))
-        })
+        .filter(|f| reads(&f.needs) || f.evidence.iter().any(|e| reads(&e.when)))
         .map(|f| f.id.as_str())
         .collect();
     page.named("Findings that read it", &findings.join(", "));
@@ -173,18 +170,19 @@ fn rule(page: &mut Page, k: &Knowledge, c: &Caution) {
 }
 
 fn finding(page: &mut Page, k: &Knowledge, f: &Finding) {
+    let words = &f.words;
     page.head(&format!("Finding {}: {}", f.id, f.name));
-    page.line(&f.what);
+    page.line(&words.what);
     if f.notifiable {
         page.line("It must be reported to the plant-health authority.");
     }
-    page.named("To confirm", &f.confirm);
+    page.named("To confirm", &words.confirm);
     page.line("What to do today:");
-    for step in &f.today {
+    for step in &words.today {
         page.item(&in_general(step));
     }
     page.line("What not to do:");
-    for step in &f.do_not {
+    for step in &words.do_not {
         page.item(step);
     }
     page.named(
@@ -199,17 +197,20 @@ fn finding(page: &mut Page, k: &Knowledge, f: &Finding) {
     );
     page.line(&format!(
         "Afterwards: {} Where: {} By when: {} If it does not come: {}",
-        f.after.sign, f.after.r#where, f.after.by, f.after.otherwise
+        words.after.sign, words.after.r#where, words.after.by, words.after.otherwise
     ));
-    page.named("Who can help", &f.refer);
-    if !f.lookalikes.is_empty() {
+    page.named("Who can help", &words.refer);
+    if !words.lookalikes.is_empty() {
         page.line("Looks like:");
-        for other in &f.lookalikes {
+        for other in &words.lookalikes {
             page.item(&format!("{}: {}", other.of, other.sign));
         }
     }
     page.named("It needs", &condition(k, &f.needs));
-    for (word, list) in [("For it", &f.fits), ("Against it", &f.against)] {
+    for (word, list) in [
+        ("For it", &f.evidence.fits),
+        ("Against it", &f.evidence.against),
+    ] {
         if !list.is_empty() {
             page.line(&format!("{word}:"));
             for e in list {

@@ -8,7 +8,7 @@ pub use entry::entry;
 pub use proofs::proofs;
 pub use rests::rests;
 
-use super::style::{Style, Tone, harmless};
+use super::style::{Style, Tone, made_harmless};
 use crate::facts::Text;
 use crate::knowledge::{Knowledge, Read, Source};
 
@@ -20,9 +20,14 @@ struct Page {
 
 impl Page {
     fn new(style: Style) -> Self {
+        Self::with_room(style, 0)
+    }
+
+    /// A page that need not grow up to so many bytes: each time it did, all of it would be copied.
+    fn with_room(style: Style, bytes: usize) -> Self {
         Self {
             style,
-            out: String::new(),
+            out: String::with_capacity(bytes),
         }
     }
 
@@ -31,7 +36,7 @@ impl Page {
         if !self.out.is_empty() {
             self.out.push('\n');
         }
-        let text = self.style.wrap(&harmless(text), "", "  ");
+        let text = self.style.wrap(&made_harmless(text), "", "  ");
         self.out.push_str(&self.style.tone(&text, Tone::Heading));
         self.out.push('\n');
     }
@@ -40,7 +45,7 @@ impl Page {
     fn line(&mut self, text: &str) {
         if !text.trim().is_empty() {
             self.out
-                .push_str(&self.style.wrap(&harmless(text), "", "  "));
+                .push_str(&self.style.wrap(&made_harmless(text), "", "  "));
             self.out.push('\n');
         }
     }
@@ -52,10 +57,19 @@ impl Page {
         }
     }
 
+    /// A source as a paragraph that opens with its id.
+    fn source(&mut self, source: &Source) {
+        let mut text = String::with_capacity(240);
+        text.push_str(&source.id);
+        text.push_str(": ");
+        cite(source, &mut text);
+        self.line(&text);
+    }
+
     /// An item of a list.
     fn item(&mut self, text: &str) {
         self.out
-            .push_str(&self.style.wrap(&harmless(text), "- ", "  "));
+            .push_str(&self.style.wrap(&made_harmless(text), "- ", "  "));
         self.out.push('\n');
     }
 
@@ -72,13 +86,27 @@ impl Page {
 
 /// A source as one line: who, title, year, where, and how it was read.
 fn cited(source: &Source) -> String {
-    let mut parts = vec![source.who.clone(), source.title.clone()];
-    parts.extend(source.year.map(|y| y.to_string().into()));
-    parts.extend(Some(source.r#where.clone()).filter(|w| !w.is_empty()));
-    let read = match source.read {
-        Read::FirstHand => "read",
-        Read::SecondHand => "read in a text that quotes it",
-        Read::Memory => "from memory, not read",
-    };
-    format!("{} ({read})", parts.join(". "))
+    let mut out = String::with_capacity(240);
+    cite(source, &mut out);
+    out
+}
+
+/// Appends [`cited`].
+fn cite(source: &Source, out: &mut String) {
+    out.push_str(&source.who);
+    out.push_str(". ");
+    out.push_str(&source.title);
+    if let Some(year) = source.year {
+        out.push_str(". ");
+        out.push_str(&year.to_string());
+    }
+    if !source.r#where.is_empty() {
+        out.push_str(". ");
+        out.push_str(&source.r#where);
+    }
+    out.push_str(match source.read {
+        Read::FirstHand => " (read)",
+        Read::SecondHand => " (read in a text that quotes it)",
+        Read::Memory => " (from memory, not read)",
+    });
 }

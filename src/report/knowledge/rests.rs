@@ -3,29 +3,29 @@
 use super::{Page, cited};
 use crate::knowledge::{Knowledge, Mark, Use};
 use crate::report::style::Style;
+use std::collections::HashMap;
+
+/// Bytes of the list, and some room.
+const LENGTH: usize = 60_000;
 
 /// Every source with what names it, then what names no source, by mark, as `sources` prints it.
 #[must_use]
 pub fn rests(k: &Knowledge, style: Style) -> String {
     let uses = k.uses();
-    let mut page = Page::new(style);
+    let by_source = by_source(&uses, k.sources.len());
+    let mut page = Page::with_room(style, LENGTH);
     page.head("What rests on which source");
     for source in &k.sources {
-        let users: Vec<&Use<'_>> = uses
-            .iter()
-            .filter(|u| u.source.contains(&source.id))
-            .collect();
-        if users.is_empty() {
-            continue;
+        if let Some(users) = by_source.get(source.id.as_str()) {
+            page.source(source);
+            page.item(&grouped(users));
         }
-        page.line(&format!("{}: {}", source.id, cited(source)));
-        page.item(&grouped(&users));
     }
     let outside: Vec<_> = k.sources.iter().filter(|s| !s.backs.is_empty()).collect();
     let background = "background reading";
     page.head("What stands behind formulas and tests");
     for source in outside.iter().filter(|s| s.backs != background) {
-        page.line(&format!("{}: {}", source.id, cited(source)));
+        page.source(source);
         page.item(&source.backs);
     }
     page.head("Read as background; nothing rests on it");
@@ -53,6 +53,20 @@ pub fn rests(k: &Knowledge, style: Style) -> String {
     page.out
 }
 
+/// The users of every source that is named, each once, in their order; `sources` is how many sources there are.
+fn by_source<'u>(uses: &'u [Use<'u>], sources: usize) -> HashMap<&'u str, Vec<&'u Use<'u>>> {
+    let mut by_source: HashMap<&str, Vec<&Use<'_>>> = HashMap::with_capacity(sources);
+    for user in uses {
+        for source in user.source {
+            let users = by_source.entry(source.as_str()).or_default();
+            if !users.last().is_some_and(|last| std::ptr::eq(*last, user)) {
+                users.push(user);
+            }
+        }
+    }
+    by_source
+}
+
 /// Users by kind: "rules a, b; numbers c".
 fn grouped(users: &[&Use<'_>]) -> String {
     if users.is_empty() {
@@ -64,26 +78,26 @@ fn grouped(users: &[&Use<'_>]) -> String {
             kinds.push(user.what);
         }
     }
-    let groups: Vec<String> = kinds
-        .into_iter()
-        .map(|kind| {
-            let names: Vec<String> = users
-                .iter()
-                .filter(|u| u.what == kind)
-                .map(|u| name(u))
-                .collect();
-            format!("{kind} {}", names.join(", "))
-        })
-        .collect();
-    groups.join("; ")
-}
-
-fn name(user: &Use<'_>) -> String {
-    if user.part.is_empty() {
-        user.id.to_owned()
-    } else {
-        format!("{} ({})", user.id, user.part)
+    // A name and what stands round it.
+    let mut out = String::with_capacity(users.len().saturating_mul(30));
+    for kind in kinds {
+        if !out.is_empty() {
+            out.push_str("; ");
+        }
+        out.push_str(kind);
+        let mut between = " ";
+        for user in users.iter().filter(|u| u.what == kind) {
+            out.push_str(between);
+            out.push_str(user.id);
+            if !user.part.is_empty() {
+                out.push_str(" (");
+                out.push_str(user.part);
+                out.push(')');
+            }
+            between = ", ";
+        }
     }
+    out
 }
 
 fn capital(word: &str) -> String {

@@ -1,7 +1,8 @@
 //! The leaf guide for the terminal: the pictures side by side, what each may mean, and what tells look-alikes apart.
 
 use super::lines::{joined, lower};
-use super::{LEGEND, Meaning, Strength, meanings, pictures_of, strips, title};
+use super::meaning::{meanings_among, readers};
+use super::{LEGEND, Meaning, Strength, pictures_of, strips, title};
 use crate::facts::{Fact, FactId};
 use crate::knowledge::{Knowledge, LeafPicture};
 use crate::report::style::{Style, Tone};
@@ -63,16 +64,19 @@ pub fn groups(knowledge: &Knowledge) -> Vec<Group<'_>> {
         .collect();
     facts
         .into_iter()
-        .map(|fact| Group {
-            fact: knowledge.vocabulary.get(fact),
-            entries: pictures_of(knowledge, fact)
-                .into_iter()
-                .map(|picture| Entry {
-                    picture,
-                    title: title(knowledge, picture),
-                    meanings: meanings(knowledge, picture),
-                })
-                .collect(),
+        .map(|fact| {
+            let readers = readers(knowledge, fact);
+            Group {
+                fact: knowledge.vocabulary.get(fact),
+                entries: pictures_of(knowledge, fact)
+                    .into_iter()
+                    .map(|picture| Entry {
+                        picture,
+                        title: title(knowledge, picture),
+                        meanings: meanings_among(knowledge, &readers, picture),
+                    })
+                    .collect(),
+            }
         })
         .collect()
 }

@@ -82,17 +82,36 @@ fn listed(before: &str, list: &[&str]) -> String {
 /// The findings that a picture may mean, the strongest first.
 #[must_use]
 pub fn meanings<'k>(knowledge: &'k Knowledge, picture: &LeafPicture) -> Vec<Meaning<'k>> {
-    let mut list: Vec<Meaning<'k>> = knowledge
+    meanings_among(knowledge, &readers(knowledge, picture.fact), picture)
+}
+
+/// The findings that read a fact in what speaks for them: pictures of that fact can mean no other.
+pub(super) fn readers(knowledge: &Knowledge, fact: FactId) -> Vec<&Finding> {
+    let reads = |condition: &Condition| condition.any_fact(|f| f == fact);
+    knowledge
         .findings
         .iter()
-        .filter_map(|finding| {
+        .filter(|f| reads(&f.needs) || f.evidence.fits.iter().any(|e| reads(&e.when)))
+        .collect()
+}
+
+/// [`meanings`] among findings that read the picture's fact.
+pub(super) fn meanings_among<'k>(
+    knowledge: &'k Knowledge,
+    readers: &[&'k Finding],
+    picture: &LeafPicture,
+) -> Vec<Meaning<'k>> {
+    let mut list: Vec<Meaning<'k>> = readers
+        .iter()
+        .filter_map(|&finding| {
             let strength = strength(finding, picture)?;
             Some(Meaning {
                 finding,
                 strength,
-                rather: others(knowledge, &finding.fits, picture),
-                unlikely: others(knowledge, &finding.against, picture),
+                rather: others(knowledge, &finding.evidence.fits, picture),
+                unlikely: others(knowledge, &finding.evidence.against, picture),
                 alike: finding
+                    .words
                     .lookalikes
                     .iter()
                     .filter_map(|l| {
@@ -110,6 +129,7 @@ pub fn meanings<'k>(knowledge: &'k Knowledge, picture: &LeafPicture) -> Vec<Mean
 fn strength(finding: &Finding, picture: &LeafPicture) -> Option<Strength> {
     let (fact, choice) = (picture.fact, picture.choice);
     finding
+        .evidence
         .fits
         .iter()
         .filter(|e| asks_for(&e.when, fact, choice, true))

@@ -1,7 +1,7 @@
 //! Small drawings side by side, as many as the width allows, each with its name below.
 
 use crate::knowledge::LeafPicture;
-use unicode_width::UnicodeWidthStr;
+use crate::report::fold::columns;
 
 /// What the characters of a small drawing stand for.
 pub const LEGEND: &str =
@@ -12,16 +12,16 @@ const GAP: usize = 2;
 /// Rows of drawings. `numbered` puts the place in the list before each name.
 #[must_use]
 pub fn strips(pictures: &[&LeafPicture], width: usize, numbered: bool) -> String {
-    let blocks: Vec<Vec<String>> = pictures
+    let blocks: Vec<Block> = pictures
         .iter()
         .enumerate()
-        .map(|(i, p)| block(p, numbered.then(|| i.saturating_add(1))))
+        .map(|(i, p)| Block::of(p, numbered.then(|| i.saturating_add(1))))
         .collect();
     let mut out = String::new();
-    let mut row: Vec<&Vec<String>> = Vec::new();
+    let mut row: Vec<&Block> = Vec::new();
     let mut used = 0_usize;
     for block in &blocks {
-        let wide = columns(block).saturating_add(GAP);
+        let wide = block.columns.saturating_add(GAP);
         if !row.is_empty() && used.saturating_add(wide) > width.saturating_add(GAP) {
             set(&row, &mut out);
             out.push('\n');
@@ -35,39 +35,53 @@ pub fn strips(pictures: &[&LeafPicture], width: usize, numbered: bool) -> String
     out
 }
 
-fn block(picture: &LeafPicture, number: Option<usize>) -> Vec<String> {
-    let mut lines: Vec<String> = picture
-        .drawing
-        .lines()
-        .map(|l| l.trim_end().to_owned())
-        .collect();
-    lines.push(match number {
-        Some(n) => format!("{n} {}", picture.name),
-        None => format!(" {}", picture.name),
-    });
-    lines
+/// One drawing with its name below.
+struct Block {
+    /// Its lines, each with the columns it takes.
+    lines: Vec<(String, usize)>,
+    /// Columns of the widest line.
+    columns: usize,
 }
 
-fn columns(block: &[String]) -> usize {
-    block.iter().map(|l| l.width()).max().unwrap_or(0)
-}
-
-fn set(row: &[&Vec<String>], out: &mut String) {
-    let high = row.iter().map(|b| b.len()).max().unwrap_or(0);
-    for line in 0..high {
-        let mut text = String::new();
-        let mut at = 0_usize;
-        for block in row {
-            let missing = at.saturating_sub(text.width());
-            text.extend(std::iter::repeat_n(' ', missing));
-            // Shorter drawings stand on the same ground line.
-            let from = high.saturating_sub(block.len());
-            if let Some(piece) = line.checked_sub(from).and_then(|l| block.get(l)) {
-                text.push_str(piece);
-            }
-            at = at.saturating_add(columns(block)).saturating_add(GAP);
+impl Block {
+    fn of(picture: &LeafPicture, number: Option<usize>) -> Self {
+        let drawn = picture.drawing.lines().map(|l| l.trim_end().to_owned());
+        let name = match number {
+            Some(n) => format!("{n} {}", picture.name),
+            None => format!(" {}", picture.name),
+        };
+        let lines: Vec<(String, usize)> = drawn
+            .chain([name])
+            .map(|line| {
+                let wide = columns(&line);
+                (line, wide)
+            })
+            .collect();
+        Self {
+            columns: lines.iter().map(|(_, wide)| *wide).max().unwrap_or(0),
+            lines,
         }
-        out.push_str(text.trim_end());
+    }
+}
+
+fn set(row: &[&Block], out: &mut String) {
+    let high = row.iter().map(|b| b.lines.len()).max().unwrap_or(0);
+    for line in 0..high {
+        let start = out.len();
+        // Where the pen is, and where the next drawing begins.
+        let (mut pen, mut at) = (0_usize, 0_usize);
+        for block in row {
+            // Shorter drawings stand on the same ground line.
+            let from = high.saturating_sub(block.lines.len());
+            if let Some((piece, wide)) = line.checked_sub(from).and_then(|l| block.lines.get(l)) {
+                out.extend(std::iter::repeat_n(' ', at.saturating_sub(pen)));
+                out.push_str(piece);
+                pen = at.saturating_add(*wide);
+            }
+            at = at.saturating_add(block.columns).saturating_add(GAP);
+        }
+        let shown = out.get(start..).map_or(0, |l| l.trim_end().len());
+        out.truncate(start.saturating_add(shown));
         out.push('\n');
     }
 }
@@ -76,6 +90,7 @@ fn set(row: &[&Vec<String>], out: &mut String) {
 mod tests {
     use super::*;
     use crate::knowledge::{Files, load};
+    use unicode_width::UnicodeWidthStr;
 
     #[test]
     fn no_line_is_wider_than_the_screen_and_every_name_is_there() {
