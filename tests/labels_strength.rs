@@ -493,7 +493,7 @@ fn the_page_begins_and_ends_with_the_verdict() {
         ["24-8-16 = 1 g", "--can", "5 L"],
         ["24-8-16 = 60 g", "--can", "5 L"],
     ] {
-        let page = one_line(text(&args).as_bytes().to_vec());
+        let page = one_line(text(&args));
         let verdict = page.split('.').next().unwrap().to_owned();
         assert!(page.trim_end().ends_with(&format!("{verdict}.")), "{page}");
         assert!(!page.contains("lime"), "{page}");

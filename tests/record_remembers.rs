@@ -325,6 +325,8 @@ fn a_rescue_plan_stands_until_the_first_feed_after_it() {
             "Kumquat",
             "--set",
             "mix_moisture=moist",
+            "--set",
+            "overdose_feed=dissolved",
         ],
     );
     let rescue: Json = serde_json::from_str(&out).unwrap_or_else(|e| panic!("{e} {err}"));

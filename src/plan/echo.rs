@@ -207,12 +207,8 @@ impl Teller<'_> {
                 format!("{} to {}", gallons(lo), gallons(hi)),
             )
         };
-        // Gallons say something only to those who measure in them.
-        let text = if self.system == SpoonSystem::Us {
-            format!("{text}, {range} US gal")
-        } else {
-            text
-        };
+        // The other unit, whatever was typed: a slip between litres and gallons shows in it.
+        let text = format!("{text}, {range} US gal");
         Some(Echo {
             fact,
             typed,
@@ -487,17 +483,13 @@ mod tests {
     // Class #5 holds 12.9 to 20.4 L (785 to 1242 cubic inches), never 18.9.
     #[test]
     fn pots_labels_and_grades_come_back() {
-        let pot = |typed: &str, system: SpoonSystem| {
+        let pot = |typed: &str| {
             let litres = crate::quantity::parse_volume(typed, None).unwrap();
-            told(None, |t| {
-                Teller { system, ..*t }.pot(String::new(), litres).unwrap()
-            })
-            .1
+            told(None, |t| t.pot(String::new(), litres).unwrap()).1
         };
-        let (metric, us) = (SpoonSystem::Metric, SpoonSystem::Us);
-        assert_eq!(pot("20 L", metric), "2 buckets");
-        assert_eq!(pot("20 gal", us), "half a bathtub, 20 US gal");
-        assert_eq!(pot("#5", us), "1½ to 2 buckets, 3.4 to 5.4 US gal");
+        assert_eq!(pot("20 L"), "2 buckets, 5.3 US gal");
+        assert_eq!(pot("20 gal"), "half a bathtub, 20 US gal");
+        assert_eq!(pot("#5"), "1½ to 2 buckets, 3.4 to 5.4 US gal");
         let label = |typed: &str| {
             let rate = LabelRate::parse(typed).unwrap();
             told(Some((0.9, 1.25)), |t| t.label(String::new(), rate))
