@@ -159,7 +159,21 @@ fn chart(garden: &Garden, story: &Story, style: Style) -> String {
     let season = season_of(garden, story);
     let most = season.n_mg.iter().copied().fold(0.0, f64::max);
     let mut out = style.tone("The last twelve months", Tone::Heading) + "\n";
+    out.push_str(&style.wrap(
+        "Nitrogen fed, and rain: as logged, and as usual where it was not.",
+        "",
+        "",
+    ));
+    out.push('\n');
     for ((month, n), rain) in season.months.iter().zip(&season.n_mg).zip(&season.rain) {
+        if style.plain {
+            // Read aloud, a bar is a row of signs.
+            out.push_str(&format!(
+                "{}: {n:.0} mg of nitrogen, {rain:.0} mm of rain.\n",
+                month.strftime("%B %Y")
+            ));
+            continue;
+        }
         let bar = if most > 0.0 {
             (n / most * 10.0).round()
         } else {

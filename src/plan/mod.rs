@@ -1,15 +1,20 @@
 //! The plan: what a walk ends with. One structure for the terminal, for JSON and for every later sheet.
 
 mod advisor;
-pub(crate) mod build;
+mod again;
+mod build;
+mod dosage;
 mod echo;
+mod findings;
 mod given;
 mod headline;
 mod look_again;
 mod portion;
 mod text;
+mod unknown;
 
 pub use advisor::{Advisor, Decision};
+pub(crate) use again::TOO_LATE;
 pub use echo::{Echo, in_other_words};
 pub use given::{contradiction, prefer_spoons};
 pub use portion::{Portion, SmallDose, Spoons};

@@ -10,82 +10,14 @@ use super::between::days_between;
 use super::cold::ColdAhead;
 use super::event::{Event, FROM_BEFORE, Kind};
 use super::garden::{Garden, Product, Story};
-use super::standing::{ec_limits, instead_of_feed, not_on_record};
+use super::standing::{instead_of_feed, not_on_record};
 use super::too_much::{Aftermath, aftermath};
+use super::wants::{Due, Wants};
 use crate::dose::next::{MONTH, drained_per_day, ready_days};
 use crate::knowledge::Rates;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-/// What a tree wants.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Wants {
-    /// A ready feed.
-    Feed,
-    /// A slow feed.
-    TopDress,
-    /// Plain water poured through.
-    Flush,
-    /// A larger pot or fresh mix.
-    Repot,
-    /// A look, after a plan that said to wait.
-    Look,
-    /// A reading.
-    Measure,
-    /// Time, after harm.
-    Wait,
-}
-
-impl Wants {
-    /// In words.
-    #[must_use]
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::Feed => "feed",
-            Self::TopDress => "top-dress",
-            Self::Flush => "flush with plain water",
-            Self::Repot => "look at the roots; repot if they fill the pot",
-            Self::Look => "look again",
-            Self::Measure => "measure the EC of the mix",
-            Self::Wait => "wait: cold harm",
-        }
-    }
-}
-
-/// One thing that is due.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Due {
-    /// Number of the tree.
-    pub tree: i64,
-    /// Its name.
-    pub name: String,
-    /// What it wants.
-    pub wants: Wants,
-    /// When; `None` while something bars it for a whole year.
-    pub day: Option<Date>,
-    /// Why then.
-    pub why: String,
-    /// Whether the tree must be looked at before a feed: nothing was fed to it yet, or what decides the dose is not on record.
-    pub check_first: bool,
-}
-
-impl Due {
-    /// What it wants in words.
-    #[must_use]
-    pub fn words(&self) -> &'static str {
-        match (self.wants, self.check_first) {
-            (Wants::Feed, true) => "check, then feed",
-            (Wants::TopDress, true) => "check, then top-dress",
-            (wants, _) => wants.words(),
-        }
-    }
-}
-
-/// Years between two looks at the roots (common practice, two to three years).
-const ROOTS_DAYS: i64 = 730;
-/// Days after a reading that was too high until the next one (own choice).
-const MEASURE_DAYS: i64 = 30;
 /// Days that a repotted tree is left without feed, and that nitrogen ends before the cold (method of the dose).
 const SIX_WEEKS: i32 = 42;
 /// Why a slow feed of the last six weeks before the cold is moved into spring.
@@ -131,12 +63,13 @@ pub fn due(rates: &Rates, garden: &Garden, waiting: &[Waiting]) -> Vec<Due> {
     all
 }
 
-struct Tree<'a> {
-    rates: &'a Rates,
-    garden: &'a Garden,
-    story: &'a Story,
+/// A tree with what its dates hang on.
+pub(super) struct Tree<'a> {
+    pub(super) rates: &'a Rates,
+    pub(super) garden: &'a Garden,
+    pub(super) story: &'a Story,
     litres: f64,
-    reservoir: bool,
+    pub(super) reservoir: bool,
     place: &'a str,
     cold: &'a ColdAhead,
     after: Aftermath,
@@ -161,7 +94,7 @@ impl<'a> Tree<'a> {
         }
     }
 
-    fn due(&self, wants: Wants, day: Option<Date>, why: String) -> Due {
+    pub(super) fn due(&self, wants: Wants, day: Option<Date>, why: String) -> Due {
         let open = not_on_record(self.story);
         let fed = |e: &&Event| e.kind == Kind::Feed && e.note.as_deref() != Some(FROM_BEFORE);
         let feeds = matches!(wants, Wants::Feed | Wants::TopDress);
@@ -397,73 +330,6 @@ impl<'a> Tree<'a> {
             days => (days <= SIX_WEEKS).then(|| "the cold is less than six weeks off".into()),
         }
     }
-
-    fn flush(&self) -> Option<Due> {
-        if !self.reservoir {
-            return None;
-        }
-        let r = self.rates;
-        let water = self
-            .garden
-            .site
-            .water
-            .iter()
-            .find(|(f, _)| f == "water_ec")
-            .and_then(|(_, v)| crate::quantity::parse_in_unit(v, "dS/m").ok())
-            .map(crate::quantity::Interval::hi);
-        let weeks = water.map_or(r.reservoir_flush_unknown, |ec| {
-            (r.reservoir_room / (r.reservoir_gain * ec + r.reservoir_feed_salt))
-                .clamp(r.reservoir_flush_least, r.reservoir_flush_most)
-        });
-        let from = self
-            .story
-            .last(Kind::Flush)
-            .map_or(self.story.tree.since, |e| e.day);
-        let day = from.checked_add(whole(weeks * 7.0).days()).ok()?;
-        Some(self.due(
-            Wants::Flush,
-            Some(day.max(self.garden.today)),
-            format!(
-                "a self-watering pot keeps its salt: every {weeks:.0} weeks{}",
-                if water.is_some() {
-                    " with this water"
-                } else {
-                    ", the water is not measured"
-                }
-            ),
-        ))
-    }
-
-    fn roots(&self) -> Option<Due> {
-        let last = self.story.last(Kind::Repot)?;
-        let day = last.day.checked_add(ROOTS_DAYS.days()).ok()?;
-        Some(self.due(
-            Wants::Repot,
-            Some(day.max(self.garden.today)),
-            format!(
-                "repotted {}; common practice is every two to three years",
-                last.day
-            ),
-        ))
-    }
-
-    fn measure(&self) -> Option<Due> {
-        let (last, (high, _)) = self
-            .story
-            .events
-            .iter()
-            .rev()
-            .find_map(|e| Some((e, ec_limits(self.rates, e)?)))?;
-        if last.amount? <= high {
-            return None;
-        }
-        let day = last.day.checked_add(MEASURE_DAYS.days()).ok()?;
-        Some(self.due(
-            Wants::Measure,
-            Some(day.max(self.garden.today)),
-            format!("the reading of {} was high", last.day),
-        ))
-    }
 }
 
 fn with_bar(why: String, bar: Option<String>) -> String {
@@ -475,7 +341,7 @@ fn with_bar(why: String, bar: Option<String>) -> String {
 
 /// Whole days of a figure that is one; at most ten years.
 #[allow(clippy::cast_possible_truncation)]
-fn whole(days: f64) -> i64 {
+pub(super) fn whole(days: f64) -> i64 {
     days.clamp(0.0, 3650.0) as i64
 }
 

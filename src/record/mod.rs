@@ -27,6 +27,8 @@ mod store;
 mod subject;
 mod tables;
 mod too_much;
+mod upkeep;
+mod wants;
 
 pub use advice::{Advice, Waiting, keep};
 pub use between::days_between;
@@ -35,7 +37,7 @@ pub use climate::{
     Climate, Hemisphere, Months, climates, placed, read_months, season, write_months,
 };
 pub use day::read_day;
-pub use due::{Due, Wants, due};
+pub use due::due;
 pub use error::RecordError;
 pub use event::{Event, FROM_BEFORE, Kind, add as add_event};
 pub use export::{export, import};
@@ -48,3 +50,4 @@ pub use store::{Failed, Record, Stamp};
 pub use subject::{List, Subject, add, rename, retire};
 pub use tables::{Table, guarded, read_table, write_table};
 pub use too_much::{Aftermath, Rescue, Strong, TooMuch, aftermath, flush_litres, measure};
+pub use wants::{Due, Wants};

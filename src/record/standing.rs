@@ -1,10 +1,10 @@
 //! What stands against the next feed of a tree, whatever the calendar says: too much on record, salt in the mix, harm by cold.
 
 use super::between::days_between;
-use super::due::Wants;
 use super::event::{Event, Kind};
 use super::garden::{Garden, Story};
 use super::too_much::{Aftermath, TooMuch};
+use super::wants::Wants;
 use crate::knowledge::Rates;
 use crate::quantity::{show_litres, show_number};
 use jiff::ToSpan;

@@ -14,7 +14,7 @@ pub use look::Seen;
 pub use shelf::{OnShelf, Use, used};
 
 use crate::knowledge::Level;
-use crate::plan::build::TOO_LATE;
+use crate::plan::TOO_LATE;
 use crate::plan::{KnowledgeStamp, Plan, Spoons};
 use crate::quantity::{Interval, floor_sig};
 use crate::safety::Verdict;

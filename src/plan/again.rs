@@ -1,0 +1,174 @@
+//! When again: the next feed, the day to look again, the wait after too much, and what comes too late for a slow feed.
+
+use super::advisor::{Advisor, Decision};
+use super::build::lower_first;
+use super::look_again::days_left;
+use super::text::{later, whole_days};
+use super::{Next, PlanCaution};
+use crate::dose::next::washed_by;
+use crate::facts::{Sheet, Value};
+use crate::knowledge::Level;
+use crate::safety::Reason;
+
+/// Said of the day of the next slow feed, where it would come too late before the cold.
+pub(crate) const TOO_LATE: &str = " That day is too late for a slow feed: the cold season is less than six weeks off. Give none again before spring.";
+
+/// From this share washed out between two feeds the plan points to slow feed or shelter (own choice).
+const HALF_GONE: f64 = 0.45;
+
+impl Advisor<'_> {
+    /// Days without feed after too much of it: the wait after a flush, as long as dry feed goes on feeding, or longer where
+    /// roots must heal first. Where nobody knows what was given, meal may be in it.
+    pub(super) fn rescue_days(&self, d: &Decision) -> f64 {
+        let r = &self.knowledge.rates;
+        let given = self.knowledge.vocabulary.get(self.ids.overdose_feed);
+        let wait = match d.sheet.value(self.ids.overdose_feed) {
+            Value::Choice(c) => match given.choices().get(usize::from(c)).map(|c| c.id.as_str()) {
+                Some("coated") => r.rescue_beads_wait,
+                Some("dry") => r.rescue_meal_wait,
+                _ => r.flush_wait,
+            },
+            _ if d.sheet.answered(self.ids.overdose_feed) => r.rescue_meal_wait,
+            _ => r.flush_wait,
+        };
+        d.review
+            .fired
+            .iter()
+            .filter(|f| f.level >= Level::Hold)
+            .filter_map(|f| match f.reason {
+                Reason::Caution(at) => self.knowledge.cautions.get(at)?.days.map(f64::from),
+                _ => None,
+            })
+            .fold(wait, f64::max)
+    }
+
+    /// Whether the next slow feed would come too late before the cold, in words.
+    pub(super) fn too_late(&self, sheet: &Sheet, days: f64) -> &'static str {
+        let then = later(self.today, whole_days(days));
+        let place = self.knowledge.vocabulary.find("place");
+        let indoors = place.is_some_and(|place| {
+            let fact = self.knowledge.vocabulary.get(place);
+            sheet.value(place).write(fact) == "indoors"
+        });
+        match self.late {
+            Some((from, to)) if !indoors && from <= then && then < to => TOO_LATE,
+            _ => "",
+        }
+    }
+
+    /// Days to the end of a rule that the record knows.
+    pub(super) fn days_to_end(&self, rule: &str) -> Option<u16> {
+        let (_, end) = self.ends.iter().find(|(id, _)| *id == rule)?;
+        u16::try_from(self.today.until(*end).ok()?.get_days()).ok()
+    }
+
+    pub(super) fn next(&self, d: &Decision, feeds: bool, cautions: &[PlanCaution]) -> Next {
+        let k = self.knowledge;
+        let (days, action, why) = if let (true, Some(dose)) = (feeds, &d.dose) {
+            let p = dose.proposal();
+            if p.epsom.is_some() {
+                (
+                    k.rates.epsom_days,
+                    "Epsom salt again at the earliest".to_owned(),
+                    "At most twice a year, and only while the signs last.".to_owned(),
+                )
+            } else {
+                let s = &p.situation;
+                let why = if p.slow.is_some() {
+                    format!(
+                        "Until then the slow feed still works; never under the label's interval.{}",
+                        self.too_late(&d.sheet, p.next_days)
+                    )
+                } else if s.reservoir {
+                    "By then the feed is used up; never under the label's interval.".to_owned()
+                } else if s.rain_mm > 0.0 {
+                    let gone = washed_by(&k.rates, s, p.next_days);
+                    format!(
+                        "By then {} of it may be washed out at {} mm of rain a month, and the tree uses the rest; never under the label's interval.{}",
+                        share_words(gone),
+                        s.rain_mm,
+                        if gone >= HALF_GONE {
+                            " A slow feed or a roof keeps more of it in the pot; a stronger can does not."
+                        } else {
+                            ""
+                        }
+                    )
+                } else {
+                    "By then the feed is used up or partly drained away; never under the label's interval."
+                        .to_owned()
+                };
+                (
+                    p.next_days,
+                    "Feed again, if all is well that day".to_owned(),
+                    why,
+                )
+            }
+        } else if !feeds {
+            (
+                self.rescue_days(d),
+                "Look again; feed at half at the earliest, if it grows".to_owned(),
+                "Harmed roots need time.".to_owned(),
+            )
+        } else {
+            let by_rule = d
+                .review
+                .fired
+                .iter()
+                .any(|f| f.level >= Level::Hold && matches!(f.reason, Reason::Caution(_)));
+            let days = d
+                .review
+                .fired
+                .iter()
+                .filter(|f| f.level >= Level::Hold)
+                .map(|f| match f.reason {
+                    Reason::Caution(at) => k.cautions.get(at).map_or(7, |c| {
+                        self.days_to_end(&c.id)
+                            .or_else(|| days_left(self, c, &d.sheet, &d.shortlist))
+                            .or(c.days)
+                            .unwrap_or(7)
+                    }),
+                    Reason::Missing(..) | Reason::Open(..) => 0,
+                    // A rule's own days come before the general ones of a finding.
+                    Reason::Finding(_) if by_rule => 0,
+                    Reason::Finding(_) => 14,
+                })
+                .max()
+                .unwrap_or(7);
+            let first = cautions.first();
+            let action = match first {
+                Some(c) if c.id.starts_with("check_") => {
+                    format!("{} Then run this again.", c.detail)
+                }
+                Some(_) => "Look again and run this check anew".to_owned(),
+                None => "Look again".to_owned(),
+            };
+            (
+                f64::from(days),
+                action,
+                first.map_or_else(String::new, |c| {
+                    format!("What lifts it: {}", lower_first(&c.lifts))
+                }),
+            )
+        };
+        let days = whole_days(days);
+        Next {
+            date: later(self.today, days).to_string(),
+            days,
+            action,
+            why,
+        }
+    }
+}
+
+/// A share as a grower would say it.
+fn share_words(share: f64) -> &'static str {
+    match share {
+        s if s >= 0.85 => "nearly all",
+        s if s >= 0.6 => "about two thirds",
+        s if s >= HALF_GONE => "about half",
+        s if s >= 0.29 => "about a third",
+        s if s >= 0.22 => "about a quarter",
+        s if s >= 0.17 => "about a fifth",
+        _ => "a little",
+    }
+}

@@ -1,0 +1,81 @@
+//! What is due beside feeding: the flush of a self-watering pot, a look at the roots, a reading after one that was high.
+
+use super::due::{Tree, whole};
+use super::event::Kind;
+use super::standing::ec_limits;
+use super::wants::{Due, Wants};
+use jiff::ToSpan;
+
+/// Years between two looks at the roots (common practice, two to three years).
+const ROOTS_DAYS: i64 = 730;
+/// Days after a reading that was too high until the next one (own choice).
+const MEASURE_DAYS: i64 = 30;
+
+impl Tree<'_> {
+    pub(super) fn flush(&self) -> Option<Due> {
+        if !self.reservoir {
+            return None;
+        }
+        let r = self.rates;
+        let water = self
+            .garden
+            .site
+            .water
+            .iter()
+            .find(|(f, _)| f == "water_ec")
+            .and_then(|(_, v)| crate::quantity::parse_in_unit(v, "dS/m").ok())
+            .map(crate::quantity::Interval::hi);
+        let weeks = water.map_or(r.reservoir_flush_unknown, |ec| {
+            (r.reservoir_room / (r.reservoir_gain * ec + r.reservoir_feed_salt))
+                .clamp(r.reservoir_flush_least, r.reservoir_flush_most)
+        });
+        let from = self
+            .story
+            .last(Kind::Flush)
+            .map_or(self.story.tree.since, |e| e.day);
+        let day = from.checked_add(whole(weeks * 7.0).days()).ok()?;
+        Some(self.due(
+            Wants::Flush,
+            Some(day.max(self.garden.today)),
+            format!(
+                "a self-watering pot keeps its salt: every {weeks:.0} weeks{}",
+                if water.is_some() {
+                    " with this water"
+                } else {
+                    ", the water is not measured"
+                }
+            ),
+        ))
+    }
+
+    pub(super) fn roots(&self) -> Option<Due> {
+        let last = self.story.last(Kind::Repot)?;
+        let day = last.day.checked_add(ROOTS_DAYS.days()).ok()?;
+        Some(self.due(
+            Wants::Repot,
+            Some(day.max(self.garden.today)),
+            format!(
+                "repotted {}; common practice is every two to three years",
+                last.day
+            ),
+        ))
+    }
+
+    pub(super) fn measure(&self) -> Option<Due> {
+        let (last, (high, _)) = self
+            .story
+            .events
+            .iter()
+            .rev()
+            .find_map(|e| Some((e, ec_limits(self.rates, e)?)))?;
+        if last.amount? <= high {
+            return None;
+        }
+        let day = last.day.checked_add(MEASURE_DAYS.days()).ok()?;
+        Some(self.due(
+            Wants::Measure,
+            Some(day.max(self.garden.today)),
+            format!("the reading of {} was high", last.day),
+        ))
+    }
+}
