@@ -190,7 +190,12 @@ fn differs(fact: &Fact, record: Value, given: Entry, record_counts: bool) {
 }
 
 /// Facts of the record that no flag and no file changes.
-const NOT_SAID_AWAY: [&str; 3] = ["local_ban", "strong_feed_lately", "after_too_much"];
+const NOT_SAID_AWAY: [&str; 4] = [
+    "local_ban",
+    "strong_feed_lately",
+    "after_too_much",
+    "flushed_lately",
+];
 
 /// In a walk for no tree of the record: the site's rules hold all the same, where there is a record. Returns the first day
 /// after the rules in force. A record that cannot be read breaks no walk; it is said on standard error.

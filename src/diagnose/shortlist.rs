@@ -41,6 +41,10 @@ impl Findings for Shortlist {
             .find(|c| c.finding == finding)
             .map(|c| c.standing)
     }
+
+    fn best(&self) -> Option<Standing> {
+        self.all().map(|c| c.standing).max()
+    }
 }
 
 /// Weighs every finding against the answers. Only definite answers count.

@@ -38,6 +38,8 @@ ids![
     reservoir_volume,
     tree_height,
     overdose_feed,
+    epsom_this_year,
+    days_since_epsom,
     old_pot_volume,
     place,
     air_temperature,

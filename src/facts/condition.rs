@@ -20,6 +20,8 @@ pub enum Standing {
 pub trait Findings {
     /// The standing of the finding at this place of the knowledge, `None` if it is not on the shortlist.
     fn standing(&self, finding: usize) -> Option<Standing>;
+    /// The best standing of any finding, `None` if the shortlist is empty.
+    fn best(&self) -> Option<Standing>;
 }
 
 /// No finding at all: for conditions that are tested before the findings are weighed.
@@ -27,6 +29,10 @@ pub struct NoFindings;
 
 impl Findings for NoFindings {
     fn standing(&self, _: usize) -> Option<Standing> {
+        None
+    }
+
+    fn best(&self) -> Option<Standing> {
         None
     }
 }
@@ -79,6 +85,8 @@ pub enum Condition {
     Known(FactId, bool),
     /// The finding stands at least so.
     Finding(usize, Standing),
+    /// Some finding stands at least so.
+    AnyFinding(Standing),
     /// The contrary.
     Not(Box<Condition>),
     /// All of them.
@@ -117,6 +125,9 @@ impl Condition {
                     .standing(*finding)
                     .is_some_and(|s| s >= *at_least),
             ),
+            Self::AnyFinding(at_least) => {
+                Truth::from(view.findings.best().is_some_and(|s| s >= *at_least))
+            }
             Self::Not(inner) => inner.test(view).not(),
             Self::All(parts) => {
                 let mut all = Truth::Yes;
@@ -144,7 +155,7 @@ impl Condition {
     /// Calls `visit` with every fact the condition names, repeats included.
     pub fn each_fact(&self, visit: &mut dyn FnMut(FactId)) {
         match self {
-            Self::Always | Self::Finding(..) => {}
+            Self::Always | Self::Finding(..) | Self::AnyFinding(_) => {}
             Self::Is(f, _) | Self::Has(f, _) | Self::Number(f, ..) | Self::Known(f, _) => visit(*f),
             Self::Not(inner) => inner.each_fact(visit),
             Self::All(parts) | Self::Any(parts) => {
@@ -160,6 +171,17 @@ impl Condition {
         let mut any = false;
         self.each_fact(&mut |fact| any |= holds(fact));
         any
+    }
+
+    /// Whether it asks if any finding at all is listed.
+    #[must_use]
+    pub fn asks_for_any_finding(&self) -> bool {
+        match self {
+            Self::AnyFinding(_) => true,
+            Self::Not(inner) => inner.asks_for_any_finding(),
+            Self::All(parts) | Self::Any(parts) => parts.iter().any(Self::asks_for_any_finding),
+            _ => false,
+        }
     }
 
     /// The facts it names, each once.
@@ -226,7 +248,7 @@ impl Condition {
                     part.open(view, soft, positive, visit);
                 }
             }
-            Self::Always | Self::Known(..) | Self::Finding(..) => {}
+            Self::Always | Self::Known(..) | Self::Finding(..) | Self::AnyFinding(_) => {}
         }
     }
 }
@@ -236,4 +258,5 @@ packed_enum! { Compare { 0 => Below, 1 => AtMost, 2 => Above, 3 => AtLeast } }
 packed_enum! { Condition {
     0 => Always, 1 => Is(fact, mask), 2 => Has(fact, mask), 3 => Number(fact, compare, at), 4 => Known(fact, known),
     5 => Finding(at, standing), 6 => Not(inner), 7 => All(parts), 8 => Any(parts),
+    9 => AnyFinding(standing),
 } }

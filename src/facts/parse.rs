@@ -5,7 +5,7 @@
 //! one  := "not" one | "(" any ")" | test
 //! test := FACT "is" ["not"] CHOICE("/"CHOICE)*   | FACT "has" ROW("/"ROW)*
 //!       | FACT ("<"|"<="|">"|">=") NUMBER        | FACT ("known"|"unknown")
-//!       | "finding" ID "is" ("likely"|"possible")
+//!       | "finding" (ID | "any") "is" ("likely"|"possible")
 //! ```
 
 use super::condition::Compare;
@@ -180,7 +180,14 @@ impl<'a> Reader<'a> {
         let Some(id) = self.take() else {
             return Err(self.wrong_at(here, "the id of a finding is missing"));
         };
-        let Some(at) = self.names.findings.iter().position(|f| f == id) else {
+        let any = id == "any";
+        let Some(at) = self
+            .names
+            .findings
+            .iter()
+            .position(|f| f == id)
+            .or(any.then_some(0))
+        else {
             let hint = nearest(id, self.names.findings.iter().map(Text::as_str))
                 .map_or_else(String::new, |n| format!("; did you mean {n}?"));
             return Err(self.wrong_at(here, &format!("there is no finding {id}{hint}")));
@@ -188,11 +195,16 @@ impl<'a> Reader<'a> {
         if !self.eat("is") {
             return Err(self.wrong("write is likely or is possible"));
         }
-        match self.take() {
-            Some("likely") => Ok(Condition::Finding(at, Standing::Likely)),
-            Some("possible") => Ok(Condition::Finding(at, Standing::Possible)),
-            _ => Err(self.wrong("write is likely or is possible")),
-        }
+        let standing = match self.take() {
+            Some("likely") => Standing::Likely,
+            Some("possible") => Standing::Possible,
+            _ => return Err(self.wrong("write is likely or is possible")),
+        };
+        Ok(if any {
+            Condition::AnyFinding(standing)
+        } else {
+            Condition::Finding(at, standing)
+        })
     }
 
     fn test(&mut self) -> Result<Condition, ConditionError> {

@@ -52,6 +52,8 @@ fn write(v: &Vocabulary, findings: &[&str], condition: &Condition, bind: u8) -> 
         }
         Condition::Known(fact, true) => format!("{} known", v.get(*fact).id),
         Condition::Known(fact, false) => format!("{} unknown", v.get(*fact).id),
+        Condition::AnyFinding(Standing::Possible) => "finding any is possible".to_owned(),
+        Condition::AnyFinding(Standing::Likely) => "finding any is likely".to_owned(),
         Condition::Finding(at, standing) => {
             let id = findings.get(*at).copied().unwrap_or("");
             let word = match standing {

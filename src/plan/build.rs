@@ -155,7 +155,7 @@ impl Advisor<'_> {
                     summary: format!("First find out: {}", lower_first(&fact.short)).into(),
                     detail: format!("{} {}", fact.ask, fact.find_out).into(),
                     lifts: format!(
-                        "The answer is known. It decides whether this can be {}, which no feed may meet.",
+                        "The answer is known. It decides whether this may be {}; no feed goes on that.",
                         lower_first(&finding.name)
                     )
                     .into(),
@@ -174,7 +174,11 @@ impl Advisor<'_> {
                 },
                 // What to do stands with the finding itself.
                 detail: String::new().into(),
-                lifts: format!("This shows: {}", lower_first(&f.words.after.sign)).into(),
+                lifts: format!(
+                    "This shows: {}",
+                    lower_first(first_clause(&f.words.after.sign))
+                )
+                .into(),
                 source: f.sources.clone(),
                 mark: "published",
             }),
@@ -221,6 +225,11 @@ impl Advisor<'_> {
         advice.sort_by_key(|a| a.part);
         advice
     }
+}
+
+/// A sign without what stands behind its semicolon: what stays as it is lifts nothing.
+fn first_clause(sign: &str) -> &str {
+    sign.split(';').next().unwrap_or(sign)
 }
 
 pub(super) fn lower_first(text: &str) -> String {

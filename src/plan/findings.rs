@@ -6,7 +6,8 @@ use super::{PlanCheck, PlanFinding, PlanLookalike};
 use crate::diagnose::best_checks;
 use crate::dose::Situation;
 use crate::dose::epsom::{self};
-use crate::facts::{Standing, Text};
+use crate::facts::{Standing, Text, Value};
+use crate::knowledge::{Feeding, Shows};
 use crate::quantity::show_litres;
 
 impl Advisor<'_> {
@@ -17,19 +18,33 @@ impl Advisor<'_> {
             return text.to_owned().into();
         }
         let k = self.knowledge;
+        let below =
+            |fact, most: f64| matches!(d.sheet.value(fact), Value::Number(n) if n.lo() < most);
+        let twice =
+            matches!(d.sheet.value(self.ids.epsom_this_year), Value::Number(n) if n.hi() >= 2.0);
+        if below(self.ids.days_since_epsom, k.rates.epsom_days) || twice {
+            return text
+                .replace(NAME, "but not yet, it was given of late")
+                .into();
+        }
         let known = d.sheet.value(self.ids.pot_volume).is_known();
         let least = Situation::all(&self.ids, &k.vocabulary, &k.rates, &d.sheet)
             .iter()
-            .map(|s| epsom::amount(&k.rates, s))
-            .filter(|e| known && e.grams > 0.0)
-            .min_by(|a, b| a.grams.total_cmp(&b.grams));
+            .map(|s| (epsom::amount(&k.rates, s), s.reservoir))
+            .filter(|(e, _)| known && e.grams > 0.0)
+            .min_by(|(a, _), (b, _)| a.grams.total_cmp(&b.grams));
         let amount = least.map_or_else(
             || "as much as tubgrove precheck works out for the pot".to_owned(),
-            |e| {
+            |(e, reservoir)| {
                 format!(
-                    "{} in {} of plain water",
+                    "{} in {} of plain water{}",
                     crate::quantity::show_grams_down(e.grams),
-                    show_litres(e.litres)
+                    show_litres(e.litres),
+                    if reservoir {
+                        " from the top, drain plug open"
+                    } else {
+                        ""
+                    }
                 )
             },
         );
@@ -82,6 +97,8 @@ impl Advisor<'_> {
                         })
                         .collect(),
                     feed: f.feed,
+                    feeds: f.feed == Feeding::Cure
+                        || (f.feed == Feeding::Feed && f.shows == Shows::Leaves),
                     after: f.words.after.clone(),
                     refer: f.words.refer.clone(),
                     notifiable: f.notifiable,

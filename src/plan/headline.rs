@@ -7,7 +7,7 @@ use super::text::Amounts;
 use crate::dose::{Dose, Ids};
 use crate::facts::{Standing, Value, View};
 use crate::knowledge::{AdvicePart, Feeding, Finding, Gate, Knowledge, Level, Shows};
-use crate::quantity::{Measure, PlannedAmount, Truth, show_litres_down};
+use crate::quantity::{Measure, PlannedAmount, Truth, show_litres, show_litres_down, show_number};
 use crate::safety::{Reason, Verdict};
 use crate::walk::Walk;
 
@@ -130,6 +130,18 @@ fn headline(k: &Knowledge, ids: &Ids, d: &Decision, dose: Option<&PlanDose>, go:
                         ),
                         None => format!("{word}: {typed}, {}", p.feed),
                     }
+                }
+                // What no scales show is mixed for several trees; the part for this one is what to do.
+                (None, Some(_)) if p.small.is_some() => {
+                    p.small.as_ref().map_or_else(String::new, |small| {
+                        format!(
+                            "{word}: {} mL of a can of {} of {} in {}",
+                            show_number(small.ml_for_tree),
+                            small.spoon,
+                            p.feed,
+                            show_litres(small.litres)
+                        )
+                    })
                 }
                 (None, Some(litres)) => format!(
                     "{word}: {} of {} in {}",

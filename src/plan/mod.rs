@@ -103,6 +103,9 @@ pub struct PlanFinding {
     pub lookalikes: Vec<PlanLookalike>,
     /// What it means for feeding: `feed`, `less`, `hold`, `never_cure`.
     pub feed: crate::knowledge::Feeding,
+    /// Whether what to do today is feeding of some kind, which waits where the tree may not be fed.
+    #[serde(skip)]
+    pub feeds: bool,
     /// What to watch for.
     pub after: crate::knowledge::After,
     /// Who can help; may be empty.

@@ -86,7 +86,10 @@ impl Record {
     pub(super) fn rescues(&self, today: Date) -> Result<HashMap<i64, Rescue>, RecordError> {
         self.read(|db| {
             let mut rows = db.prepare(
-                "SELECT tree, day, plan ->> '$.next.date' FROM advice WHERE seq IN
+                "SELECT tree, day, plan ->> '$.next.date',
+                     EXISTS (SELECT 1 FROM json_each(plan, '$.answers') AS a
+                         WHERE a.value ->> '$.fact' = 'overdose_feed' AND a.value ->> '$.value' = 'weedkiller')
+                 FROM advice WHERE seq IN
                      (SELECT max(seq) FROM advice WHERE kind = 'rescue' AND tree IS NOT NULL AND day <= ?1 GROUP BY tree)
                  AND date(plan ->> '$.next.date') IS NOT NULL",
             )?;
@@ -96,6 +99,7 @@ impl Record {
                     Rescue {
                         on: day(r, 1)?,
                         until: day(r, 2)?,
+                        weedkiller: r.get(3)?,
                     },
                 ))
             })?

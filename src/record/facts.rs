@@ -17,6 +17,8 @@ use crate::quantity::Interval;
 const ORGANIC_DAYS: i32 = 56;
 /// A coated feed of unknown life counts as at work for so many days (own choice: the longest common life).
 const COATED_DAYS: i32 = 365;
+/// Days after a flush without feed (as `flush_wait` has them).
+const FLUSHED: i32 = 7;
 /// "Lately" for a move or a heat wave, days (own choice).
 const LATELY: i32 = 42;
 
@@ -170,6 +172,13 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
     let feeds = || story.events.iter().filter(|e| e.kind == Kind::Feed);
     if after.keeps_back() {
         fill.text("strong_feed_lately", "yes");
+    }
+    if after.weedkiller.is_some() {
+        fill.text("overdose_feed", "weedkiller");
+    }
+    let flushed = story.last(Kind::Flush);
+    if flushed.is_some_and(|e| days(e.day, today) < FLUSHED) {
+        fill.text("flushed_lately", "yes");
     }
     if after.first_feed && !after.keeps_back() {
         fill.text("after_too_much", "yes");

@@ -34,8 +34,15 @@ pub(super) fn instead_of_feed(
     after: &Aftermath,
 ) -> Option<(Wants, Date, String)> {
     let today = garden.today;
+    if let Some(day) = after.weedkiller {
+        let why = format!(
+            "weedkiller was given by mistake on {day}; no feed and no fruit before fresh mix (tubgrove log repot) or an adviser's word"
+        );
+        return Some((Wants::Look, today, why));
+    }
     if let Some(held) = after.holds {
-        return Some((Wants::Flush, today, too_much(&held)));
+        let wants = if held.slow { Wants::Look } else { Wants::Flush };
+        return Some((wants, today, too_much(&held)));
     }
     let ec = story
         .events
@@ -72,10 +79,10 @@ pub(super) fn instead_of_feed(
 
 fn too_much(held: &TooMuch) -> String {
     let what = if held.slow {
-        "take off what lies on the mix, or give fresh mix: water does not wash it out".to_owned()
+        "take off what lies on the mix and give fresh mix (tubgrove log repot); water does not wash it out".to_owned()
     } else {
         format!(
-            "{} of plain water are wanting",
+            "{} of plain water are wanting (tubgrove log flush enters it)",
             show_litres(held.water_wanting)
         )
     };

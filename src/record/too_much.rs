@@ -18,8 +18,8 @@ const A_SLIP: f64 = 2.0;
 const UNKNOWN_NITROGEN: f64 = 20.0;
 /// Litres taken for a pot whose size nobody entered (own choice: the smallest common one, as for `due`).
 const UNKNOWN_POT: f64 = 10.0;
-/// Days that far too much holds the feed where nothing is done about it (own choice).
-const HOLDS: i32 = 60;
+/// Days that far too much holds the feed where no flush and no fresh mix is entered (own choice: a growing season).
+const HOLDS: i32 = 180;
 /// Days after which the record no longer asks for half at the first feed (own choice: a year).
 const REMEMBERED: i32 = 365;
 /// Days in which feeds add up (the two weeks that one ready feed is for).
@@ -58,6 +58,8 @@ pub struct Aftermath {
     pub flushed: Option<Date>,
     /// The next feed is the first one after it.
     pub first_feed: bool,
+    /// Weedkiller was given by mistake that day, and no fresh mix since.
+    pub weedkiller: Option<Date>,
 }
 
 /// A rescue plan on record.
@@ -67,6 +69,8 @@ pub struct Rescue {
     pub on: Date,
     /// No feed before that day.
     pub until: Date,
+    /// It was weedkiller: no feed before there is fresh mix.
+    pub weedkiller: bool,
 }
 
 /// What of a tree decides how much it takes.
@@ -284,6 +288,8 @@ pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -
         .filter(|r| (0..REMEMBERED).contains(&days_between(r.on, today)))
         .filter(|r| last_feed.is_none_or(|f| f.day <= r.on))
     {
+        let repotted = story.last(Kind::Repot).is_some_and(|e| e.day >= rescue.on);
+        after.weedkiller = (rescue.weedkiller && !repotted).then_some(rescue.on);
         after.until = Some(rescue.until).filter(|d| *d > today);
         after.first_feed = true;
         // The plan begins with plain water; what was poured since its day is that flush.
@@ -300,7 +306,7 @@ impl Aftermath {
     /// Whether it keeps the feed back today.
     #[must_use]
     pub fn keeps_back(&self) -> bool {
-        self.holds.is_some() || self.until.is_some()
+        self.holds.is_some() || self.until.is_some() || self.weedkiller.is_some()
     }
 }
 

@@ -3,7 +3,7 @@
 use super::amounts;
 use super::page::Page;
 use super::style::{Style, Tone, harmless};
-use crate::knowledge::{AdvicePart, Feeding, Level};
+use crate::knowledge::{AdvicePart, Level};
 use crate::plan::{Plan, PlanCaution, PlanFinding};
 use crate::quantity::show_number;
 use crate::safety::Verdict;
@@ -335,11 +335,12 @@ impl Page {
         if !f.against.is_empty() {
             self.under(&format!("Against: {}.", f.against.join("; ")));
         }
-        if self.waiting && matches!(f.feed, Feeding::Feed | Feeding::Cure) {
-            self.under("Today: first what stands under Why; feed comes after that.");
+        let first = if self.waiting && f.feeds {
+            "first what stands under Why. Then: "
         } else {
-            self.under(&format!("Today: {}", f.today.join(" ")));
-        }
+            ""
+        };
+        self.under(&format!("Today: {first}{}", f.today.join(" ")));
         if !f.do_not.is_empty() {
             self.under(&format!("Do not: {}", f.do_not.join(" ")));
         }

@@ -139,6 +139,24 @@ fn first_open(knowledge: &Knowledge, view: View<'_>) -> Option<(FactId, usize)> 
     first
 }
 
+/// What was asked and not known, with a finding that hangs on it.
+fn open(knowledge: &Knowledge, view: View<'_>) -> Vec<(FactId, usize)> {
+    let mut open: Vec<(FactId, usize)> = Vec::new();
+    each_open(knowledge, view, &mut |fact, finding| {
+        open.push((fact, finding))
+    });
+    // Where all of them hang on the same answer, as before anybody looked at the tree, that one comes first; what would follow it
+    // up is no question yet.
+    let mut findings: Vec<usize> = open.iter().map(|(_, finding)| *finding).collect();
+    findings.dedup();
+    let of_all = |fact: FactId| {
+        let mut all = findings.iter();
+        all.all(|finding| open.contains(&(fact, *finding)))
+    };
+    let shared: Vec<(FactId, usize)> = open.iter().copied().filter(|(f, _)| of_all(*f)).collect();
+    if shared.is_empty() { open } else { shared }
+}
+
 fn each_open(knowledge: &Knowledge, view: View<'_>, visit: &mut dyn FnMut(FactId, usize)) {
     // What needs an instrument or lies in the past is found out by no look; gate answers have rules of their own.
     let unasked = |fact| {
@@ -191,8 +209,17 @@ fn fire(knowledge: &Knowledge, sheet: &Sheet, shortlist: &Shortlist, gates: &[Ga
         }
     };
     let soft = |fact| knowledge.vocabulary.is_soft(fact);
+    let open = if gates.contains(&Gate::Tree) {
+        open(knowledge, view)
+    } else {
+        Vec::new()
+    };
     for (at, caution) in knowledge.cautions.iter().enumerate() {
         if !gates.contains(&caution.gate) {
+            continue;
+        }
+        // While a look is open the list of findings is not the last word.
+        if !open.is_empty() && caution.when.asks_for_any_finding() {
             continue;
         }
         match caution.when.test_rule(view, &soft) {
@@ -226,12 +253,10 @@ fn fire(knowledge: &Knowledge, sheet: &Sheet, shortlist: &Shortlist, gates: &[Ga
             }
         }
     }
-    if gates.contains(&Gate::Tree) {
-        each_open(knowledge, view, &mut |fact, finding| {
-            add(Fired {
-                reason: Reason::Open(fact, finding),
-                level: Level::Hold,
-            });
+    for (fact, finding) in open {
+        add(Fired {
+            reason: Reason::Open(fact, finding),
+            level: Level::Hold,
         });
     }
     fired.sort_by_key(|f| std::cmp::Reverse(f.level));

@@ -70,6 +70,7 @@ pub(crate) fn words(k: &Knowledge, when: &Condition) -> String {
         }
         Condition::Known(f, true) => format!("{} known", name(*f)),
         Condition::Known(f, false) => format!("{} unknown", name(*f)),
+        Condition::AnyFinding(standing) => format!("finding any is {standing:?}"),
         Condition::Finding(at, standing) => {
             format!("finding {} is {standing:?}", k.findings[*at].id)
         }

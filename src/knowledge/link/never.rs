@@ -17,6 +17,10 @@ impl Findings for EveryFinding {
     fn standing(&self, _: usize) -> Option<Standing> {
         Some(Standing::Likely)
     }
+
+    fn best(&self) -> Option<Standing> {
+        Some(Standing::Likely)
+    }
 }
 
 impl Reader<'_> {

@@ -1,7 +1,7 @@
 //! A plan as a page: the verdict first, then what to do, how much, what to mind, when again, and how it came about.
 
 use super::{leaf_figure, page, table};
-use crate::knowledge::{AdvicePart, Feeding, Knowledge, LeafPicture, Level};
+use crate::knowledge::{AdvicePart, Knowledge, LeafPicture, Level};
 use crate::plan::{Plan, PlanFinding};
 use crate::quantity::show_number;
 use crate::report::amounts;
@@ -196,7 +196,7 @@ fn finding(
     pictures: &[&LeafPicture],
     knowledge: &Knowledge,
 ) -> Markup {
-    let waiting = plan.verdict >= Verdict::Hold && matches!(f.feed, Feeding::Feed | Feeding::Cure);
+    let waiting = plan.verdict >= Verdict::Hold && f.feeds;
     html! {
         section aria-labelledby={ "f-" (f.id) } {
             h3 id={ "f-" (f.id) } {
@@ -213,13 +213,15 @@ fn finding(
             p { (f.what) }
             @if !f.r#for.is_empty() { p { strong { "For: " } (f.r#for.join("; ")) "." } }
             @if !f.against.is_empty() { p { strong { "Against: " } (f.against.join("; ")) "." } }
-            @if waiting {
-                p { strong { "Today: " } "first what stands under Why; feed comes after that." }
-            } @else if f.today.len() > 1 {
-                p { strong { "Today:" } }
+            @if f.today.len() > 1 {
+                p { strong { "Today:" } @if waiting { " first what stands under Why, then:" } }
                 ol { @for step in &f.today { li { (step) } } }
             } @else {
-                p { strong { "Today: " } (f.today.join(" ")) }
+                p {
+                    strong { "Today: " }
+                    @if waiting { "first what stands under Why, then: " }
+                    (f.today.join(" "))
+                }
             }
             @if !f.do_not.is_empty() { p { strong { "Do not: " } (f.do_not.join(" ")) } }
             p { strong { "To confirm: " } (f.confirm) }

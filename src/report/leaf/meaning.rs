@@ -174,7 +174,8 @@ fn asks_for(condition: &Condition, fact: FactId, choice: u8, positive: bool) -> 
         Condition::Always
         | Condition::Number(..)
         | Condition::Known(..)
-        | Condition::Finding(..) => false,
+        | Condition::Finding(..)
+        | Condition::AnyFinding(_) => false,
     }
 }
 
