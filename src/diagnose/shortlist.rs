@@ -1,7 +1,7 @@
 //! The shortlist: likely and possible findings with the answers for and against each.
 
 use crate::facts::{Findings, Sheet, Standing, View};
-use crate::knowledge::{Evidence, Finding, Knowledge, Weight};
+use crate::knowledge::{Evidence, Feeding, Finding, Knowledge, Weight};
 use crate::quantity::Truth;
 
 /// One finding on the shortlist.
@@ -26,6 +26,8 @@ pub struct Shortlist {
     pub candidates: Vec<Candidate>,
     /// Findings that qualify as possible and found no room. They are not shown, but safety heeds them.
     pub crowded_out: Vec<Candidate>,
+    /// Places of findings that no feed may meet and whose needs the answers leave undecided.
+    pub(crate) undecided: Vec<usize>,
 }
 
 impl Shortlist {
@@ -52,18 +54,22 @@ impl Findings for Shortlist {
 pub fn weigh(knowledge: &Knowledge, sheet: &Sheet) -> Shortlist {
     let rates = &knowledge.rates;
     let view = View::of(sheet);
-    let mut scored: Vec<Candidate> = knowledge
-        .findings
-        .iter()
-        .enumerate()
-        .filter_map(|(at, finding)| score(knowledge, at, finding, view))
-        .filter(|c| c.score >= rates.possible_least)
-        .collect();
+    let mut list = Shortlist::default();
+    let mut scored: Vec<Candidate> = Vec::new();
+    for (at, finding) in knowledge.findings.iter().enumerate() {
+        match finding.needs.test(view) {
+            Truth::Yes => scored.push(score(knowledge, at, finding, view)),
+            Truth::Unknown if matches!(finding.feed, Feeding::Hold | Feeding::NeverCure) => {
+                list.undecided.push(at);
+            }
+            Truth::Unknown | Truth::No => {}
+        }
+    }
+    scored.retain(|c| c.score >= rates.possible_least);
     // The sort is stable: at equal scores the order of the files decides.
     scored.sort_by(|a, b| b.score.total_cmp(&a.score));
     let leader = scored.first().map_or(0.0, |c| c.score);
     let (mut likely, mut possible) = (0.0, 0.0);
-    let mut list = Shortlist::default();
     for mut candidate in scored {
         let strong =
             candidate.score >= rates.likely_least && candidate.score >= rates.likely_share * leader;
@@ -89,8 +95,8 @@ pub fn weigh(knowledge: &Knowledge, sheet: &Sheet) -> Shortlist {
     list
 }
 
-fn score(knowledge: &Knowledge, at: usize, finding: &Finding, view: View<'_>) -> Option<Candidate> {
-    let score = points(knowledge, finding, view)?;
+/// A finding whose needs hold.
+fn score(knowledge: &Knowledge, at: usize, finding: &Finding, view: View<'_>) -> Candidate {
     let speaking = |list: &[Evidence]| -> Vec<usize> {
         list.iter()
             .enumerate()
@@ -98,20 +104,21 @@ fn score(knowledge: &Knowledge, at: usize, finding: &Finding, view: View<'_>) ->
             .map(|(i, _)| i)
             .collect()
     };
-    Some(Candidate {
+    Candidate {
         finding: at,
         standing: Standing::Possible,
-        score,
+        score: weighed(knowledge, finding, view),
         fits: speaking(&finding.evidence.fits),
         against: speaking(&finding.evidence.against),
-    })
+    }
 }
 
 /// The score of a finding, `None` where its needs do not hold.
 pub(super) fn points(knowledge: &Knowledge, finding: &Finding, view: View<'_>) -> Option<f64> {
-    if finding.needs.test(view) != Truth::Yes {
-        return None;
-    }
+    (finding.needs.test(view) == Truth::Yes).then(|| weighed(knowledge, finding, view))
+}
+
+fn weighed(knowledge: &Knowledge, finding: &Finding, view: View<'_>) -> f64 {
     let rates = &knowledge.rates;
     let weight = |e: &Evidence| match e.weight {
         Weight::Strong => rates.weight_strong,
@@ -123,9 +130,7 @@ pub(super) fn points(knowledge: &Knowledge, finding: &Finding, view: View<'_>) -
             .filter(|e| e.when.test(view) == Truth::Yes)
             .fold(0.0, |sum, e| sum + weight(e))
     };
-    Some(
-        rates.weight_needs + speaking(&finding.evidence.fits) - speaking(&finding.evidence.against),
-    )
+    rates.weight_needs + speaking(&finding.evidence.fits) - speaking(&finding.evidence.against)
 }
 
 /// The findings that [`weigh`] would call likely, from scores by finding.

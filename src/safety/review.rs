@@ -126,23 +126,28 @@ pub fn tree_opens(
     };
     quiet
         && !(gates.contains(&Gate::Tree)
-            && (shortlist.all().any(by_finding) || first_open(knowledge, view).is_some()))
+            && (shortlist.all().any(by_finding)
+                || first_open(knowledge, shortlist, view).is_some()))
 }
 
 /// What was asked and not known, and leaves open whether there is a trouble that no feed may meet. What was not asked counts here as
 /// not there: a walk asks for what decides.
-fn first_open(knowledge: &Knowledge, view: View<'_>) -> Option<(FactId, usize)> {
+fn first_open(
+    knowledge: &Knowledge,
+    shortlist: &Shortlist,
+    view: View<'_>,
+) -> Option<(FactId, usize)> {
     let mut first = None;
-    each_open(knowledge, view, &mut |fact, finding| {
+    each_open(knowledge, shortlist, view, &mut |fact, finding| {
         first.get_or_insert((fact, finding));
     });
     first
 }
 
 /// What was asked and not known, with a finding that hangs on it.
-fn open(knowledge: &Knowledge, view: View<'_>) -> Vec<(FactId, usize)> {
+fn open(knowledge: &Knowledge, shortlist: &Shortlist, view: View<'_>) -> Vec<(FactId, usize)> {
     let mut open: Vec<(FactId, usize)> = Vec::new();
-    each_open(knowledge, view, &mut |fact, finding| {
+    each_open(knowledge, shortlist, view, &mut |fact, finding| {
         open.push((fact, finding))
     });
     // Where all of them hang on the same answer, as before anybody looked at the tree, that one comes first; what would follow it
@@ -157,7 +162,12 @@ fn open(knowledge: &Knowledge, view: View<'_>) -> Vec<(FactId, usize)> {
     if shared.is_empty() { open } else { shared }
 }
 
-fn each_open(knowledge: &Knowledge, view: View<'_>, visit: &mut dyn FnMut(FactId, usize)) {
+fn each_open(
+    knowledge: &Knowledge,
+    shortlist: &Shortlist,
+    view: View<'_>,
+    visit: &mut dyn FnMut(FactId, usize),
+) {
     // What needs an instrument or lies in the past is found out by no look; gate answers have rules of their own.
     let unasked = |fact| {
         !view.sheet.answered(fact)
@@ -166,11 +176,11 @@ fn each_open(knowledge: &Knowledge, view: View<'_>, visit: &mut dyn FnMut(FactId
                 Role::Past | Role::Meter | Role::Gate
             )
     };
-    for (at, finding) in knowledge.findings.iter().enumerate() {
-        if matches!(finding.feed, Feeding::Hold | Feeding::NeverCure) {
+    for at in &shortlist.undecided {
+        if let Some(finding) = knowledge.findings.get(*at) {
             finding
                 .needs
-                .each_undecided(view, &unasked, &mut |fact| visit(fact, at));
+                .each_undecided(view, &unasked, &mut |fact| visit(fact, *at));
         }
     }
 }
@@ -210,7 +220,7 @@ fn fire(knowledge: &Knowledge, sheet: &Sheet, shortlist: &Shortlist, gates: &[Ga
     };
     let soft = |fact| knowledge.vocabulary.is_soft(fact);
     let open = if gates.contains(&Gate::Tree) {
-        open(knowledge, view)
+        open(knowledge, shortlist, view)
     } else {
         Vec::new()
     };
