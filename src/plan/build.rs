@@ -55,7 +55,7 @@ impl Advisor<'_> {
                 Reason::Caution(at) if fired.level == Level::Note => {
                     notes.extend(k.cautions.get(at).map(|c| PlanNote {
                         id: c.id.clone(),
-                        text: amounts.fill(&c.summary).into(),
+                        text: amounts.fill(&c.summary),
                     }));
                 }
                 _ => cautions.extend(self.caution(d, fired, &amounts)),
@@ -127,8 +127,8 @@ impl Advisor<'_> {
             Reason::Caution(at) => k.cautions.get(at).map(|c| PlanCaution {
                 id: c.id.clone(),
                 level: fired.level,
-                summary: amounts.fill(&c.summary).into(),
-                detail: amounts.fill(&c.detail).into(),
+                summary: amounts.fill(&c.summary),
+                detail: amounts.fill(&c.detail),
                 lifts: c.lifts.clone(),
                 source: c.source.clone(),
                 mark: c.mark.words(),
@@ -216,7 +216,7 @@ impl Advisor<'_> {
             .map(|a| PlanAdvice {
                 id: a.id.clone(),
                 part: a.part,
-                text: amounts.fill(&a.text).into(),
+                text: amounts.fill(&a.text),
                 why: a.why.clone(),
                 mark: a.mark.words(),
                 source: a.source.clone(),

@@ -12,10 +12,10 @@ use crate::quantity::show_litres;
 
 impl Advisor<'_> {
     /// A text with the amount of Epsom salt for this pot in place of `{epsom}`.
-    pub(super) fn with_epsom(&self, text: &str, d: &Decision) -> Text {
+    pub(super) fn with_epsom(&self, text: Text, d: &Decision) -> Text {
         const NAME: &str = "{epsom}";
         if !text.contains(NAME) {
-            return text.to_owned().into();
+            return text;
         }
         let k = self.knowledge;
         let below =
@@ -79,7 +79,7 @@ impl Advisor<'_> {
                         .words
                         .today
                         .iter()
-                        .map(|t| self.with_epsom(&amounts.fill(t), d))
+                        .map(|t| self.with_epsom(amounts.fill(t), d))
                         .collect(),
                     do_not: f.words.do_not.clone(),
                     lookalikes: f

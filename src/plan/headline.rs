@@ -67,7 +67,7 @@ impl Advisor<'_> {
             .find(|a| a.when.test(view) == Truth::Yes);
         lead.map_or_else(
             || "First aid after too much feed".to_owned(),
-            |a| amounts.fill(&a.text),
+            |a| amounts.fill(&a.text).to_string(),
         )
     }
 }

@@ -1,6 +1,7 @@
 //! Texts with `{names}` of amounts that were worked out.
 
 use crate::dose::{Situation, water};
+use crate::facts::Text;
 use crate::knowledge::Rates;
 use crate::quantity::show_litres;
 use jiff::civil::Date;
@@ -34,10 +35,15 @@ impl Amounts {
     }
 
     /// Puts the amounts into a text.
-    pub(super) fn fill(&self, text: &str) -> String {
+    pub(super) fn fill(&self, text: &Text) -> Text {
+        // Few texts name an amount; the others are not copied.
+        if !text.contains('{') {
+            return text.clone();
+        }
         text.replace("{flush}", &self.flush)
             .replace("{flush_weeks}", &self.flush_weeks)
             .replace("{flush_date}", &self.flush_date)
+            .into()
     }
 }
 
