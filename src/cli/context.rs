@@ -8,6 +8,7 @@ use crate::report::style::{Style, screened};
 use jiff::civil::Date;
 use std::io::{self, IsTerminal, Write};
 use std::path::Path;
+use std::sync::OnceLock;
 
 /// Widest text that reads well.
 const WIDEST: usize = 88;
@@ -129,10 +130,16 @@ fn utf8() -> bool {
     shows_utf8(all.as_deref(), ctype.as_deref(), lang.as_deref())
 }
 
+/// The clock's day, read once: the time zone stands in a file.
+fn by_the_clock() -> Date {
+    static DAY: OnceLock<Date> = OnceLock::new();
+    *DAY.get_or_init(|| jiff::ZonedDateTime::new(jiff::Timestamp::now(), here()).date())
+}
+
 /// The day: `--today`, or the clock's.
 pub(super) fn today(common: &Common) -> Result<Date, Failure> {
     let Some(text) = &common.today else {
-        return Ok(jiff::ZonedDateTime::new(jiff::Timestamp::now(), here()).date());
+        return Ok(by_the_clock());
     };
     let date = crate::record::read_day(text, None)
         .map_err(|what| Failure::Usage(format!("--today {text}: {what}")))?;
