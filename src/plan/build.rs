@@ -4,7 +4,7 @@ use super::advisor::{Advisor, Decision};
 use super::text::{Amounts, later, whole_days};
 use super::{FORMAT, KnowledgeStamp, Plan, PlanAdvice, PlanCaution, PlanNote};
 use crate::dose::{Situation, working};
-use crate::facts::{Findings, Sheet, Standing, View};
+use crate::facts::{Findings, Sheet, Standing, Text, View};
 use crate::knowledge::{AdvicePart, Feeding, Gate, Level};
 use crate::quantity::Truth;
 use crate::safety::{Fired, Reason, Verdict};
@@ -123,6 +123,19 @@ impl Advisor<'_> {
     fn caution(&self, d: &Decision, fired: &Fired, amounts: &Amounts) -> Option<PlanCaution> {
         let k = self.knowledge;
         let is_likely = matches!(fired.reason, Reason::Finding(at) if d.shortlist.standing(at) == Some(Standing::Likely));
+        // A look that comes first.
+        let check = |fact| {
+            let fact = k.vocabulary.get(fact);
+            PlanCaution {
+                id: format!("check_{}", fact.id).into(),
+                level: fired.level,
+                summary: format!("First find out: {}", lower_first(&fact.short)).into(),
+                detail: format!("{} {}", fact.ask, fact.find_out).into(),
+                lifts: Text::default(),
+                source: Vec::new(),
+                mark: "",
+            }
+        };
         match fired.reason {
             Reason::Caution(at) => k.cautions.get(at).map(|c| PlanCaution {
                 id: c.id.clone(),
@@ -135,25 +148,16 @@ impl Advisor<'_> {
             }),
             Reason::Missing(fact, at) => {
                 let rule = k.cautions.get(at)?;
-                let fact = k.vocabulary.get(fact);
                 Some(PlanCaution {
-                    id: format!("check_{}", fact.id).into(),
-                    level: fired.level,
-                    summary: format!("First find out: {}", lower_first(&fact.short)).into(),
-                    detail: format!("{} {}", fact.ask, fact.find_out).into(),
                     lifts: format!("The answer is known. It decides this: {}", rule.summary).into(),
                     source: rule.source.clone(),
                     mark: rule.mark.words(),
+                    ..check(fact)
                 })
             }
             Reason::Open(fact, at) => {
                 let finding = k.findings.get(at)?;
-                let fact = k.vocabulary.get(fact);
                 Some(PlanCaution {
-                    id: format!("check_{}", fact.id).into(),
-                    level: fired.level,
-                    summary: format!("First find out: {}", lower_first(&fact.short)).into(),
-                    detail: format!("{} {}", fact.ask, fact.find_out).into(),
                     lifts: format!(
                         "The answer is known. It decides whether this may be {}; no feed goes on that.",
                         lower_first(&finding.name)
@@ -161,6 +165,7 @@ impl Advisor<'_> {
                     .into(),
                     source: finding.sources.clone(),
                     mark: "published",
+                    ..check(fact)
                 })
             }
             Reason::Finding(at) => k.findings.get(at).map(|f| PlanCaution {
