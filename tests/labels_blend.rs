@@ -395,6 +395,15 @@ fn numbers_in_place_of_a_name_lead_round_no_rule() {
             "{materials:?}: {pairs:?}"
         );
     }
+    // A bag of numbers beside a nitrate may be a meal, unless it is told what it is; blanks round the sign change nothing.
+    for (bag, minds) in [("12-0-0", true), ("12-0-0, kind = mineral", false)] {
+        let all = json(&["blend", "potassium nitrate", bag, "0-20-0,kind=mineral"]);
+        let pairs = all["pairs"].as_array().unwrap();
+        let said = pairs
+            .iter()
+            .any(|p| p["what"].as_str().unwrap().contains("is a meal"));
+        assert_eq!(said, minds, "{bag}: {pairs:?}");
+    }
     // A meal told as one: no nitrate in it.
     let told = json(&["blend", "13-0-0,kind=organic", "bone meal", "0-0-50"]);
     assert!(

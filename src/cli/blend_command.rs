@@ -22,6 +22,8 @@ const DISSOLVES: &str = "dissolves";
 const MAYBE_NITRATE: &str = "maybe_nitrate";
 /// Tag of a bag whose numbers are those of a plain nitrate.
 const LIKE_NITRATE: &str = "like_nitrate";
+/// Tag of a bag that may be a meal: nobody said what kind it is.
+const MAYBE_MEAL: &str = "maybe_meal";
 /// Per cent of nitrogen beside no phosphate from which a bag may well be a plain nitrate: calcium, potassium, sodium and ammonium
 /// nitrate hold 13 to 35 % (own choice).
 const NITRATE_N: f64 = 13.0;
@@ -35,7 +37,7 @@ struct OwnRule {
 }
 
 /// Lime and ash are no part of a mix for citrus in pots, and an unknown bag counts as the one that reacts.
-const OWN_RULES: [OwnRule; 3] = [
+const OWN_RULES: [OwnRule; 5] = [
     OwnRule {
         a: "alkaline",
         b: ANY,
@@ -54,7 +56,22 @@ const OWN_RULES: [OwnRule; 3] = [
         what: "If the bag known by its numbers names nitrate, keep it apart from meals: mixed dry they can heat in store. If it is a meal, add kind=organic.",
         refused: false,
     },
+    OwnRule {
+        a: "oxidiser",
+        b: MAYBE_MEAL,
+        what: MEAL_BY_NUMBERS,
+        refused: false,
+    },
+    OwnRule {
+        a: LIKE_NITRATE,
+        b: MAYBE_MEAL,
+        what: MEAL_BY_NUMBERS,
+        refused: false,
+    },
 ];
+
+/// Said of a nitrate beside a bag of which nobody told what it is.
+const MEAL_BY_NUMBERS: &str = "If the bag known by its numbers is a meal, never mix it dry with a nitrate: they can heat in store. If it is none, add kind=mineral.";
 
 /// What the grower should know about handling what stands on the shelf, in the words of the safety rules.
 fn handling(knowledge: &Knowledge, shelf: &Shelf) -> Vec<String> {
@@ -208,10 +225,12 @@ fn material(
                 ANY_DENSITY.0,
             );
             item.density_hi = ANY_DENSITY.1;
-            let organic = pieces
+            let told = pieces
                 .clone()
-                .any(|p| p.eq_ignore_ascii_case("kind=organic"));
-            item.tags = carried(&grade, organic);
+                .filter_map(|p| p.split_once('='))
+                .find(|(key, _)| key.trim() == "kind")
+                .map(|(_, kind)| kind.trim());
+            item.tags = carried(&grade, told);
             item
         }
     };
@@ -260,7 +279,8 @@ fn material(
 }
 
 /// What a bag known by its three numbers alone may hold of what reacts: nothing told counts as there.
-fn carried(grade: &Grade, organic: bool) -> Vec<String> {
+fn carried(grade: &Grade, kind: Option<&str>) -> Vec<String> {
+    let organic = kind == Some("organic");
     let n = grade.n() > 0.0;
     let plain = grade.p2o5() <= 0.0 && grade.n() >= NITRATE_N;
     let held = [
@@ -269,6 +289,7 @@ fn carried(grade: &Grade, organic: bool) -> Vec<String> {
         ("urea", n && !organic),
         (LIKE_NITRATE, plain && !organic),
         (MAYBE_NITRATE, n && !plain && !organic),
+        (MAYBE_MEAL, n && kind.is_none()),
         (DISSOLVES, !organic),
         ("organic", organic),
         ("raw_organic", organic),
