@@ -12,7 +12,7 @@ use crate::plan::{Advisor, contradiction, prefer_spoons};
 use crate::quantity::Truth;
 use crate::report;
 use crate::report::html;
-use crate::report::text::Detail;
+use crate::report::plan::Detail;
 use crate::safety::Verdict;
 use crate::walk::{Next, Session, Walk};
 use std::path::Path;
@@ -68,7 +68,7 @@ pub(super) fn run(
     let text = if common.json {
         report::json(&plan).map_err(|e| Failure::Outside(e.to_string()))? + "\n"
     } else {
-        report::text::plan(
+        report::plan::plan(
             &plan,
             context.style(),
             Detail {

@@ -119,6 +119,7 @@ impl Advisor<'_> {
                 let fact = k.vocabulary.get(c.fact);
                 PlanCheck {
                     fact: fact.id.clone(),
+                    short: fact.short.clone(),
                     ask: fact.ask.clone(),
                     how: fact.find_out.clone(),
                 }

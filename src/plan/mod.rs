@@ -205,6 +205,9 @@ pub struct Next {
 pub struct PlanCheck {
     /// The fact it settles.
     pub fact: Text,
+    /// The fact in words.
+    #[serde(skip)]
+    pub short: Text,
     /// The question.
     pub ask: Text,
     /// How to find out.

@@ -135,7 +135,7 @@ fn spoons(p: &Portion) -> Option<String> {
             String::new()
         };
         format!(
-            "In spoons{whose}: {}, level. They may weigh {} to {}, on purpose not more; scales are better.",
+            "In level spoons{whose}, rounded down: {} ({} to {}); better weighed.",
             s.text,
             show_grams_down(s.grams[0]),
             show_grams_down(s.grams[1])

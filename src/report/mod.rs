@@ -8,11 +8,11 @@ pub mod html;
 pub mod knowledge;
 pub mod leaf;
 mod page;
+pub mod plan;
 pub mod reading;
 pub mod round;
 pub mod strength;
 pub mod style;
-pub mod text;
 
 use crate::plan::Plan;
 

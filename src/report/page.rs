@@ -6,12 +6,8 @@ use super::style::{Style, Tone};
 pub(super) struct Page {
     pub(super) style: Style,
     pub(super) out: String,
-    /// One screen: nothing but what is needed on the spot.
-    pub(super) compact: bool,
-    /// Every figure is shown.
+    /// The whole page, with every figure; else the short one, close set, with what is needed on the spot.
     pub(super) full: bool,
-    /// The tree may not be fed yet.
-    pub(super) waiting: bool,
 }
 
 impl Page {
@@ -21,14 +17,14 @@ impl Page {
     }
 
     pub(super) fn gap(&mut self) {
-        if !self.compact && !self.out.is_empty() && !self.out.ends_with("\n\n") {
+        if self.full && !self.out.is_empty() && !self.out.ends_with("\n\n") {
             self.out.push('\n');
         }
     }
 
     pub(super) fn heading(&mut self, text: &str) {
         self.gap();
-        let text = if self.style.plain || (self.compact && !self.style.colour) {
+        let text = if self.style.plain || (!self.full && !self.style.colour) {
             format!("{text}:")
         } else {
             self.style.tone(text, Tone::Heading)

@@ -6,7 +6,7 @@ use crate::plan::{Plan, PlanFinding};
 use crate::quantity::show_number;
 use crate::report::amounts;
 use crate::report::leaf::{meanings, picture_of};
-use crate::report::text::{echoes, in_days, level_word, no_finding, verdict_word};
+use crate::report::plan::{echoes, in_days, level_word, no_finding, verdict_word};
 use crate::safety::Verdict;
 use maud::{Markup, html};
 

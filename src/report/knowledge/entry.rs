@@ -10,7 +10,7 @@ use crate::plan::in_general;
 use crate::quantity::show_number;
 use crate::report::leaf::question_picture;
 use crate::report::style::Style;
-use crate::report::text::level_word;
+use crate::report::plan::level_word;
 
 /// Everything that is called `id`, as `show` prints it; `None` where nothing is, with the id spelled most like it.
 ///

@@ -1,0 +1,114 @@
+//! What stands against feeding, or against the whole dose.
+//!
+//! On the short page the verdict has said the first reason already: what is left of it is what to do about it. One more
+//! reason says what to do, if no likely finding does; the rest are named in one line.
+
+use super::finding::leads;
+use super::words::level_word;
+use crate::knowledge::Level;
+use crate::plan::{Plan, PlanCaution};
+use crate::report::page::Page;
+
+/// From so many open checks on, they are named in one line (own choice: two still fit with their questions).
+const MANY_CHECKS: usize = 3;
+/// So many reasons are told with what to do about them on the short page (own choice).
+const TOLD: usize = 2;
+
+/// Whether it asks to look at something first.
+pub(super) fn is_check(caution: &PlanCaution) -> bool {
+    caution.id.starts_with("check_")
+}
+
+impl Page {
+    pub(super) fn why(&mut self, plan: &Plan) {
+        let against: Vec<&PlanCaution> = plan
+            .cautions
+            .iter()
+            .filter(|c| c.level >= Level::Reduce)
+            .collect();
+        if self.full {
+            if !against.is_empty() {
+                self.heading("Why");
+            }
+            for c in against {
+                self.reason(c);
+            }
+            return;
+        }
+        // A finding that stands on the page says there what to mend.
+        let on_the_page = |c: &PlanCaution| {
+            c.id.strip_prefix("finding_")
+                .is_some_and(|id| plan.findings.iter().any(|f| f.id == id))
+        };
+        let mut items: Vec<Item> = Vec::new();
+        let checks: Vec<&PlanCaution> = against.iter().copied().filter(|c| is_check(c)).collect();
+        let many = checks.len() >= MANY_CHECKS;
+        if many {
+            items.push(Item::Text(many_checks(&checks)));
+        }
+        // What a likely finding says to do comes close behind.
+        let most = if plan.findings.iter().any(leads) {
+            1
+        } else {
+            TOLD
+        };
+        let mut rest: Vec<&str> = Vec::new();
+        let mut told = 0_usize;
+        for (at, c) in against.iter().enumerate() {
+            if (at > 0 && on_the_page(c)) || (many && is_check(c)) {
+                continue;
+            }
+            let says_what_to_do = !c.detail.is_empty() && c.level >= Level::Hold;
+            if says_what_to_do && (told < most || is_check(c)) {
+                told = told.saturating_add(1);
+                items.push(if at == 0 {
+                    Item::Text(c.detail.to_string())
+                } else {
+                    Item::Reason(c)
+                });
+            } else if at != 0 {
+                rest.push(&c.summary);
+            }
+        }
+        match rest.as_slice() {
+            [] => {}
+            rest => items.push(Item::Text(format!("Also: {}", rest.join(" ")))),
+        }
+        if items.is_empty() {
+            return;
+        }
+        self.heading("Why");
+        for item in items {
+            match item {
+                Item::Text(text) => self.item(&text),
+                Item::Reason(c) => self.reason(c),
+            }
+        }
+    }
+
+    fn reason(&mut self, c: &PlanCaution) {
+        self.item(&format!("{}: {}", level_word(c.level), c.summary));
+        if !c.detail.is_empty() {
+            self.under(&c.detail);
+        }
+    }
+}
+
+/// One line under "Why".
+enum Item<'a> {
+    Text(String),
+    Reason(&'a PlanCaution),
+}
+
+/// Many things to look at make one list, not as many questions asked again.
+fn many_checks(checks: &[&PlanCaution]) -> String {
+    let names: Vec<&str> = checks
+        .iter()
+        .map(|c| c.summary.trim_start_matches("First find out: "))
+        .collect();
+    format!(
+        "Wait: {} things must be looked at first, a few minutes in all: {}.",
+        checks.len(),
+        names.join("; ")
+    )
+}
