@@ -101,6 +101,8 @@ pub struct Advice {
     pub text: Text,
     /// Why.
     pub why: Text,
+    /// Days without feed that go with it, beyond those of the rules; first aid alone has them.
+    pub wait: Option<u16>,
     /// How it is known.
     pub mark: Mark,
     /// Source ids.
@@ -187,7 +189,7 @@ packed! {
         id, level, gate, when, hazard, summary, detail, lifts, days, mark, source, file, local,
     }
     Advice {
-        id, part, walks, when, text, why, mark, source,
+        id, part, walks, when, text, why, wait, mark, source,
     }
     Knowledge {
         version, origin, vocabulary, questions, walks, findings, cautions, advice, rates, numbers, temperature_source, materials, reactions, types, things, round, leaf_pictures, sources, tables,

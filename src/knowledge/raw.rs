@@ -355,6 +355,8 @@ pub(super) struct RawAdvice {
     pub(super) text: Text,
     #[serde(default)]
     pub(super) why: Text,
+    #[serde(default)]
+    pub(super) wait: Option<u16>,
     pub(super) mark: Mark,
     #[serde(default)]
     pub(super) source: Vec<Text>,

@@ -39,6 +39,7 @@ impl Advisor<'_> {
                 Reason::Caution(at) => self.knowledge.cautions.get(at)?.days.map(f64::from),
                 _ => None,
             })
+            .chain(self.lead(d).and_then(|a| a.wait).map(f64::from))
             .fold(wait, f64::max)
     }
 

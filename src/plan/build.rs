@@ -78,7 +78,7 @@ impl Advisor<'_> {
             headline: if feeds {
                 self.headline(walk, d, dose.as_ref())
             } else {
-                self.first_aid(walk, d, &amounts)
+                self.first_aid(d, &amounts)
             },
             echo: if whole {
                 self.echoes(&d.sheet)
@@ -86,7 +86,7 @@ impl Advisor<'_> {
                 Vec::new()
             },
             findings: if whole {
-                self.findings(d, &amounts)
+                self.findings(walk, d, &amounts)
             } else {
                 Vec::new()
             },
@@ -120,7 +120,12 @@ impl Advisor<'_> {
         level == Level::Care && gate == Some(Gate::Dose)
     }
 
-    fn caution(&self, d: &Decision, fired: &Fired, amounts: &Amounts) -> Option<PlanCaution> {
+    pub(super) fn caution(
+        &self,
+        d: &Decision,
+        fired: &Fired,
+        amounts: &Amounts,
+    ) -> Option<PlanCaution> {
         let k = self.knowledge;
         let is_likely = matches!(fired.reason, Reason::Finding(at) if d.shortlist.standing(at) == Some(Standing::Likely));
         // A look that comes first.
@@ -149,7 +154,11 @@ impl Advisor<'_> {
             Reason::Missing(fact, at) => {
                 let rule = k.cautions.get(at)?;
                 Some(PlanCaution {
-                    lifts: format!("The answer is known. It decides this: {}", rule.summary).into(),
+                    lifts: format!(
+                        "The answer is known. Not known, it may be this: {}",
+                        rule.summary
+                    )
+                    .into(),
                     source: rule.source.clone(),
                     mark: rule.mark.words(),
                     ..check(fact)

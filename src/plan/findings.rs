@@ -4,54 +4,17 @@ use super::advisor::{Advisor, Decision};
 use super::text::Amounts;
 use super::{PlanCheck, PlanFinding, PlanLookalike};
 use crate::diagnose::best_checks;
-use crate::dose::Situation;
-use crate::dose::epsom::{self};
-use crate::facts::{Standing, Text, Value};
+use crate::facts::{Standing, Text};
 use crate::knowledge::{Feeding, Shows};
-use crate::quantity::show_litres;
+use crate::walk::Walk;
 
 impl Advisor<'_> {
-    /// A text with the amount of Epsom salt for this pot in place of `{epsom}`.
-    pub(super) fn with_epsom(&self, text: Text, d: &Decision) -> Text {
-        const NAME: &str = "{epsom}";
-        if !text.contains(NAME) {
-            return text;
-        }
-        let k = self.knowledge;
-        let below =
-            |fact, most: f64| matches!(d.sheet.value(fact), Value::Number(n) if n.lo() < most);
-        let twice =
-            matches!(d.sheet.value(self.ids.epsom_this_year), Value::Number(n) if n.hi() >= 2.0);
-        if below(self.ids.days_since_epsom, k.rates.epsom_days) || twice {
-            return text
-                .replace(NAME, "but not yet, it was given of late")
-                .into();
-        }
-        let known = d.sheet.value(self.ids.pot_volume).is_known();
-        let least = Situation::all(&self.ids, &k.vocabulary, &k.rates, &d.sheet)
-            .iter()
-            .map(|s| (epsom::amount(&k.rates, s), s.reservoir))
-            .filter(|(e, _)| known && e.grams > 0.0)
-            .min_by(|(a, _), (b, _)| a.grams.total_cmp(&b.grams));
-        let amount = least.map_or_else(
-            || "as much as tubgrove precheck works out for the pot".to_owned(),
-            |(e, reservoir)| {
-                format!(
-                    "{} in {} of plain water{}",
-                    crate::quantity::show_grams_down(e.grams),
-                    show_litres(e.litres),
-                    if reservoir {
-                        " from the top, drain plug open"
-                    } else {
-                        ""
-                    }
-                )
-            },
-        );
-        text.replace(NAME, &amount).into()
-    }
-
-    pub(super) fn findings(&self, d: &Decision, amounts: &Amounts) -> Vec<PlanFinding> {
+    pub(super) fn findings(
+        &self,
+        walk: &Walk,
+        d: &Decision,
+        amounts: &Amounts,
+    ) -> Vec<PlanFinding> {
         let k = self.knowledge;
         d.shortlist
             .candidates
@@ -79,7 +42,7 @@ impl Advisor<'_> {
                         .words
                         .today
                         .iter()
-                        .map(|t| self.with_epsom(amounts.fill(t), d))
+                        .map(|t| self.with_epsom(t, walk, d, c.standing, amounts))
                         .collect(),
                     do_not: f.words.do_not.clone(),
                     lookalikes: f

@@ -3,10 +3,11 @@
 use super::PlanDose;
 use super::advisor::{Advisor, Decision};
 use super::build::lower_first;
+use super::epsom_word::wants_epsom;
 use super::text::Amounts;
 use crate::dose::{Dose, Ids};
 use crate::facts::{Standing, Value, View};
-use crate::knowledge::{AdvicePart, Feeding, Finding, Gate, Knowledge, Level, Shows};
+use crate::knowledge::{Advice, AdvicePart, Feeding, Finding, Gate, Knowledge, Level, Shows};
 use crate::quantity::{Measure, PlannedAmount, Truth, show_litres, show_litres_down, show_number};
 use crate::safety::{Reason, Verdict};
 use crate::walk::Walk;
@@ -25,47 +26,61 @@ impl Advisor<'_> {
 
     pub(super) fn headline(&self, walk: &Walk, d: &Decision, dose: Option<&PlanDose>) -> String {
         let likely = self.likely(walk, d);
-        // Epsom salt is given for one trouble alone.
+        // Epsom salt is given for one trouble alone, and no other feed mends that.
         let epsom = d
             .dose
             .as_ref()
             .is_some_and(|d| d.proposal().epsom.is_some());
-        let mends =
-            epsom || likely.is_none_or(|f| f.feed == Feeding::Cure || f.shows == Shows::Normal);
+        let mends = likely.is_none_or(|f| {
+            f.shows == Shows::Normal
+                || if epsom {
+                    wants_epsom(f)
+                } else {
+                    f.feed == Feeding::Cure
+                }
+        });
         let rest = headline(
             self.knowledge,
             &self.ids,
             d,
             dose,
-            if mends {
-                "Go"
-            } else {
-                "The usual feed may go on"
+            match (mends, epsom) {
+                (true, _) => "Go",
+                (false, true) => "For the signs of magnesium shortage",
+                (false, false) => "The usual feed may go on",
             },
         );
         match likely {
             None => rest,
             Some(f) if mends => format!("Likely: {}. {rest}", lower_first(&f.name)),
             Some(f) => format!(
-                "Likely: {}, which feed does not mend. {rest}",
-                lower_first(&f.name)
+                "Likely: {}, which {} does not mend. {rest}",
+                lower_first(&f.name),
+                match (epsom, wants_epsom(f)) {
+                    (true, _) => "Epsom salt",
+                    (false, true) => "this feed",
+                    (false, false) => "feed",
+                }
             ),
         }
     }
 
-    /// The act that comes first after too much feed.
-    pub(super) fn first_aid(&self, walk: &Walk, d: &Decision, amounts: &Amounts) -> String {
+    /// The act that comes first: of those that begin a plan the first that holds.
+    pub(super) fn lead(&self, d: &Decision) -> Option<&Advice> {
         let view = View {
             sheet: &d.sheet,
             findings: &d.shortlist,
         };
-        let lead = self
-            .knowledge
+        self.knowledge
             .advice
             .iter()
-            .filter(|a| a.part == AdvicePart::Lead && a.walks.contains(&walk.id))
-            .find(|a| a.when.test(view) == Truth::Yes);
-        lead.map_or_else(
+            .filter(|a| a.part == AdvicePart::Lead)
+            .find(|a| a.when.test(view) == Truth::Yes)
+    }
+
+    /// The act that comes first after too much feed.
+    pub(super) fn first_aid(&self, d: &Decision, amounts: &Amounts) -> String {
+        self.lead(d).map_or_else(
             || "First aid after too much feed".to_owned(),
             |a| amounts.fill(&a.text).to_string(),
         )

@@ -5,6 +5,7 @@ mod again;
 mod build;
 mod dosage;
 mod echo;
+mod epsom_word;
 mod findings;
 mod given;
 mod headline;

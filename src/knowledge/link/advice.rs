@@ -22,6 +22,7 @@ impl Linker<'_> {
                     when,
                     text: raw.text,
                     why: raw.why,
+                    wait: raw.wait,
                     mark: raw.mark,
                     source: raw.source,
                 })

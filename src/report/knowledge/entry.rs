@@ -9,8 +9,8 @@ use crate::knowledge::{
 use crate::plan::in_general;
 use crate::quantity::show_number;
 use crate::report::leaf::question_picture;
-use crate::report::style::Style;
 use crate::report::plan::level_word;
+use crate::report::style::Style;
 
 /// Everything that is called `id`, as `show` prints it; `None` where nothing is, with the id spelled most like it.
 ///
@@ -227,6 +227,9 @@ fn advice(page: &mut Page, k: &Knowledge, a: &Advice) {
     page.head(&format!("Advice {}", a.id));
     page.line(&in_general(&a.text));
     page.named("Why", &a.why);
+    if let Some(days) = a.wait {
+        page.named("No feed for", &format!("{days} days"));
+    }
     page.named("Shown when", &condition(k, &a.when));
     page.named("In", &a.walks.join(", "));
     page.named("Known", a.mark.words());

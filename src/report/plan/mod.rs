@@ -114,9 +114,8 @@ impl Page {
 
     fn echo(&mut self, plan: &Plan) {
         // Without water or feed to measure the size of the pot and the label's rate are not in question.
-        let measured = plan.dose.is_some()
-            || plan.walk == "rescue"
-            || plan.echo.iter().any(Echo::is_amount);
+        let measured =
+            plan.dose.is_some() || plan.walk == "rescue" || plan.echo.iter().any(Echo::is_amount);
         if self.full || measured {
             for line in echoes(plan) {
                 self.text(&line);
@@ -238,7 +237,10 @@ impl Page {
 
     /// Where the short page's rest is to be had.
     fn more(&mut self, plan: &Plan) {
-        let about = plan.findings.first().map(|f| format!("tubgrove show {}", f.id));
+        let about = plan
+            .findings
+            .first()
+            .map(|f| format!("tubgrove show {}", f.id));
         let whole = match plan.walk.as_str() {
             "precheck" if about.is_some() => Some("tubgrove diagnose".to_owned()),
             "precheck" => None,

@@ -1,132 +1,26 @@
-//! What was typed, said back in a second unit and beside an everyday thing, so that a slip of the decimal point, of the
-//! spoon or of the unit catches the eye before anything is poured.
-//!
-//! A typed mass comes back in level spoons, a typed spoon in grams; water and mix come back in buckets and the like; a
-//! grade comes back as the elements that it holds. The words are rounded and no dose is worked out from them.
+//! Amount, label, pot and grade, each said back in another unit and beside an everyday thing.
 
-use super::advisor::Advisor;
-use crate::dose::feed;
-use crate::facts::{FactId, Origin, Sheet, Value};
+use super::Echo;
+use super::everyday::{count, fits, from_to, short, two_digits};
 use crate::knowledge::{Thing, ThingUnit};
 use crate::quantity::units::US_GALLON_ML;
 use crate::quantity::{
     Grade, Interval, K_IN_K2O, LabelRate, Measure, P_IN_P2O5, Per, PlannedAmount, SpoonSystem,
-    round_sig, show_grams, show_litres, show_number,
+    show_grams, show_litres,
 };
-use serde::Serialize;
 
-/// A thing is named where nearly half of it, or nearly all of it and more, was typed; else the next smaller one (own
-/// choice).
-const HALF_OF_IT: (f64, f64) = (0.45, 0.55);
-const NEARLY_ALL: f64 = 0.9;
 /// A label's rate is told for so many litres: a bucket.
 const BUCKET_LITRES: f64 = 10.0;
 
-/// One thing that was typed, said back.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Echo {
-    /// The fact.
-    pub fact: String,
-    /// What was typed, as it was understood.
-    pub typed: String,
-    /// The same in a second unit and beside an everyday thing.
-    pub text: String,
-    /// Grams, least and most; where there are any.
-    pub g: Option<[f64; 2]>,
-    /// Litres of water or mix, least and most; where there are any.
-    pub litres: Option<[f64; 2]>,
-    /// Grams (or mL of what was typed in mL) in 100 mL of water, about: the strength of the can in per cent.
-    pub percent: Option<f64>,
-}
-
-impl Echo {
-    /// Whether it is the amount the grower means to give.
-    #[must_use]
-    pub fn is_amount(&self) -> bool {
-        self.fact == "planned_amount"
-    }
-
-    /// The first word of what was typed: the grade itself, where it is one.
-    #[must_use]
-    pub fn typed_grade(&self) -> &str {
-        self.typed.split(' ').next().unwrap_or("")
-    }
-
-    /// Whether it is the grade in its other reading.
-    #[must_use]
-    pub fn is_grade(&self) -> bool {
-        self.fact == "product_grade"
-    }
-}
-
 /// What the words need to know of the feed and of the world.
-struct Teller<'k> {
-    things: &'k [Thing],
-    density: Option<Interval>,
-    system: SpoonSystem,
-}
-
-/// An amount in another unit, and the water it goes into beside an everyday thing: `3 level teaspoons`, `half a bucket`.
-#[must_use]
-pub fn in_other_words(
-    things: &[Thing],
-    amount: Measure,
-    litres: f64,
-    density: Interval,
-    system: SpoonSystem,
-) -> (String, String) {
-    let tell = Teller {
-        things,
-        density: Some(density),
-        system,
-    };
-    (
-        tell.measure(amount).0,
-        tell.beside(litres, ThingUnit::Litres),
-    )
-}
-
-impl Advisor<'_> {
-    /// Everything typed for this plan, said back: the amount first, then label, grade and pot. What the record knew is
-    /// not repeated.
-    pub(super) fn echoes(&self, sheet: &Sheet) -> Vec<Echo> {
-        let tell = Teller {
-            things: &self.knowledge.things,
-            density: feed::main(&self.ids, self.knowledge, sheet).map(|f| f.density),
-            system: feed::spoons(&self.ids, self.knowledge, sheet).unwrap_or(SpoonSystem::Metric),
-        };
-        let typed = |fact: FactId| {
-            sheet
-                .entry(fact)
-                .filter(|e| matches!(e.from, Origin::Asked | Origin::Flag | Origin::File))
-                .map_or(Value::NotSure, |e| e.value)
-        };
-        let id = |fact: FactId| self.knowledge.vocabulary.get(fact).id.clone();
-        let mut echoes = Vec::new();
-        if let Value::Amount(amount) = typed(self.ids.planned_amount) {
-            echoes.push(tell.amount(id(self.ids.planned_amount).into(), amount));
-        }
-        if let Value::Rate(rate) = typed(self.ids.label_rate) {
-            echoes.push(tell.label(id(self.ids.label_rate).into(), rate));
-        }
-        if let Value::Grade(grade) = typed(self.ids.product_grade) {
-            let elements = matches!(sheet.value(self.ids.grade_basis), Value::Choice(c)
-                if self.knowledge.vocabulary.get(self.ids.grade_basis).choice_index("element") == Some(c));
-            echoes.extend(grade_back(
-                id(self.ids.product_grade).into(),
-                grade,
-                elements,
-            ));
-        }
-        if let Value::Number(pot) = typed(self.ids.pot_volume) {
-            echoes.extend(tell.pot(id(self.ids.pot_volume).into(), pot));
-        }
-        echoes
-    }
+pub(super) struct Teller<'k> {
+    pub(super) things: &'k [Thing],
+    pub(super) density: Option<Interval>,
+    pub(super) system: SpoonSystem,
 }
 
 impl Teller<'_> {
-    fn amount(&self, fact: String, planned: PlannedAmount) -> Echo {
+    pub(super) fn amount(&self, fact: String, planned: PlannedAmount) -> Echo {
         let (text, grams) = self.measure(planned.amount);
         let litres = planned.water_litres;
         let percent = litres.map(|l| self.per_litre(planned.amount, grams) / l / 10.0);
@@ -151,7 +45,7 @@ impl Teller<'_> {
         }
     }
 
-    fn label(&self, fact: String, rate: LabelRate) -> Echo {
+    pub(super) fn label(&self, fact: String, rate: LabelRate) -> Echo {
         let amount = written(rate.amount);
         let (per, scaled, of) = match rate.per {
             Per::LitresOfWater(l) => (
@@ -191,7 +85,7 @@ impl Teller<'_> {
         }
     }
 
-    fn pot(&self, fact: String, litres: Interval) -> Option<Echo> {
+    pub(super) fn pot(&self, fact: String, litres: Interval) -> Option<Echo> {
         let (lo, hi) = (litres.lo(), litres.hi());
         if !hi.is_finite() || lo <= 0.0 {
             return None;
@@ -220,7 +114,7 @@ impl Teller<'_> {
     }
 
     /// An amount in the other unit and beside a thing, and its grams where they can be told.
-    fn measure(&self, measure: Measure) -> (String, Option<Interval>) {
+    pub(super) fn measure(&self, measure: Measure) -> (String, Option<Interval>) {
         let grams = match (measure, self.density) {
             (Measure::Grams(g), _) => Some(Interval::point(g)),
             (_, Some(density)) => Some(measure.grams(density, self.system)),
@@ -232,21 +126,26 @@ impl Teller<'_> {
                 if ml >= self.system.teaspoon_ml() / 8.0 {
                     self.spoons(ml)
                 } else {
-                    self.beside(g, ThingUnit::Grams)
+                    self.weight(g)
                 }
             }
-            (Measure::Grams(g), None) => self.beside(g, ThingUnit::Grams),
+            (Measure::Grams(g), None) => self.weight(g),
             (Measure::Millilitres(ml), _) => self.spoons(ml),
             (Measure::Spoons { .. }, _) => match (grams, measure.millilitres(self.system)) {
                 (Some(grams), _) => {
                     let g = middle(grams);
-                    format!("{} g ({})", two_digits(g), self.beside(g, ThingUnit::Grams))
+                    format!("{} g ({})", two_digits(g), self.weight(g))
                 }
                 (None, Some(ml)) => format!("{} mL", short(ml)),
                 (None, None) => written(measure),
             },
         };
         (text, grams)
+    }
+
+    /// Grams beside a thing that is no measure: nobody pours paper clips.
+    fn weight(&self, grams: f64) -> String {
+        format!("the weight of {}", self.beside(grams, ThingUnit::Grams))
     }
 
     /// Grams, or mL of what was typed in mL.
@@ -275,7 +174,7 @@ impl Teller<'_> {
     }
 
     /// So many of the largest everyday thing that fits, at least by half.
-    fn beside(&self, size: f64, unit: ThingUnit) -> String {
+    pub(super) fn beside(&self, size: f64, unit: ThingUnit) -> String {
         let mut of_unit = self.things.iter().filter(|t| t.unit == unit);
         let smallest = of_unit.next();
         let thing = of_unit
@@ -294,7 +193,7 @@ impl Teller<'_> {
 }
 
 /// The grade in its other reading; nothing where it brings neither P nor K.
-fn grade_back(fact: String, grade: Grade, elements: bool) -> Option<Echo> {
+pub(super) fn grade_back(fact: String, grade: Grade, elements: bool) -> Option<Echo> {
     let (p, k) = (grade.p2o5(), grade.k2o());
     if p <= 0.0 && k <= 0.0 {
         return None;
@@ -323,39 +222,6 @@ fn grade_back(fact: String, grade: Grade, elements: bool) -> Option<Echo> {
         litres: None,
         percent: None,
     })
-}
-
-/// `1½ to 2 buckets`, `half a bucket to 2 buckets`.
-fn from_to(low: &str, high: &str) -> String {
-    match (low.split_once(' '), high.split_once(' ')) {
-        (Some((count, thing)), Some((_, same))) if thing == same => format!("{count} to {high}"),
-        _ => format!("{low} to {high}"),
-    }
-}
-
-fn fits(share: f64) -> bool {
-    share >= NEARLY_ALL || (HALF_OF_IT.0..=HALF_OF_IT.1).contains(&share)
-}
-
-/// So many, as one would say it: quarters below one, halves below three, then whole ones.
-fn count(times: f64, a: &str, many: &str) -> String {
-    let quarters = (times * 4.0).round().max(1.0);
-    let halves = (times * 2.0).round() / 2.0;
-    if quarters <= 1.0 {
-        format!("a quarter of {a}")
-    } else if quarters <= 2.0 {
-        format!("half {a}")
-    } else if quarters <= 3.0 {
-        format!("three quarters of {a}")
-    } else if times < 1.25 {
-        a.to_owned()
-    } else if times < 2.75 {
-        let whole = halves.floor();
-        let half = if halves > whole { "½" } else { "" };
-        format!("{}{half} {many}", show_number(whole))
-    } else {
-        format!("{} {many}", short(times.round()))
-    }
 }
 
 /// An amount as it was typed, with spoons in their short names.
@@ -401,15 +267,6 @@ fn per_so_much(litres: f64) -> String {
     }
 }
 
-/// What a density leaves open is not told to the third digit.
-fn two_digits(x: f64) -> String {
-    show_number(round_sig(x, 2))
-}
-
-fn short(x: f64) -> String {
-    show_number(round_sig(x, if x.abs() < 10.0 { 2 } else { 3 }))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -445,17 +302,17 @@ mod tests {
             (
                 "1 tbsp per gallon",
                 powder,
-                "16 g (3 sheets of paper) in 4 milk cartons (0.42 %)",
+                "16 g (the weight of 3 sheets of paper) in 4 milk cartons (0.42 %)",
             ),
             (
                 "1 tsp per gallon",
                 powder,
-                "5.3 g (a sheet of paper) in 4 milk cartons (0.14 %)",
+                "5.3 g (the weight of a sheet of paper) in 4 milk cartons (0.14 %)",
             ),
             (
                 "1 tsp per L",
                 powder,
-                "5.3 g (a sheet of paper) in a milk carton (0.53 %)",
+                "5.3 g (the weight of a sheet of paper) in a milk carton (0.53 %)",
             ),
             (
                 "25 mL in 5 L",
@@ -472,7 +329,7 @@ mod tests {
                 Some((0.55, 1.0)),
                 "2½ tablespoons, as heavy as half an egg",
             ),
-            ("400 g", None, "7 eggs"),
+            ("400 g", None, "the weight of 7 eggs"),
         ] {
             let planned = PlannedAmount::parse(typed).unwrap();
             let (_, text) = told(density, |t| t.amount("planned_amount".into(), planned));
@@ -496,7 +353,10 @@ mod tests {
         };
         assert_eq!(label("1 g per L").0, "label 1 g per L");
         assert_eq!(label("1 g per L").1, "2 teaspoons a bucket (0.1 %)");
-        assert_eq!(label("1 tbsp per L").1, "160 g (2½ eggs) a bucket (1.6 %)");
+        assert_eq!(
+            label("1 tbsp per L").1,
+            "160 g (the weight of 2½ eggs) a bucket (1.6 %)"
+        );
         assert_eq!(label("40 g per pot").1, "2½ tablespoons");
         // 8 x 0.43643 and 16 x 0.83015 (CIAAW 2021 weights).
         let grade = Grade::new([24.0, 8.0, 16.0], crate::quantity::GradeBasis::Oxide).unwrap();
@@ -505,21 +365,5 @@ mod tests {
         assert_eq!(back.text, "24-3.5-13.3 in elements");
         let urea = Grade::new([46.0, 0.0, 0.0], crate::quantity::GradeBasis::Oxide).unwrap();
         assert_eq!(grade_back(String::new(), urea, false), None);
-    }
-
-    #[test]
-    fn numbers_are_said_as_one_would() {
-        for (times, said) in [
-            (0.2, "a quarter of a mug"),
-            (0.5, "half a mug"),
-            (0.74, "three quarters of a mug"),
-            (1.1, "a mug"),
-            (1.4, "1½ mugs"),
-            (2.1, "2 mugs"),
-            (2.9, "3 mugs"),
-            (11.6, "12 mugs"),
-        ] {
-            assert_eq!(count(times, "a mug", "mugs"), said, "{times}");
-        }
     }
 }
