@@ -20,6 +20,10 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
+#[path = "support/shell.rs"]
+mod shell;
+use shell::words;
+
 const ROOT: &str = env!("CARGO_MANIFEST_DIR");
 /// Fewer shown sessions than this, and the documents have lost their point.
 const FEWEST: usize = 5;
@@ -28,27 +32,6 @@ const FEWEST: usize = 5;
 struct Ran {
     text: String,
     code: i32,
-}
-
-/// Splits a command line at blanks, minding single and double quotes.
-fn words(line: &str) -> Vec<String> {
-    let mut words = Vec::new();
-    let mut word: Option<String> = None;
-    let mut quote = None;
-    for c in line.chars() {
-        match quote {
-            Some(q) if c == q => quote = None,
-            None if c == '"' || c == '\'' => {
-                quote = Some(c);
-                word.get_or_insert_default();
-            }
-            None if c == ' ' => words.extend(word.take()),
-            _ => word.get_or_insert_default().push(c),
-        }
-    }
-    assert!(quote.is_none(), "open quote in: {line}");
-    words.extend(word);
-    words
 }
 
 /// A home directory of its own, in which the record of the shown sessions lies.

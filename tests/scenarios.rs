@@ -26,8 +26,8 @@ use serde::Deserialize;
 use std::collections::BTreeSet;
 use tubgrove::knowledge::Level;
 use tubgrove::plan::Plan;
+use tubgrove::report::plan::{Detail, plan as page};
 use tubgrove::report::style::Style;
-use tubgrove::report::text::{self, Detail};
 use tubgrove::safety::Verdict;
 
 #[derive(Deserialize)]
@@ -242,7 +242,7 @@ fn the_check_of_a_healthy_tree_fits_one_screen() {
     for s in bank.scenarios.iter().filter(|s| s.walk == "precheck") {
         let sheet = sheet(&k, &[&bases[&s.based_on], &s.answers]);
         let plan = plan(&k, &s.walk, s.today.as_deref(), sheet);
-        let rows = text::plan(&plan, style, detail).lines().count();
+        let rows = page(&plan, style, detail).lines().count();
         all += 1;
         if rows > 23 {
             longer.push((rows, s.id.as_str()));

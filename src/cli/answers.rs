@@ -1,8 +1,8 @@
 //! Answers given beforehand: `--set` and answers files; and writing them.
 
 use super::args::{Cli, Command, Common};
-use super::context::read_text;
-use super::fail::Failure;
+use super::context::{Context, read_text};
+use super::fail::{Failure, notice};
 use crate::facts::{FactId, Origin, Sheet, Value, Vocabulary};
 use crate::knowledge::too_deep;
 use std::path::Path;
@@ -13,8 +13,12 @@ const LARGEST: u64 = 1 << 20;
 /// The answers that flags and files give.
 ///
 /// # Errors
-/// Unknown facts (with "did you mean"), values that do not fit, and two sources that differ.
-pub(super) fn beforehand(vocabulary: &Vocabulary, common: &Common) -> Result<Sheet, Failure> {
+/// Unknown facts (with "did you mean"), values that do not fit, and two flags that differ. A flag wins over the file.
+pub(super) fn beforehand(
+    vocabulary: &Vocabulary,
+    common: &Common,
+    context: &Context,
+) -> Result<Sheet, Failure> {
     let mut sheet = Sheet::new(vocabulary.len());
     if let Some(path) = &common.answers {
         let text = read_text(path, LARGEST)?;
@@ -32,16 +36,22 @@ pub(super) fn beforehand(vocabulary: &Vocabulary, common: &Common) -> Result<She
         if let Some(old) = sheet.entry(fact)
             && old.value != value
         {
-            let other = match old.from {
-                Origin::File => "the answers file",
-                _ => "another --set",
-            };
-            return Err(Failure::Usage(format!(
-                "{}: {other} says {}, --set says {}; take one of them out",
-                vocabulary.get(fact).id,
-                old.value.write(vocabulary.get(fact)),
-                value.write(vocabulary.get(fact))
-            )));
+            let known = vocabulary.get(fact);
+            let (was, is) = (old.value.write(known), value.write(known));
+            if old.from == Origin::Flag {
+                return Err(Failure::Usage(format!(
+                    "{}: one --set says {was}, another {is}; take one of them out",
+                    known.id
+                )));
+            }
+            // "What if": the file stays as it is, and what was changed is said.
+            notice(
+                &format!(
+                    "{}: {is} this time; the answers file says {was}.",
+                    known.short
+                ),
+                context,
+            );
         }
         sheet.set(fact, value, Origin::Flag);
     }

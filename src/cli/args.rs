@@ -58,25 +58,30 @@ impl Units {
 #[command(next_help_heading = "For every command")]
 pub(super) struct Common {
     /// Answer a question beforehand: FACT=VALUE; may be repeated.
-    #[arg(long = "set", value_name = "FACT=VALUE", global = true)]
+    #[arg(
+        long = "set",
+        value_name = "FACT=VALUE",
+        global = true,
+        hide_short_help = true
+    )]
     pub(super) set: Vec<String>,
     /// Take answers from a YAML or JSON file of `fact: value`.
     #[arg(long, value_name = "FILE", global = true)]
     pub(super) answers: Option<PathBuf>,
     /// Save the answers to a file, for the next time.
-    #[arg(long, value_name = "FILE", global = true)]
+    #[arg(long, value_name = "FILE", global = true, hide_short_help = true)]
     pub(super) save_answers: Option<PathBuf>,
     /// Never ask; a missing answer ends with code 5.
-    #[arg(long, global = true)]
+    #[arg(long, global = true, hide_short_help = true)]
     pub(super) no_input: bool,
     /// Take every question that is not answered beforehand as "not sure". Not sure never counts as safe.
-    #[arg(long, global = true)]
+    #[arg(long, global = true, hide_short_help = true)]
     pub(super) rest_not_sure: bool,
     /// Print the plan as JSON.
-    #[arg(long, global = true)]
+    #[arg(long, global = true, hide_short_help = true)]
     pub(super) json: bool,
     /// Ask and print one plain line at a time, without colour or cursor movement.
-    #[arg(long, global = true)]
+    #[arg(long, global = true, hide_short_help = true)]
     pub(super) plain: bool,
     /// When to colour.
     #[arg(
@@ -84,26 +89,33 @@ pub(super) struct Common {
         value_enum,
         default_value = "auto",
         value_name = "WHEN",
-        global = true
+        global = true,
+        hide_short_help = true
     )]
     pub(super) color: Colour,
     /// Units in the output.
-    #[arg(long, value_enum, value_name = "SYSTEM", global = true)]
+    #[arg(
+        long,
+        value_enum,
+        value_name = "SYSTEM",
+        global = true,
+        hide_short_help = true
+    )]
     pub(super) units: Option<Units>,
     /// Take another day as today, YYYY-MM-DD.
-    #[arg(long, value_name = "DATE", global = true)]
+    #[arg(long, value_name = "DATE", global = true, hide_short_help = true)]
     pub(super) today: Option<String>,
     /// Show every figure with its formula and source.
     #[arg(long, global = true)]
     pub(super) working: bool,
     /// Take another file as the record of trees, shelf and feeds.
-    #[arg(long, value_name = "FILE", global = true)]
+    #[arg(long, value_name = "FILE", global = true, hide_short_help = true)]
     pub(super) record: Option<PathBuf>,
     /// Add local rules from a directory; they may add and tighten, never loosen.
-    #[arg(long, value_name = "DIR", global = true)]
+    #[arg(long, value_name = "DIR", global = true, hide_short_help = true)]
     pub(super) local_rules: Vec<PathBuf>,
     /// Replace the knowledge that ships with the program.
-    #[arg(long, value_name = "DIR", global = true)]
+    #[arg(long, value_name = "DIR", global = true, hide_short_help = true)]
     pub(super) knowledge: Option<PathBuf>,
 }
 
@@ -111,48 +123,97 @@ pub(super) struct Common {
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
     /// A struggling tree: what it may be, what to do, and a dose or a clear no.
+    #[command(
+        after_help = "Examples:\n  tubgrove diagnose                             asks, question by question\n  tubgrove diagnose --answers my-lemon.yaml      with the answers from a file\n  tubgrove diagnose --tree Meyer                 a tree of the record"
+    )]
     Diagnose(Later<CaseArgs>),
     /// A beginner's first feeding, explained step by step.
+    #[command(
+        after_help = "Examples:\n  tubgrove first-feed\n  tubgrove first-feed --html plan.html           with a page to print"
+    )]
     FirstFeed(Later<WalkArgs>),
     /// May I give this, now, to this tree? At most eight questions, one screen.
+    #[command(
+        after_help = "Examples:\n  tubgrove precheck\n  tubgrove precheck --tree Kumquat --product Powder\n  tubgrove precheck --answers my-kumquat.yaml --set planned_amount=\"3 g in 3 L\""
+    )]
     Precheck(Later<CaseArgs>),
     /// I gave too much: what to do now, and when to feed again.
+    #[command(after_help = "Examples:\n  tubgrove rescue\n  tubgrove rescue --tree Meyer")]
     Rescue(Later<WalkArgs>),
     /// Mix what is on the shelf toward a ratio, in whole scoops.
+    #[command(
+        after_help = "Examples:\n  tubgrove blend \"blood meal\" \"bone meal\" 5-3-2\n  tubgrove blend \"blood meal\" 3-5-6 --scoop \"1 tbsp\" --batch \"2 kg\""
+    )]
     Blend(Later<BlendArgs>),
     /// What a can will contain: nutrients, salt, and whether it is too strong for this tree.
+    #[command(
+        after_help = "Examples:\n  tubgrove strength \"24-8-16 = 3 g\" --can 3L\n  tubgrove strength \"Epsom salt = 5 g\" --can 5L --tree Yuzu"
+    )]
     Strength(Later<StrengthArgs>),
     /// What a figure of a meter or laboratory means: salt or pH of the mix, or a leaf analysis.
+    #[command(
+        after_help = "Examples:\n  tubgrove reading EC=1.2 --method 1:2\n  tubgrove reading pH=7.4\n  tubgrove reading N=2.1 Zn=16"
+    )]
     Reading(Later<ReadingArgs>),
     /// What pale and burnt leaves look like, and what each may mean.
+    #[command(
+        after_help = "Examples:\n  tubgrove leaf-guide\n  tubgrove leaf-guide net\n  tubgrove leaf-guide --html leaves.html"
+    )]
     LeafGuide(Later<LeafGuideArgs>),
     /// Trees of your record: add, list, show, change, retire.
+    #[command(
+        after_help = "Examples:\n  tubgrove tree add \"Second Meyer\" --citrus meyer_lemon --pot plastic --volume 15L\n  tubgrove tree list\n  tubgrove tree change Meyer --volume 20L"
+    )]
     #[command(subcommand)]
     Tree(LaterCommands<TreeCommand>),
     /// Products on your shelf: add, list, show, change, weigh, retire.
+    #[command(
+        after_help = "Examples:\n  tubgrove shelf add                             asks for the label, line by line\n  tubgrove shelf list"
+    )]
     #[command(subcommand)]
     Shelf(LaterCommands<ShelfCommand>),
     /// The place: hemisphere, climate, water, local rules. Without options shows it.
+    #[command(
+        after_help = "Examples:\n  tubgrove site --hemisphere south --climate light_frost_wet_summer --water tap\n  tubgrove site"
+    )]
     Site(Later<SiteArgs>),
     /// Enter what happened: feeds, rain, readings, repotting and more.
+    #[command(
+        after_help = "Examples:\n  tubgrove log feed --tree Meyer --product Powder --amount 3g --water 3L\n  tubgrove log rain \"25 mm\"\n  tubgrove log undo"
+    )]
     #[command(subcommand)]
     Log(LaterCommands<LogCommand>),
     /// The story of a tree.
+    #[command(
+        after_help = "Examples:\n  tubgrove history Meyer\n  tubgrove history Meyer --html meyer.html"
+    )]
     History(Later<HistoryArgs>),
     /// What is due for which tree, when and why.
+    #[command(after_help = "Examples:\n  tubgrove due\n  tubgrove due --ics feeding.ics")]
     Due(Later<DueArgs>),
     /// One feeding day for all trees: who waits and why, which cans to mix, who gets what. Nothing is entered until --done.
+    #[command(
+        after_help = "Examples:\n  tubgrove round                                 what to do today, for all trees\n  tubgrove round --done                          and enter it when it is done"
+    )]
     Round(Later<RoundArgs>),
     /// The record as a whole: backup, check, export, import.
+    #[command(
+        after_help = "Examples:\n  tubgrove record backup garden.db\n  tubgrove record check\n  tubgrove record export --table trees > trees.csv"
+    )]
     #[command(subcommand)]
     Record(LaterCommands<RecordCommand>),
     /// Check what the program knows.
+    #[command(
+        after_help = "Examples:\n  tubgrove knowledge check\n  tubgrove knowledge check --local-rules my-rules\n  tubgrove knowledge draw precheck -o precheck.svg"
+    )]
     #[command(subcommand)]
     Knowledge(LaterCommands<KnowledgeCommand>),
     /// Print a fact, finding, rule, number, material, type or source with its sources.
+    #[command(after_help = "Examples:\n  tubgrove show salt_burn\n  tubgrove show facts")]
     Show {
-        /// Its id, such as base_need or salt_crust.
-        id: String,
+        /// Its id or name, such as base_need, salt_crust or "root rot"; or a list: facts, findings, rules, materials, types.
+        #[arg(value_name = "ID", num_args = 0..)]
+        id: Vec<String>,
     },
     /// List what rests on which source, and what on memory or our own choice.
     Sources,
@@ -168,13 +229,17 @@ pub(super) enum Command {
 /// Options of a walk.
 #[derive(Debug, Clone, Args, Default)]
 pub(super) struct WalkArgs {
-    /// A tree of the record: what it knows is not asked again, and the plan is kept there.
+    /// A tree of the record.
+    ///
+    /// What the record knows of it is not asked again, and the plan is kept there.
     #[arg(long, value_name = "NAME")]
     pub(super) tree: Option<String>,
     /// A product on the record's shelf, for its label.
     #[arg(long, value_name = "NAME", requires = "tree")]
     pub(super) product: Option<String>,
-    /// Write the plan as a page, too: for browser and printer, one file, nothing fetched.
+    /// Write the plan as a page, too.
+    ///
+    /// For browser and printer: one file, nothing fetched.
     #[arg(long, value_name = "FILE")]
     pub(super) html: Option<PathBuf>,
 }
@@ -184,8 +249,9 @@ pub(super) struct WalkArgs {
 pub(super) struct CaseArgs {
     #[command(flatten)]
     pub(super) walk: WalkArgs,
-    /// Answer many cases: each line of FILE (- for standard input) is a JSON object of "fact": value, with an "id" if you
-    /// like. Prints one plan a line, in the same order; a line that cannot be read gives an error object instead.
+    /// Answer many cases, one a line.
+    ///
+    /// Each line of FILE (- for standard input) is a JSON object of "fact": value, with an "id" if you like. Prints one plan a line, in the same order; a line that cannot be read gives an error object instead.
     #[arg(long, value_name = "FILE", conflicts_with = "save_answers")]
     pub(super) batch: Option<PathBuf>,
 }

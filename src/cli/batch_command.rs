@@ -1,7 +1,7 @@
 //! `--batch`: many cases from a file or standard input, one plan a line to standard output.
 
 use super::args::{Common, Units};
-use super::context;
+use super::context::{self, Context};
 use super::fail::Failure;
 use super::progress::{Counted, Progress};
 use super::{answers, record_walk};
@@ -11,7 +11,12 @@ use std::io::{self, Read};
 use std::path::Path;
 
 /// Runs a walk over every line. Code 2 if a line could not be read, else 5 if one lacks answers, else 0.
-pub(super) fn run(walk: &str, path: &Path, common: &Common) -> Result<u8, Failure> {
+pub(super) fn run(
+    walk: &str,
+    path: &Path,
+    common: &Common,
+    context: &Context,
+) -> Result<u8, Failure> {
     let knowledge = context::knowledge(common)?;
     let today = context::today(common)?;
     let walk = knowledge
@@ -23,7 +28,7 @@ pub(super) fn run(walk: &str, path: &Path, common: &Common) -> Result<u8, Failur
             lacking.join(", ")
         ))
     })?;
-    let mut given = answers::beforehand(&knowledge.vocabulary, common)?;
+    let mut given = answers::beforehand(&knowledge.vocabulary, common, context)?;
     let end = record_walk::rules_of_the_site(&knowledge, common, &mut given)?;
     advisor.ends.extend(end.map(|day| ("local_ban", day)));
     let batch = Batch {

@@ -65,6 +65,12 @@ impl Failure {
     }
 }
 
+/// Says in one line what was done otherwise than a grower may expect.
+pub(super) fn notice(text: &str, context: &Context) {
+    let line = wrapped(text, "", context);
+    let _ = writeln!(io::stderr(), "{}", context.question_style().spell(&line));
+}
+
 /// In a terminal long lines wrap at words; in a pipe they stay whole, for those who search in them.
 fn wrapped(line: &str, indent: &str, context: &Context) -> String {
     let mut line = harmless(line);

@@ -4,7 +4,7 @@ use super::args::{Common, KnowledgeCommand};
 use super::context::{self, Context};
 use super::fail::Failure;
 use crate::knowledge::Proofs;
-use crate::report::knowledge::{entry, proofs, rests};
+use crate::report::knowledge::{LISTS, entry, proofs, rests};
 
 /// Runs a command about the knowledge.
 pub(super) fn run(
@@ -24,6 +24,12 @@ pub(super) fn run(
 
 /// Prints one entry.
 pub(super) fn show(id: &str, common: &Common, context: &Context) -> Result<u8, Failure> {
+    if id.is_empty() {
+        return Err(Failure::Usage(format!(
+            "say what to show: a list ({}) or an id or name, such as tubgrove show salt_burn",
+            LISTS.join(", ")
+        )));
+    }
     let k = context::knowledge(common)?;
     let text = entry(&k, id, context.style()).map_err(Failure::Usage)?;
     context.print_text(&text)?;

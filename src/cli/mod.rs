@@ -124,7 +124,7 @@ fn dispatch(cli: &Cli, context: &mut Context) -> Result<u8, Failure> {
         Some(Command::Round(args)) => round_command::run(args, &cli.common, context),
         Some(Command::Record(command)) => record_command::run(command, &cli.common, context),
         Some(Command::Knowledge(command)) => knowledge_command::run(command, &cli.common, context),
-        Some(Command::Show { id }) => knowledge_command::show(id, &cli.common, context),
+        Some(Command::Show { id }) => knowledge_command::show(&id.join(" "), &cli.common, context),
         Some(Command::Sources) => knowledge_command::sources(&cli.common, context),
         Some(Command::Completions { shell }) => shells::completions(*shell, context),
         Some(Command::Man) => shells::man(context),
@@ -140,7 +140,7 @@ fn one_or_many(
     context: &mut Context,
 ) -> Result<u8, Failure> {
     match &args.batch {
-        Some(path) => batch_command::run(walk, path, common),
+        Some(path) => batch_command::run(walk, path, common, context),
         None => run_walk::run(walk, &args.walk, common, context),
     }
 }

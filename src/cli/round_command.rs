@@ -67,7 +67,7 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
             "what you saw along the pots  (--looked, with --dry, --wet, --signs, --lately, --unseen TREE)".into(),
         ]));
     };
-    let mut sheets = known(&knowledge, &garden, &stories, &products, common)?;
+    let mut sheets = known(&knowledge, &garden, &stories, &products, common, context)?;
     let from = if args.looked {
         Origin::Flag
     } else {
@@ -269,8 +269,9 @@ fn known(
     stories: &[&Story],
     products: &[&OnHand],
     common: &Common,
+    context: &Context,
 ) -> Result<Vec<Sheet>, Failure> {
-    let given = answers::beforehand(&knowledge.vocabulary, common)?;
+    let given = answers::beforehand(&knowledge.vocabulary, common, context)?;
     if let Some(what) = contradiction(knowledge, &given) {
         return Err(Failure::Usage(what));
     }

@@ -35,7 +35,7 @@ pub(super) fn run(
             lacking.join(", ")
         ))
     })?;
-    let mut known = answers::beforehand(&knowledge.vocabulary, common)?;
+    let mut known = answers::beforehand(&knowledge.vocabulary, common, context)?;
     if let Some(what) = contradiction(&knowledge, &known) {
         return Err(Failure::Usage(what));
     }
@@ -185,11 +185,23 @@ fn in_short(knowledge: &Knowledge, saved: &Sheet) -> String {
         let fact = knowledge.vocabulary.get(fact);
         entry.value.is_known().then(|| entry.value.say(fact))
     };
-    let list: Vec<String> = TELLING.into_iter().filter_map(told).take(3).collect();
+    // "20 L" keeps its capital.
+    let small = |said: String| {
+        let mut chars = said.chars();
+        chars.next().map_or_else(String::new, |c| {
+            c.to_lowercase().chain(chars).collect::<String>()
+        })
+    };
+    let list: Vec<String> = TELLING
+        .into_iter()
+        .filter_map(told)
+        .map(small)
+        .take(3)
+        .collect();
     if list.is_empty() {
         "a few answers".to_owned()
     } else {
-        list.join(", ").to_lowercase()
+        list.join(", ")
     }
 }
 

@@ -28,7 +28,7 @@ const USUAL_MIX: f64 = 21.0;
 pub(super) fn run(args: &StrengthArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
     let knowledge = context::knowledge(common)?;
     let common = with_water_ec(args, common);
-    let mut known = answers::beforehand(&knowledge.vocabulary, &common)?;
+    let mut known = answers::beforehand(&knowledge.vocabulary, &common, context)?;
     let site = match &args.tree {
         Some(tree) => {
             record_walk::take(tree, None, &knowledge, &common, &mut known)?;

@@ -110,7 +110,7 @@ impl Value {
         };
         if items.is_empty() {
             return Err(wrong(
-                "is an empty list; write none if you looked and found none of these".into(),
+                "names nothing; write none if you looked and found none of these".into(),
             ));
         }
         let (mut yes, mut cannot_tell, mut looked_none) = (0_u64, false, false);

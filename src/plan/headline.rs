@@ -122,7 +122,7 @@ fn headline(k: &Knowledge, ids: &Ids, d: &Decision, dose: Option<&PlanDose>, go:
                 Verdict::Reduce => format!("{go}, with less"),
                 _ => go.to_owned(),
             };
-            match (&p.as_typed, p.can_litres) {
+            let main = match (&p.as_typed, p.can_litres) {
                 (Some(typed), litres) => {
                     let poured = litres.filter(|l| {
                         d.dose
@@ -169,6 +169,15 @@ fn headline(k: &Knowledge, ids: &Ids, d: &Decision, dose: Option<&PlanDose>, go:
                     crate::quantity::show_grams_down(p.g),
                     p.feed
                 ),
+            };
+            // The other feed of the day: who reads one line must not forget it.
+            match dose.and_then(|d| d.portions.get(1)) {
+                Some(other) => format!(
+                    "{main}, and {} of {}",
+                    crate::quantity::show_grams_down(other.g),
+                    other.feed
+                ),
+                None => main,
             }
         }
         (_, None) => "Nothing to feed with yet".into(),

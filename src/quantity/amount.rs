@@ -66,8 +66,68 @@ impl Measure {
         Self::from_text(&tidy(typed)?, typed)
     }
 
-    /// Reads tidied text.
+    /// Reads tidied text; a sum, such as `1 tsp + ⅛ tsp`, is read part by part.
     pub(super) fn from_text(text: &str, typed: &str) -> Result<Self, QuantityError> {
+        let mut parts = text.split('+').map(|part| Self::one(part.trim(), typed));
+        let mut sum = match parts.next() {
+            Some(first) => first?,
+            None => return Self::one(text, typed),
+        };
+        for part in parts {
+            sum = sum.plus(part?).ok_or_else(|| {
+                QuantityError::new(
+                    typed,
+                    "these do not add up to one amount",
+                    "Type one amount, or parts of one kind, such as 1 tsp + ½ tsp or 1 Australian tbsp + 2 tsp",
+                )
+            })?;
+        }
+        let (Self::Grams(x) | Self::Millilitres(x) | Self::Spoons { count: x, .. }) = sum;
+        in_reach(x, typed)?;
+        Ok(sum)
+    }
+
+    /// Two amounts of one kind together. Spoons of two kinds need to say whose they are; what is said of one holds for both.
+    fn plus(self, other: Self) -> Option<Self> {
+        match (self, other) {
+            (Self::Grams(a), Self::Grams(b)) => Some(Self::Grams(a + b)),
+            (Self::Millilitres(a), Self::Millilitres(b)) => Some(Self::Millilitres(a + b)),
+            (
+                Self::Spoons {
+                    count: a,
+                    unit: one,
+                    system: whose,
+                },
+                Self::Spoons {
+                    count: b,
+                    unit: two,
+                    system: said,
+                },
+            ) => {
+                let system = whose.or(said);
+                if said.is_some() && said != system {
+                    return None;
+                }
+                let unit = if one == two { one } else { SpoonUnit::Teaspoon };
+                let count = if one == two {
+                    a + b
+                } else {
+                    let system = system?;
+                    (a * one.millilitres(system) + b * two.millilitres(system))
+                        / unit.millilitres(system)
+                };
+                Some(Self::Spoons {
+                    count,
+                    unit,
+                    system,
+                })
+            }
+            _ => None,
+        }
+    }
+
+    /// Reads one amount of a tidied text.
+    fn one(text: &str, typed: &str) -> Result<Self, QuantityError> {
         let (number, word) = take_number(text, typed, Sign::Refused)?;
         if word.is_empty() {
             return Err(QuantityError::new(
@@ -263,6 +323,14 @@ mod tests {
                 spoons(1.0, Tablespoon, Some(Australian)),
             ),
             ("1 level metric cup", spoons(1.0, Cup, Some(Metric))),
+            ("1 tsp + ⅛ tsp", spoons(1.125, Teaspoon, None)),
+            ("1 lb + 1 oz", Measure::Grams(453.59237 + 28.349523125)),
+            // An Australian tablespoon holds four teaspoons, a metric one three.
+            (
+                "1 Australian tbsp + 3½ tsp",
+                spoons(7.5, Teaspoon, Some(Australian)),
+            ),
+            ("1 metric tbsp + 1 tsp", spoons(4.0, Teaspoon, Some(Metric))),
         ];
         for (typed, measure) in cases {
             assert_eq!(Measure::parse(typed), Ok(measure), "{typed}");
@@ -313,6 +381,11 @@ mod tests {
             "1,000 g",
             "2 imperial cups",
             "1 handful",
+            "1 tbsp + 1 tsp",
+            "1 tsp + 3 g",
+            "1 tsp +",
+            "+ 1 tsp",
+            "1 US tbsp + 1 metric tsp",
         ] {
             assert!(Measure::parse(bad).is_err(), "{bad}");
         }

@@ -18,11 +18,16 @@ use crate::report::style::Style;
 /// The text that says so, with "did you mean".
 pub fn entry(k: &Knowledge, id: &str, style: Style) -> Result<String, String> {
     let mut page = Page::new(style);
-    if id == "facts" {
-        for (_, fact) in k.vocabulary.iter() {
-            page.line(&format!("{}: {}", fact.id, fact.short));
-        }
-    }
+    // "Root rot" as a plan names it is found as well as root_rot.
+    let lower = id.trim().to_lowercase();
+    let by_name = k
+        .findings
+        .iter()
+        .find(|f| f.name.to_lowercase() == lower)
+        .map(|f| f.id.to_string());
+    let as_id = by_name.unwrap_or_else(|| lower.replace(' ', "_"));
+    let id = as_id.as_str();
+    list(&mut page, k, id);
     if let Some(found) = k.vocabulary.find(id) {
         fact(&mut page, k, k.vocabulary.get(found));
     }
@@ -52,11 +57,30 @@ pub fn entry(k: &Knowledge, id: &str, style: Style) -> Result<String, String> {
         let ids: Vec<&str> = lists
             .chain(k.uses().iter().map(|u| u.id))
             .chain(k.sources.iter().map(|s| s.id.as_str()))
+            .chain(LISTS)
             .collect();
         let hint = crate::facts::nearest_of(id, &ids);
         return Err(format!("nothing here is called {id}{hint}"));
     }
     Ok(page.out)
+}
+
+/// What can be shown as a list of ids, one a line.
+pub const LISTS: [&str; 5] = ["facts", "findings", "rules", "materials", "types"];
+
+fn list(page: &mut Page, k: &Knowledge, kind: &str) {
+    let mut line = |id: &str, words: &str| page.line(&format!("{id}: {words}"));
+    match kind {
+        "facts" => k.vocabulary.iter().for_each(|(_, f)| line(&f.id, &f.short)),
+        "findings" => k.findings.iter().for_each(|f| line(&f.id, &f.name)),
+        "rules" => k
+            .cautions
+            .iter()
+            .for_each(|c| line(&c.id, &in_general(&c.summary))),
+        "materials" => k.materials.iter().for_each(|m| line(&m.id, &m.name)),
+        "types" => k.types.iter().for_each(|t| line(&t.id, &t.name)),
+        _ => {}
+    }
 }
 
 fn fact(page: &mut Page, k: &Knowledge, fact: &Fact) {

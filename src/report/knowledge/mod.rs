@@ -4,7 +4,7 @@ mod entry;
 mod proofs;
 mod rests;
 
-pub use entry::entry;
+pub use entry::{LISTS, entry};
 pub use proofs::proofs;
 pub use rests::rests;
 

@@ -45,7 +45,8 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
     page.advice(plan, AdvicePart::Shop, "What to look for in a shop");
     page.mind(plan);
     page.advice(plan, AdvicePart::Remark, "About your answers");
-    if page.full {
+    // A beginner and somebody who gave too much are told what the next weeks may show.
+    if page.full || matches!(plan.walk.as_str(), "first-feed" | "rescue") {
         page.advice(plan, AdvicePart::Watch, "What to look out for");
     }
     page.advice(plan, AdvicePart::Practice, "What people commonly do");
@@ -102,10 +103,10 @@ impl Page {
         } else {
             format!("[{word}]")
         };
-        let text = format!(
-            "{word_shown} {}{reason}",
-            plan.headline.trim_end_matches('.')
-        );
+        // "Go" is the word already.
+        let headline = plan.headline.trim_end_matches('.');
+        let headline = headline.strip_prefix("Go: ").unwrap_or(headline);
+        let text = format!("{word_shown} {headline}{reason}");
         let wrapped = self.style.wrap(&text, "", "");
         // Colour only the word, after wrapping, so that the width stays right.
         let coloured = wrapped.replacen(&word_shown, &self.style.tone(&word_shown, tone), 1);
