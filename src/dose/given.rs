@@ -1,8 +1,11 @@
 //! The dose that may be given: made from a [`crate::safety::Clearance`] and from nothing else.
 
+use super::ceiling::show_down;
 use super::epsom::Epsom;
 use super::planned::Planned;
-use super::proposal::{Proposal, Ready, Role, Slow, show_down};
+use super::proposal::{Proposal, Role};
+use super::ready::Ready;
+use super::slow::Slow;
 use crate::safety::Clearance;
 
 /// A dose that safety has cleared. It is never larger than the proposal, nor than what the grower meant to give.

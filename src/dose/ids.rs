@@ -107,15 +107,8 @@ pub(crate) struct Read<'a> {
 impl<'a> Read<'a> {
     /// Id of the chosen answer.
     pub(crate) fn choice(self, fact: FactId) -> Option<&'a str> {
-        match self.sheet.value(fact) {
-            Value::Choice(c) => self
-                .vocabulary
-                .get(fact)
-                .choices()
-                .get(usize::from(c))
-                .map(|c| c.id.as_str()),
-            _ => None,
-        }
+        let chosen = self.vocabulary.get(fact).chosen(self.sheet.value(fact));
+        chosen.map(|c| c.id.as_str())
     }
 
     /// Whether this is the chosen answer; `false` where it is not known.

@@ -1,10 +1,12 @@
 //! The dose: how much of which feed, in how much water, and when again.
 //!
 //! [`situation`] reads the answers into plain numbers, [`feed`] what a feed brings; [`need`], [`water`], [`strength`] and
-//! [`next`] hold the equations of `docs/method.md`; [`proposal`] puts them together. A [`Proposal`] is never shown: only
+//! [`next`] hold the equations of `docs/method.md`; [`ready`] and [`slow`] work out amounts under every [`ceiling`], and
+//! [`proposal`] puts them together. A [`Proposal`] is never shown: only
 //! [`crate::safety`] can turn it into a [`Dose`].
 
 pub mod can;
+pub mod ceiling;
 pub mod epsom;
 pub mod feed;
 pub mod flush;
@@ -14,7 +16,9 @@ pub mod need;
 pub mod next;
 pub mod planned;
 pub mod proposal;
+pub mod ready;
 pub mod situation;
+pub mod slow;
 pub mod strength;
 pub mod water;
 mod worked;
@@ -22,7 +26,9 @@ pub mod working;
 
 pub use given::Dose;
 pub use ids::Ids;
-pub use proposal::{Proposal, Ready, Slow, propose};
+pub use proposal::{Proposal, propose};
+pub use ready::Ready;
 pub use situation::Situation;
+pub use slow::Slow;
 pub use worked::{complete, judge};
 pub use working::Figure;

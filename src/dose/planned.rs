@@ -1,9 +1,12 @@
 //! The amount the grower means to give, weighed against label, pot and can.
 
+use super::ceiling::show_down;
 use super::feed::{Acts, Feed};
 use super::need;
-use super::proposal::{coated_most, cool_share, own_grams, ready_beside_organic, show_down};
+use super::proposal::own_grams;
+use super::ready::{cool_share, ready_beside_organic};
 use super::situation::Situation;
+use super::slow::coated_most;
 use super::strength::{self, Strength};
 use super::water::can_litres;
 use crate::knowledge::Rates;

@@ -1,9 +1,10 @@
 //! Facts that are worked out: from other answers before the tree gate, and from the proposal before the dose gate.
 
+use super::ceiling::Limit;
 use super::feed;
 use super::ids::{Ids, Read};
 use super::planned::OverPot;
-use super::proposal::{Limit, Proposal, Wanted, propose};
+use super::proposal::{Proposal, Wanted, propose};
 use super::situation::Situation;
 use super::strength::{self, Strength};
 use crate::facts::{FactId, Origin, Sheet, Value};
@@ -261,7 +262,7 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
         // A weaker can never becomes a larger dose than the grower meant to give.
         if let Some(own) = proposal.as_mut().and_then(|p| p.epsom.as_mut()) {
             let most = weighed.iter().map(|(grams, _)| *grams).fold(0.0, f64::max);
-            own.grams = own.grams.min(super::proposal::show_down(most));
+            own.grams = own.grams.min(super::ceiling::show_down(most));
         }
     }
     let Some(main) = main else {

@@ -1,7 +1,8 @@
 //! The workings: every figure of a dose with its formula and source, unfolded only when somebody asks.
 
+use super::ceiling::Limit;
 use super::need;
-use super::proposal::{Limit, Proposal};
+use super::proposal::Proposal;
 use super::strength;
 use super::water::{leaching_fraction, leaching_requirement};
 use crate::chemistry::release;

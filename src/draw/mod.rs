@@ -7,8 +7,10 @@ mod dot;
 mod layout;
 mod sign;
 mod svg;
+mod ways;
 
 pub use dot::dot;
-pub use layout::{Layout, Placed, Way, lay_out};
+pub use layout::{Layout, Placed, lay_out};
 pub use sign::{Shape, Sign, sign};
 pub use svg::svg;
+pub use ways::Way;

@@ -1,7 +1,8 @@
 //! A walk as a picture: one file, no script, no font or file from elsewhere, light and dark, and words for screen readers.
 
-use super::layout::{LINE, Layout, Placed, Way, lay_out};
+use super::layout::{LINE, Layout, Placed, lay_out};
 use super::sign::Shape;
+use super::ways::Way;
 use crate::knowledge::Knowledge;
 use crate::walk::Walk;
 use crate::walk::graph::Edge;

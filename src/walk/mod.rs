@@ -5,9 +5,11 @@
 //! all that one replay.
 
 pub mod graph;
+mod longest;
 pub mod proof;
 mod session;
 mod steps;
 
-pub use session::{Next, Session, count_at_most};
+pub use longest::count_at_most;
+pub use session::{Next, Session};
 pub use steps::{Ending, Step, StepKind, Walk};

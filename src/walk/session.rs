@@ -4,6 +4,7 @@
 //! takes the last confirmed question out; its answer stays in the map, so the question opens with the old answer. Answers
 //! asked for here whose question is no longer on the path are kept, but no rule and no formula sees them.
 
+use super::longest::count_at_most;
 use super::steps::{StepKind, Walk};
 use crate::facts::{FactId, Origin, Question, Sheet, Value, View};
 use crate::knowledge::{Gate, Knowledge};
@@ -352,64 +353,4 @@ fn is_wanted(question: &Question, fact: FactId, sheet: &Sheet) -> bool {
     question
         .part_condition(fact)
         .is_none_or(|w| w.test(View::of(sheet)) != Truth::No)
-}
-
-/// The most questions that can still come under these answers: the longest path, over every value of the choices that
-/// later conditions depend on. `counts` says whether a question would still be asked.
-pub fn count_at_most(
-    knowledge: &Knowledge,
-    walk: &Walk,
-    sheet: &Sheet,
-    counts: &dyn Fn(usize) -> bool,
-) -> usize {
-    let mut guards: Vec<FactId> = Vec::new();
-    for (_, _, step) in walk.questions() {
-        if let Some(when) = &step.when {
-            when.each_fact(&mut |fact| {
-                let splits = !sheet.answered(fact)
-                    && matches!(
-                        knowledge.vocabulary.get(fact).kind,
-                        crate::facts::Kind::Choice(_)
-                    );
-                if splits && !guards.contains(&fact) {
-                    guards.push(fact);
-                }
-            });
-        }
-    }
-    let mut trial = sheet.clone();
-    longest(knowledge, walk, &mut trial, &guards, counts)
-}
-
-fn longest(
-    knowledge: &Knowledge,
-    walk: &Walk,
-    trial: &mut Sheet,
-    guards: &[FactId],
-    counts: &dyn Fn(usize) -> bool,
-) -> usize {
-    let Some((guard, rest)) = guards.split_first() else {
-        return walk
-            .questions()
-            .filter(|(_, question, step)| {
-                counts(*question)
-                    && step
-                        .when
-                        .as_ref()
-                        .is_none_or(|w| w.test(View::of(trial)) != Truth::No)
-            })
-            .count();
-    };
-    let choices = knowledge.vocabulary.get(*guard).choices().len();
-    let mut most = 0;
-    for value in (0..choices)
-        .filter_map(|c| u8::try_from(c).ok())
-        .map(Value::Choice)
-        .chain([Value::NotSure])
-    {
-        trial.set(*guard, value, Origin::WorkedOut);
-        most = most.max(longest(knowledge, walk, trial, rest, counts));
-    }
-    trial.clear(*guard);
-    most
 }

@@ -1,8 +1,8 @@
 //! Feeds that do not dissolve: what they give off in the two weeks after they are spread, and later.
 
 use super::super::need;
-use super::super::proposal;
 use super::super::situation::Situation;
+use super::super::slow;
 use super::InCan;
 use crate::chemistry::release::{self, Coated};
 use crate::knowledge::{Rates, Release};
@@ -46,9 +46,9 @@ pub fn slow(rates: &Rates, s: Option<&Situation>, item: &InCan<'_>, mix: f64) ->
         .flatten();
     let most_mg = s.and_then(|s| match item.release {
         Release::Organic => Some(rates.organic_once * s.litres * need::pot_share(rates, s)),
-        Release::Coated => Some(
-            proposal::coated_most(rates, s, coated.life) * s.litres * need::pot_share(rates, s),
-        ),
+        Release::Coated => {
+            Some(slow::coated_most(rates, s, coated.life) * s.litres * need::pot_share(rates, s))
+        }
         Release::Ready | Release::None => None,
     });
     Slow {

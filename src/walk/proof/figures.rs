@@ -1,6 +1,6 @@
 //! Figures of a walk: its size, its longest way, the number of its paths.
 
-use super::super::session::count_at_most;
+use super::super::longest::count_at_most;
 use super::super::steps::Walk;
 use super::paths::{Paths, count};
 use crate::facts::{FactId, Kind, Origin, Sheet, Value, View};

@@ -1,6 +1,6 @@
 //! Limits: a walk never asks more questions than it promises.
 
-use super::super::session::count_at_most;
+use super::super::longest::count_at_most;
 use super::super::steps::Walk;
 use super::{About, Flaw};
 use crate::facts::{Condition, Kind, Origin, Sheet, Value};
