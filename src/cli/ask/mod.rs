@@ -2,13 +2,15 @@
 
 mod line;
 mod plain;
+mod plain_ticks;
 mod rich;
 mod rows;
+mod screen;
 mod ticks;
 mod typed;
 
 pub(super) use plain::Plain;
-pub(super) use rich::Rich;
+pub(super) use screen::Rich;
 
 use crate::facts::{FactId, Form, Question, Sheet, Value, View};
 use crate::knowledge::Knowledge;

@@ -6,8 +6,9 @@
 use super::rows::{pick_id, rows_of};
 use super::typed::{Taken, ask_parts, take_line, taken};
 use super::{Asker, Prompt, Reply, Reviewed, Ticked};
-use crate::facts::{Fact, FactId, Form, Kind, Question, Value};
+use crate::facts::{Fact, FactId, Form, Kind, Value};
 use crate::report::style::{Style, harmless};
+use std::fmt::Display;
 use std::io::{BufRead, Write};
 
 /// Longest line that is read, in bytes; the rest is dropped.
@@ -20,7 +21,8 @@ pub(in crate::cli) struct Plain<R, W> {
     input: R,
     output: W,
     style: Style,
-    refused: usize,
+    /// How often in a row what was typed was not understood.
+    pub(super) refused: usize,
 }
 
 enum Typed {
@@ -45,8 +47,15 @@ impl<R: BufRead, W: Write> Plain<R, W> {
         }
     }
 
-    fn print(&mut self, text: &str) {
+    pub(super) fn print(&mut self, text: &str) {
         let _ = writeln!(self.output, "{}", self.style.wrap(text, "", ""));
+    }
+
+    /// Rows with their numbers, from 1.
+    pub(super) fn numbered<T: Display>(&mut self, rows: &[T]) {
+        for (i, row) in rows.iter().enumerate() {
+            self.print(&format!("{}. {row}", i.saturating_add(1)));
+        }
     }
 
     fn read(&mut self, prompt: &str) -> Typed {
@@ -84,7 +93,7 @@ impl<R: BufRead, W: Write> Plain<R, W> {
     }
 
     /// Says what was not understood; `true` when it is time to give up.
-    fn refuse(&mut self, problem: &str) -> bool {
+    pub(super) fn refuse(&mut self, problem: &str) -> bool {
         self.refused = self.refused.saturating_add(1);
         self.print(problem);
         self.refused > PATIENCE
@@ -106,9 +115,7 @@ impl<R: BufRead, W: Write> Plain<R, W> {
         before: Option<Value>,
     ) -> Result<Value, Reply> {
         let rows = rows_of(fact);
-        for (i, row) in rows.iter().enumerate() {
-            self.print(&format!("{}. {row}", i.saturating_add(1)));
-        }
+        self.numbered(&rows);
         let several = matches!(fact.kind, Kind::Several { .. });
         let hint = match (&fact.kind, rows.is_empty()) {
             (Kind::Several { .. }, _) => {
@@ -172,14 +179,18 @@ impl<R: BufRead, W: Write> Plain<R, W> {
     }
 
     /// Reads until something is typed that is no command; a command that ends the question comes back as its reply.
-    fn text(&mut self, prompt: &Prompt<'_>) -> Result<String, Reply> {
+    pub(super) fn text(&mut self, prompt: &Prompt<'_>) -> Result<String, Reply> {
         let kept = prompt.kept();
         self.typed(prompt, kept.is_some())?
             .ok_or_else(|| Reply::Answers(kept.unwrap_or_default()))
     }
 
     /// The same; nothing where the answer of before is kept.
-    fn typed(&mut self, prompt: &Prompt<'_>, can_keep: bool) -> Result<Option<String>, Reply> {
+    pub(super) fn typed(
+        &mut self,
+        prompt: &Prompt<'_>,
+        can_keep: bool,
+    ) -> Result<Option<String>, Reply> {
         loop {
             match self.read(">") {
                 Typed::Text(text) => return Ok(Some(text)),
@@ -193,67 +204,6 @@ impl<R: BufRead, W: Write> Plain<R, W> {
                     }
                 }
                 Typed::Why => self.why(prompt),
-            }
-        }
-    }
-
-    fn ticks(&mut self, prompt: &Prompt<'_>, question: &Question) -> Reply {
-        let Form::Ticks { rows, .. } = &question.form else {
-            return Reply::Answers(Vec::new());
-        };
-        let said: Vec<&str> = rows.iter().map(|r| r.say.as_str()).collect();
-        let ids: Vec<&str> = rows.iter().map(|r| r.id.as_str()).collect();
-        match self.tick_rows(prompt, &said, &ids, None) {
-            Ok((ticks, cannot_tell)) => Reply::Answers(question.ticked(&ticks, cannot_tell)),
-            Err(reply) => reply,
-        }
-    }
-
-    /// A list to tick; `ids` are words that may be typed instead of numbers.
-    fn tick_rows(
-        &mut self,
-        prompt: &Prompt<'_>,
-        said: &[&str],
-        ids: &[&str],
-        before: Option<&Ticked>,
-    ) -> Result<Ticked, Reply> {
-        for (i, row) in said.iter().enumerate() {
-            self.print(&format!("{}. {row}", i.saturating_add(1)));
-        }
-        self.print("Type the numbers that apply with commas; none, if you looked and found none of these; add not sure if you cannot tell the rest. ? tells why, b goes back, q leaves.");
-        loop {
-            let text = match before {
-                None => self.text(prompt)?,
-                Some(before) => match self.typed(prompt, true)? {
-                    Some(text) => text,
-                    None => return Ok(before.clone()),
-                },
-            };
-            let (mut ticks, mut cannot_tell, mut none, mut strange) =
-                (Vec::new(), false, false, Vec::new());
-            for item in text.split(',').map(str::trim).filter(|s| !s.is_empty()) {
-                match (item.to_lowercase().as_str(), item.parse::<usize>()) {
-                    ("none" | "none of these", _) => none = true,
-                    ("not sure" | "not_sure" | "cannot tell", _) => cannot_tell = true,
-                    (_, Ok(n)) if n >= 1 && n <= said.len() => ticks.push(n.saturating_sub(1)),
-                    (word, _) => match ids.iter().position(|id| id.to_lowercase() == word) {
-                        Some(at) => ticks.push(at),
-                        None => strange.push(item.to_owned()),
-                    },
-                }
-            }
-            let problem = if !strange.is_empty() {
-                format!("Not understood: {}.", strange.join(", "))
-            } else if none && (!ticks.is_empty() || cannot_tell) {
-                "none goes alone: type it only if none of the rows applies.".to_owned()
-            } else if !none && ticks.is_empty() && !cannot_tell {
-                "Nothing typed. If you looked and found none of these, type none.".to_owned()
-            } else {
-                self.refused = 0;
-                return Ok((ticks, cannot_tell));
-            };
-            if self.refuse(&problem) {
-                return Err(Reply::End);
             }
         }
     }
@@ -367,9 +317,7 @@ impl<R: BufRead, W: Write> Asker for Plain<R, W> {
     fn review(&mut self, answers: &[String]) -> Reviewed {
         let _ = writeln!(self.output);
         self.print("Your answers:");
-        for (i, answer) in answers.iter().enumerate() {
-            self.print(&format!("{}. {answer}", i.saturating_add(1)));
-        }
+        self.numbered(answers);
         self.print("Enter shows the plan; a number changes that answer; b goes back, q leaves.");
         loop {
             match self.read(">") {
@@ -378,11 +326,9 @@ impl<R: BufRead, W: Write> Asker for Plain<R, W> {
                 Typed::Leave => return Reviewed::Leave,
                 Typed::End => return Reviewed::End,
                 Typed::Text(text) if text.is_empty() => return Reviewed::Accept,
-                Typed::Text(text) => match text.parse::<usize>() {
-                    Ok(n) if n >= 1 && n <= answers.len() => {
-                        return Reviewed::Change(n.saturating_sub(1));
-                    }
-                    _ => {
+                Typed::Text(text) => match row_typed(&text, answers.len()) {
+                    Some(at) => return Reviewed::Change(at),
+                    None => {
                         if self.refuse("Type a number of the list, or just Enter.") {
                             return Reviewed::End;
                         }
@@ -415,14 +361,12 @@ impl<R: BufRead, W: Write> Asker for Plain<R, W> {
 
     fn pick(&mut self, text: &str, rows: &[String]) -> Option<usize> {
         self.print(text);
-        for (i, row) in rows.iter().enumerate() {
-            self.print(&format!("{}. {row}", i.saturating_add(1)));
-        }
+        self.numbered(rows);
         loop {
             match self.read(">") {
-                Typed::Text(t) => match t.parse::<usize>() {
-                    Ok(n) if n >= 1 && n <= rows.len() => return Some(n.saturating_sub(1)),
-                    _ => {
+                Typed::Text(text) => match row_typed(&text, rows.len()) {
+                    Some(at) => return Some(at),
+                    None => {
                         if self.refuse("Type a number of the list, or q to leave.") {
                             return None;
                         }
@@ -433,4 +377,10 @@ impl<R: BufRead, W: Write> Asker for Plain<R, W> {
             }
         }
     }
+}
+
+/// The place, from 0, of the row whose number was typed, where there is such a row.
+pub(super) fn row_typed(text: &str, rows: usize) -> Option<usize> {
+    let number = text.parse::<usize>().ok()?;
+    (number <= rows).then(|| number.checked_sub(1)).flatten()
 }

@@ -1,8 +1,9 @@
 //! Lists to tick in a terminal. One careless key certifies nothing: an empty list is refused, and so is a list that was
 //! ticked all at once.
 
-use super::rich::{Outcome, Rich, WHY};
+use super::rich::WHY;
 use super::rows::rows_of;
+use super::screen::{Outcome, Rich};
 use super::{Prompt, Reply};
 use crate::facts::{Fact, Form, Kind, Question, Value};
 use inquire::MultiSelect;
