@@ -18,6 +18,8 @@
 
 #[path = "support/answers.rs"]
 mod answers;
+#[path = "mutation/dry_mix.rs"]
+mod dry_mix;
 #[path = "mutation/mutants.rs"]
 mod mutants;
 #[path = "mutation/reasons.rs"]

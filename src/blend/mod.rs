@@ -10,6 +10,8 @@
 //! The nutrients are N, P2O5 and K2O in percent by weight. A label that prints the elements has
 //! to be converted first.
 //!
+//! What must not meet comes from the knowledge: [`keep_apart`] lays its rules on a shelf.
+//!
 //! ```
 //! use tubgrove::blend::{Answer, MaterialOnShelf, Scoop, Shelf, Target, Wish, mix};
 //!
@@ -26,11 +28,13 @@
 //! ```
 
 mod answer;
+mod bag;
 mod batch;
 mod deviation;
 mod error;
 mod ledger;
 mod mix;
+mod pairs;
 mod program;
 mod ratio;
 mod reason;
@@ -46,6 +50,7 @@ pub use batch::{BatchPart, BatchSize};
 pub use deviation::Deviation;
 pub use error::BlendError;
 pub use mix::{Cost, Fit, Furthest, Mix, Part, mix_of};
+pub use pairs::{Pair, handling, keep_apart};
 pub use ratio::{Npk, Nutrient, Target};
 pub use reason::Reason;
 pub use scoop::Scoop;

@@ -26,16 +26,16 @@ pub enum Reason {
 impl fmt::Display for Reason {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Reason::NothingSupplies(nutrient) => write!(f, "nothing here supplies {nutrient}"),
+            Reason::NothingSupplies(nutrient) => write!(f, "none of these holds any {nutrient}"),
             Reason::NoScoopsLeft(nutrient) => {
-                write!(f, "what supplies {nutrient} here is limited to 0 scoops")
+                write!(f, "what holds {nutrient} here is limited to 0 scoops")
             }
             Reason::TooFewBags { allowed, needed } => write!(
                 f,
-                "it takes {needed} materials to bring all that is wanted, and only {allowed} may be used"
+                "it takes {needed} bags, and a mix may use only {allowed}"
             ),
             Reason::MustBeKeptApart => {
-                f.write_str("the materials that would bring all that is wanted must not be mixed")
+                f.write_str("the bags it would take must not be mixed with each other")
             }
         }
     }

@@ -5,13 +5,9 @@
 
 use super::fail::Failure;
 use crate::chemistry::{Mineral, Minerals, NitrogenForms};
-use crate::knowledge::{Knowledge, Material, Release};
+use crate::knowledge::{Knowledge, Material, Rates, Release};
 use crate::quantity::{Grade, GradeBasis, Interval, K_IN_K2O, P_IN_P2O5, parse_number};
 
-/// Density where nothing better is known, g/mL: powders that dissolve.
-const POWDER: (f64, f64) = (0.9, 1.25);
-/// The same for anything else: the span of the published bulk densities.
-const ANYTHING: (f64, f64) = (0.6, 1.4);
 /// How far the lines of a label may miss each other, in percentage points: labels round.
 const ROUNDING: f64 = 0.5;
 
@@ -130,7 +126,8 @@ fn parse<'k>(
     let mut feed = match material {
         Some(m) => of_material(m),
         None => {
-            let mut feed = of_grade(&grade_of(knowledge, what, basis)?, (basis, said));
+            let grade = grade_of(knowledge, what, basis)?;
+            let mut feed = of_grade(&grade, (basis, said), &knowledge.rates);
             if basis == GradeBasis::Element && feed.basis.is_some() {
                 // As it stands on the bag: its oxides would be three numbers that nobody has in hand.
                 feed.name = format!("{what} (elements)");
@@ -144,7 +141,7 @@ fn parse<'k>(
                 "\"{piece}\" is not understood; write a line of the label as NAME=PER CENT, such as nitrate=6 or Mg=2"
             ));
         };
-        read_line(&mut feed, key.trim(), value.trim())?;
+        read_line(&mut feed, key.trim(), value.trim(), &knowledge.rates)?;
     }
     check(&feed)?;
     Ok(feed)
@@ -175,21 +172,21 @@ fn of_material(m: &Material) -> FeedLine<'_> {
     }
 }
 
-fn of_grade<'k>(grade: &Grade, basis: (GradeBasis, bool)) -> FeedLine<'k> {
+fn of_grade<'k>(grade: &Grade, basis: (GradeBasis, bool), rates: &Rates) -> FeedLine<'k> {
     FeedLine {
         name: grade.to_string(),
         grade: [grade.n(), grade.p2o5(), grade.k2o()],
         material: None,
         forms: NitrogenForms::default(),
         minerals: Minerals::default(),
-        density: Interval::spanning(POWDER.0, POWDER.1),
+        density: Interval::spanning(rates.density_soluble_low, rates.density_soluble_high),
         release: Release::Ready,
         life_weeks: None,
         basis: (grade.p2o5() > 0.0 || grade.k2o() > 0.0).then_some(basis),
     }
 }
 
-fn read_line(feed: &mut FeedLine<'_>, key: &str, value: &str) -> Result<(), String> {
+fn read_line(feed: &mut FeedLine<'_>, key: &str, value: &str, rates: &Rates) -> Result<(), String> {
     let number = || parse_number(value).map_err(|e| format!("{key}: {e}"));
     let percent = || {
         let x = number()?;
@@ -230,7 +227,8 @@ fn read_line(feed: &mut FeedLine<'_>, key: &str, value: &str) -> Result<(), Stri
                 }
             };
             if feed.release != Release::Ready && feed.material.is_none() {
-                feed.density = Interval::spanning(ANYTHING.0, ANYTHING.1);
+                feed.density =
+                    Interval::spanning(rates.density_mineral_low, rates.density_mineral_high);
             }
         }
         _ => match Mineral::read(key) {

@@ -2,6 +2,7 @@
 //! `serde-saphyr`. What one of them swallows or reads otherwise would show here.
 
 use super::Files;
+use super::dry_mix::DryMix;
 use super::everyday::EverydayFile;
 use super::raw::{
     AdviceFile, CautionsFile, CitrusFile, FactsFile, FindingsFile, LeafPicturesFile, MaterialsFile,
@@ -35,6 +36,7 @@ fn two_readers_agree_on_every_shipped_file() {
             "rates.yaml" => agree::<RatesFile>(text),
             "materials.yaml" => agree::<MaterialsFile>(text),
             "leaf_pictures.yaml" => agree::<LeafPicturesFile>(text),
+            "dry_mix.yaml" => agree::<DryMix>(text),
             "everyday.yaml" => agree::<EverydayFile>(text),
             "citrus.yaml" => agree::<CitrusFile>(text),
             "sources.yaml" => agree::<SourcesFile>(text),

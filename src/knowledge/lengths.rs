@@ -125,6 +125,15 @@ pub(super) fn check(k: &Knowledge, files: &Files, problems: &mut Problems) {
         fit(file, &m.id, "handling", &m.handling, SENTENCES, false);
         fit(file, &m.id, "note", &m.note, NOTE, false);
     }
+    for r in &k.reactions {
+        fit("materials.yaml", "", &r.what, &r.what, SENTENCES, true);
+    }
+    for row in &k.dry_mix.bags {
+        fit("dry_mix.yaml", &row.id, "note", &row.note, NOTE, false);
+    }
+    for p in &k.dry_mix.pairs {
+        fit("dry_mix.yaml", &p.id, "what", &p.what, SENTENCES, true);
+    }
     for t in &k.types {
         fit("citrus.yaml", &t.id, "name", &t.name, NAME, true);
         fit("citrus.yaml", &t.id, "note", &t.note, NOTE, false);

@@ -7,6 +7,7 @@
 #[cfg(test)]
 mod agreement;
 mod citrus;
+mod dry_mix;
 mod everyday;
 mod files;
 mod finding;
@@ -32,6 +33,7 @@ mod uses;
 mod words;
 
 pub use citrus::{Bears, CitrusType};
+pub use dry_mix::{ANY, BagTrait, DISSOLVES, DryMix, DryNote, DryPair, PairVerdict, Share, Told};
 pub use everyday::{Thing, ThingUnit};
 pub use files::{File, Files, LARGEST, SHIPPED_VERSION};
 pub use finding::{

@@ -1,7 +1,8 @@
 //! The checked model: everything the program knows, with every id linked.
 
 use super::{
-    CitrusType, Finding, LeafPicture, Looks, Mark, Material, Number, Rates, Reaction, Source, Thing,
+    CitrusType, DryMix, Finding, LeafPicture, Looks, Mark, Material, Number, Rates, Reaction,
+    Source, Thing,
 };
 use crate::facts::{Condition, FactId, Question, Text, Vocabulary};
 use crate::packed::{Section, packed, packed_enum};
@@ -138,6 +139,8 @@ pub struct Knowledge {
     pub materials: Section<Vec<Section<Material>>>,
     /// What does not go together.
     pub reactions: Section<Vec<Reaction>>,
+    /// Mixing dry: bags known by their numbers, and what else does not go together.
+    pub dry_mix: Section<DryMix>,
     /// Types of citrus.
     pub types: Section<Vec<CitrusType>>,
     /// Everyday things, small to large within a unit.
@@ -192,7 +195,7 @@ packed! {
         id, part, walks, when, text, why, wait, mark, source,
     }
     Knowledge {
-        version, origin, vocabulary, questions, walks, findings, cautions, advice, rates, numbers, temperature_source, materials, reactions, types, things, round, leaf_pictures, sources, tables,
+        version, origin, vocabulary, questions, walks, findings, cautions, advice, rates, numbers, temperature_source, materials, reactions, dry_mix, types, things, round, leaf_pictures, sources, tables,
     }
 }
 packed_enum! { Level { 0 => Note, 1 => Care, 2 => Reduce, 3 => Hold, 4 => Stop } }

@@ -158,6 +158,7 @@ fn explain<T: DeserializeOwned>(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::knowledge::dry_mix::DryMix;
     use crate::knowledge::everyday::EverydayFile;
     use crate::knowledge::raw::{
         AdviceFile, CautionsFile, CitrusFile, FactsFile, FindingsFile, LeafPicturesFile,
@@ -182,6 +183,7 @@ mod tests {
                 "advice.yaml" => fits::<AdviceFile>(name),
                 "cautions.yaml" => fits::<CautionsFile>(name),
                 "citrus.yaml" => fits::<CitrusFile>(name),
+                "dry_mix.yaml" => fits::<DryMix>(name),
                 "everyday.yaml" => fits::<EverydayFile>(name),
                 "facts.yaml" => fits::<FactsFile>(name),
                 "leaf_pictures.yaml" => fits::<LeafPicturesFile>(name),

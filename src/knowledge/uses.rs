@@ -37,6 +37,8 @@ impl Knowledge {
             self.numbers.len(),
             self.materials.len().saturating_mul(7),
             self.reactions.len(),
+            self.dry_mix.bags.len(),
+            self.dry_mix.pairs.len(),
             self.types.len().saturating_mul(4),
             self.leaf_pictures.len(),
             self.things.len(),
@@ -136,6 +138,19 @@ impl Knowledge {
                 &r.source,
                 "materials.yaml",
             );
+        }
+        for row in &self.dry_mix.bags {
+            add(
+                "bag",
+                &row.id,
+                "",
+                Some(row.mark),
+                &row.source,
+                "dry_mix.yaml",
+            );
+        }
+        for p in &self.dry_mix.pairs {
+            add("pair", &p.id, "", Some(p.mark), &p.source, "dry_mix.yaml");
         }
         for t in &self.types {
             let hardy = [("tree_c", &t.hardy.tree_c), ("fruit_c", &t.hardy.fruit_c)];

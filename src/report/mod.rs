@@ -13,6 +13,7 @@ pub mod reading;
 pub mod round;
 pub mod strength;
 pub mod style;
+pub(crate) mod words;
 
 use crate::plan::Plan;
 

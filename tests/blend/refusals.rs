@@ -26,7 +26,7 @@ fn a_missing_nutrient_is_named_and_the_rest_is_still_blended() {
     let said = refusal(&shelf, &wish());
     assert_eq!(said.reasons, [Reason::NothingSupplies(Nutrient::K2o)]);
     assert_eq!(said.missing, [Nutrient::K2o]);
-    assert_eq!(said.reasons[0].to_string(), "nothing here supplies K2O");
+    assert_eq!(said.reasons[0].to_string(), "none of these holds any K2O");
     // The rest of 2:1:1 is 2:1:0: x of 12-0-0 to y of 4-22-0 at 12x + 4y = 44y, 10 to 3.
     let without = said.without.unwrap();
     assert_eq!(scoops(&without), [("bone meal", 3), ("feather meal", 10)]);
@@ -43,7 +43,7 @@ fn a_source_limited_to_nothing_is_told_from_none() {
     assert_eq!(said.reasons, [Reason::NoScoopsLeft(Nutrient::K2o)]);
     assert_eq!(
         said.reasons[0].to_string(),
-        "what supplies K2O here is limited to 0 scoops"
+        "what holds K2O here is limited to 0 scoops"
     );
 }
 

@@ -4,6 +4,7 @@
 //! that conditions may use.
 
 mod advice;
+mod dry_mix;
 mod findings;
 mod never;
 mod numbers;
@@ -16,6 +17,7 @@ mod tables;
 mod vocabulary;
 mod walks;
 
+use super::dry_mix::DryMix;
 use super::everyday::EverydayFile;
 use super::model::{Caution, Knowledge};
 use super::parse::parse;
@@ -41,6 +43,7 @@ const KNOWN: &[&str] = &[
     "cautions.yaml",
     "citrus.yaml",
     "climates.yaml",
+    "dry_mix.yaml",
     "everyday.yaml",
     "facts.yaml",
     "landscape.yaml",
@@ -105,6 +108,7 @@ impl<'a> Reader<'a> {
         let advice: Option<AdviceFile> = self.parse("advice.yaml", problems);
         let rates: Option<RatesFile> = self.parse("rates.yaml", problems);
         let materials: Option<MaterialsFile> = self.parse("materials.yaml", problems);
+        let dry_mix: Option<DryMix> = self.parse("dry_mix.yaml", problems);
         let citrus: Option<CitrusFile> = self.parse("citrus.yaml", problems);
         let everyday: Option<EverydayFile> = self.parse("everyday.yaml", problems);
         let round: Option<RoundFile> = self.parse("round.yaml", problems);
@@ -147,6 +151,7 @@ impl<'a> Reader<'a> {
         }
         let cautions = cautions.unwrap_or_default();
         let advice = advice.unwrap_or_default();
+        let dry_mix = dry_mix.unwrap_or_default();
         let citrus = citrus.unwrap_or_default();
         let everyday = everyday.unwrap_or_default();
         for id in everyday.out_of_order() {
@@ -218,6 +223,7 @@ impl<'a> Reader<'a> {
                 .collect::<Vec<_>>()
                 .into(),
             reactions: materials.reactions.into(),
+            dry_mix: dry_mix.into(),
             types: citrus.types.into(),
             things: everyday.things.into(),
             round: round.into(),
@@ -229,6 +235,7 @@ impl<'a> Reader<'a> {
         if self.thorough {
             self.references(&knowledge, &finding_ids, problems);
             self.ranges(&knowledge, problems);
+            self.dry_mix(&knowledge, problems);
             self.never(&knowledge, problems);
         }
         Some(knowledge)

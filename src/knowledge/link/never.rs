@@ -77,8 +77,7 @@ fn can_hold(k: &Knowledge, when: &Condition) -> bool {
             // Grades, rates and amounts have no cells.
             Kind::Grade | Kind::Rate | Kind::Amount => return true,
             Kind::Several { .. } => {
-                let mut named = 0;
-                rows(when, fact, &mut named);
+                let named = when.rows_of(fact);
                 if named.count_ones() > MOST_ROWS {
                     return true;
                 }
@@ -103,20 +102,6 @@ fn search(when: &Condition, axes: &[(FactId, Vec<Value>)], sheet: &mut Sheet) ->
         sheet.set(*fact, *value, Origin::Asked);
         search(when, rest, sheet)
     })
-}
-
-/// The rows of a tick list that the condition names.
-fn rows(condition: &Condition, fact: FactId, named: &mut u64) {
-    match condition {
-        Condition::Has(f, mask) if *f == fact => *named |= mask,
-        Condition::Not(inner) => rows(inner, fact, named),
-        Condition::All(parts) | Condition::Any(parts) => {
-            for part in parts {
-                rows(part, fact, named);
-            }
-        }
-        _ => {}
-    }
 }
 
 /// Every set of the rows in the mask.

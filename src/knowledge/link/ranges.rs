@@ -163,7 +163,12 @@ fn figure_in(place: Place<'_>, figure: &Figure, range: (f64, f64), problems: &mu
     }
 }
 
-fn number_in(place: Place<'_>, value: f64, (least, most): (f64, f64), problems: &mut Problems) {
+pub(super) fn number_in(
+    place: Place<'_>,
+    value: f64,
+    (least, most): (f64, f64),
+    problems: &mut Problems,
+) {
     let what = match place.key {
         "value" => place.under.to_owned(),
         key => format!("{} {key}", place.under),

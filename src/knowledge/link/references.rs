@@ -124,7 +124,7 @@ impl Reader<'_> {
         let all = |file: &'static str, ids: Vec<&'k str>| -> Vec<(Text, &'k str)> {
             ids.into_iter().map(|id| (Text::from(file), id)).collect()
         };
-        let lists: [Vec<(Text, &str)>; 9] = [
+        let lists: [Vec<(Text, &str)>; 10] = [
             all(
                 "round.yaml",
                 k.round.looks.iter().map(|l| l.id.as_str()).collect(),
@@ -144,6 +144,15 @@ impl Reader<'_> {
             all(
                 "materials.yaml",
                 k.materials.iter().map(|m| m.id.as_str()).collect(),
+            ),
+            all(
+                "dry_mix.yaml",
+                k.dry_mix
+                    .bags
+                    .iter()
+                    .map(|row| row.id.as_str())
+                    .chain(k.dry_mix.pairs.iter().map(|p| p.id.as_str()))
+                    .collect(),
             ),
             all(
                 "citrus.yaml",

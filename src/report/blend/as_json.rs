@@ -10,13 +10,6 @@ use serde_json::{Value, json};
 /// # Errors
 /// Never in practice.
 pub fn json(answer: &Answer, sheet: &Sheet<'_>) -> Result<String, serde_json::Error> {
-    let name = |place: usize| {
-        sheet
-            .shelf
-            .materials()
-            .get(place)
-            .map_or("?", |m| m.name.as_str())
-    };
     let (recipe, because) = match answer {
         Answer::Mix(recipe) => (Some(recipe.as_ref()), Vec::new()),
         Answer::Cannot(refusal) => (
@@ -45,8 +38,8 @@ pub fn json(answer: &Answer, sheet: &Sheet<'_>) -> Result<String, serde_json::Er
         }),
         "handling": sheet.handling,
         "pairs": sheet.pairs.iter().map(|pair| json!({
-            "a": name(pair.places.0),
-            "b": name(pair.places.1),
+            "a": sheet.name(pair.places.0),
+            "b": sheet.name(pair.places.1),
             "what": pair.what,
             "refused": pair.refused,
         })).collect::<Vec<_>>(),
@@ -80,7 +73,7 @@ fn mix_json(mix: &Mix, sheet: &Sheet<'_>) -> Value {
         "cost": mix.cost.as_ref().map(|c| c.known),
         "cost_per_kg": mix.cost.as_ref().and_then(|c| c.per_kg),
         "batch": batch.map(|parts| parts.iter().map(|p| json!({
-            "name": sheet.shelf.materials().get(p.place).map_or("?", |m| m.name.as_str()),
+            "name": sheet.name(p.place),
             "g": p.grams,
         })).collect::<Vec<_>>()),
     })

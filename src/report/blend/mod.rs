@@ -5,19 +5,9 @@ mod as_json;
 pub use as_json::json;
 
 use super::style::{Style, Tone};
-use crate::blend::{Answer, BatchSize, Fit, Mix, Npk, Proof, Recipe, Refusal, Shelf};
+use super::words::count;
+use crate::blend::{Answer, BatchSize, Fit, Mix, Npk, Pair, Proof, Recipe, Refusal, Shelf};
 use crate::quantity::{GradeBasis, show_grams, show_number};
-
-/// Two materials of the shelf that do not go together, and why.
-#[derive(Debug, Clone)]
-pub struct Pair {
-    /// Their places.
-    pub places: (usize, usize),
-    /// What happens.
-    pub what: String,
-    /// Refused, or only cautioned.
-    pub refused: bool,
-}
 
 /// What was asked.
 #[derive(Debug, Clone)]
@@ -36,6 +26,14 @@ pub struct Sheet<'a> {
     pub bases: &'a [(GradeBasis, bool)],
     /// What to know about handling these materials.
     pub handling: &'a [String],
+}
+
+impl Sheet<'_> {
+    /// The name of the material at a place of the shelf.
+    fn name(&self, place: usize) -> &str {
+        let material = self.shelf.materials().get(place);
+        material.map_or("?", |m| m.name.as_str())
+    }
 }
 
 /// What the three numbers on the bags were taken as.
@@ -82,13 +80,6 @@ pub fn text(answer: &Answer, sheet: &Sheet<'_>, style: Style) -> String {
         }
     }
     for pair in sheet.pairs {
-        let name = |place: usize| {
-            sheet
-                .shelf
-                .materials()
-                .get(place)
-                .map_or("?", |m| m.name.as_str())
-        };
         let word = if pair.refused {
             "Never together"
         } else {
@@ -97,8 +88,8 @@ pub fn text(answer: &Answer, sheet: &Sheet<'_>, style: Style) -> String {
         line(
             &format!(
                 "{word}: {} and {}. {}",
-                name(pair.places.0),
-                name(pair.places.1),
+                sheet.name(pair.places.0),
+                sheet.name(pair.places.1),
                 pair.what
             ),
             "- ",
@@ -121,7 +112,7 @@ pub fn text(answer: &Answer, sheet: &Sheet<'_>, style: Style) -> String {
 fn write_refusal(refusal: &Refusal, line: &mut dyn FnMut(&str, &str)) {
     let reasons: Vec<String> = refusal.reasons.iter().map(ToString::to_string).collect();
     line(
-        &format!("Cannot reach this ratio, because {}.", reasons.join("; ")),
+        &format!("This ratio cannot be mixed here: {}.", reasons.join("; ")),
         "",
     );
 }
@@ -148,14 +139,14 @@ fn write_recipe(
     };
     let off = best.furthest.map_or_else(String::new, |f| {
         format!(
-            "; furthest off: {} {}",
-            f.nutrient,
-            if f.too_much { "too high" } else { "too low" }
+            ": too {} {}",
+            if f.too_much { "much" } else { "little" },
+            f.nutrient
         )
     });
     line(
         &format!(
-            "Ratio reached {}, {fit} ({} % off at worst{off}).",
+            "The mix comes to {}, {fit} (at most {} % off{off}).",
             npk(best.ratio),
             show_number((best.deviation.as_f64() * 1000.0).round() / 10.0)
         ),
@@ -212,14 +203,7 @@ fn write_recipe(
     {
         let list: Vec<String> = parts
             .iter()
-            .map(|p| {
-                let name = sheet
-                    .shelf
-                    .materials()
-                    .get(p.place)
-                    .map_or("?", |m| m.name.as_str());
-                format!("{} {name}", show_grams(p.grams))
-            })
+            .map(|p| format!("{} {}", show_grams(p.grams), sheet.name(p.place)))
             .collect();
         line(&format!("For the batch: {}.", list.join(", ")), "");
     }
@@ -233,7 +217,7 @@ fn write_recipe(
         line("", "");
         line(
             &format!(
-                "With fewer bags ({}): {} % off at worst",
+                "With fewer bags ({}): at most {} % off",
                 i.saturating_add(1),
                 show_number((other.deviation.as_f64() * 1000.0).round() / 10.0)
             ),
@@ -247,9 +231,8 @@ fn write_mix(mix: &Mix, line: &mut dyn FnMut(&str, &str)) {
     for part in &mix.parts {
         line(
             &format!(
-                "{} {} of {} (about {})",
-                part.scoops,
-                if part.scoops == 1 { "scoop" } else { "scoops" },
+                "{} of {} (about {})",
+                count(part.scoops.into(), "scoop", "scoops"),
                 part.name,
                 show_grams(part.grams)
             ),
