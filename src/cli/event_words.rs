@@ -2,6 +2,7 @@
 
 use crate::quantity::{show_grams, show_litres, show_number};
 use crate::record::{Event, Garden, Kind};
+use crate::report::words::upper_first;
 
 /// The product of an entry, by its name on the shelf.
 pub(super) fn product<'g>(e: &Event, garden: &'g Garden) -> Option<&'g str> {
@@ -107,13 +108,5 @@ pub(super) fn sentence(text: &str) -> String {
     if text.starts_with("pH") {
         return text.to_owned();
     }
-    let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(chars).collect()
-    })
-}
-
-/// A number of things: "1 feed", "2 feeds".
-pub(super) fn count(n: usize, one: &str, more: &str) -> String {
-    format!("{n} {}", if n == 1 { one } else { more })
+    upper_first(text)
 }

@@ -2,7 +2,7 @@
 
 use super::args::Common;
 use super::context::{self, Context};
-use super::event_words::{count, product, said};
+use super::event_words::{product, said};
 use super::fail::Failure;
 use super::record_args::HistoryArgs;
 use super::record_file::open;
@@ -10,6 +10,7 @@ use super::run_walk::write_page;
 use crate::record::{Event, Garden, Kind, List, Season, Story, guarded, season_of};
 use crate::report::html;
 use crate::report::style::{Style, Tone};
+use crate::report::words::count;
 use jiff::civil::Date;
 
 /// Runs the command.

@@ -190,15 +190,8 @@ fn choice<'k>(
     sheet: &Sheet,
     fact: crate::facts::FactId,
 ) -> Option<&'k str> {
-    match sheet.value(fact) {
-        Value::Choice(c) => knowledge
-            .vocabulary
-            .get(fact)
-            .choices()
-            .get(usize::from(c))
-            .map(|c| c.id.as_str()),
-        _ => None,
-    }
+    let chosen = knowledge.vocabulary.get(fact).chosen(sheet.value(fact));
+    chosen.map(|c| c.id.as_str())
 }
 
 /// Whose spoons: the units asked for, the answer, or not known.

@@ -48,8 +48,7 @@ pub fn unreachable(knowledge: &Knowledge, walk: &Walk) -> Vec<(String, &'static 
 fn values(knowledge: &Knowledge, needs: &Condition, fact: FactId) -> Vec<Value> {
     let mut values = cells(knowledge, fact);
     if matches!(knowledge.vocabulary.get(fact).kind, Kind::Several { .. }) {
-        let mut all = 0;
-        named(needs, fact, &mut all);
+        let all = needs.rows_of(fact);
         if all != 0 {
             values.push(Value::Several {
                 yes: all,
@@ -58,19 +57,6 @@ fn values(knowledge: &Knowledge, needs: &Condition, fact: FactId) -> Vec<Value> 
         }
     }
     values
-}
-
-fn named(condition: &Condition, fact: FactId, rows: &mut u64) {
-    match condition {
-        Condition::Has(f, mask) if *f == fact => *rows |= mask,
-        Condition::Not(inner) => named(inner, fact, rows),
-        Condition::All(parts) | Condition::Any(parts) => {
-            for part in parts {
-                named(part, fact, rows);
-            }
-        }
-        _ => {}
-    }
 }
 
 /// Whether the walk asks for every answer on the sheet when these are the answers.

@@ -166,6 +166,19 @@ impl Condition {
         }
     }
 
+    /// The rows of a tick list that it names, as a mask.
+    #[must_use]
+    pub fn rows_of(&self, list: FactId) -> u64 {
+        match self {
+            Self::Has(fact, mask) if *fact == list => *mask,
+            Self::Not(inner) => inner.rows_of(list),
+            Self::All(parts) | Self::Any(parts) => {
+                parts.iter().fold(0, |rows, part| rows | part.rows_of(list))
+            }
+            _ => 0,
+        }
+    }
+
     /// Whether it names a fact for which this holds.
     pub fn any_fact(&self, holds: impl Fn(FactId) -> bool) -> bool {
         let mut any = false;

@@ -1,6 +1,6 @@
 //! The vocabulary: every fact that can be asked or worked out, with its kind, range and wording.
 
-use super::Text;
+use super::{Text, Value};
 use crate::packed::{Packed, Reader, Section, Writer, packed, packed_enum};
 
 /// Position of a fact in the [`Vocabulary`]; only ever made by it.
@@ -129,6 +129,15 @@ impl Fact {
         match &self.kind {
             Kind::Choice(rows) | Kind::Several { rows, .. } => rows,
             _ => &[],
+        }
+    }
+
+    /// The choice that a value is; `None` where the value is no choice of this fact.
+    #[must_use]
+    pub fn chosen(&self, value: Value) -> Option<&Choice> {
+        match value {
+            Value::Choice(c) => self.choices().get(usize::from(c)),
+            _ => None,
         }
     }
 

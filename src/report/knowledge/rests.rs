@@ -3,6 +3,7 @@
 use super::{Page, cited};
 use crate::knowledge::{Knowledge, Mark, Use};
 use crate::report::style::Style;
+use crate::report::words::upper_first;
 use std::collections::HashMap;
 
 /// Bytes of the list, and some room.
@@ -39,7 +40,7 @@ pub fn rests(k: &Knowledge, style: Style) -> String {
             .filter(|u| u.mark == Some(*mark) && u.source.is_empty())
             .collect();
         if !bare.is_empty() {
-            page.line(&format!("{}:", capital(mark.words())));
+            page.line(&format!("{}:", upper_first(mark.words())));
             page.item(&grouped(&bare));
         }
     }
@@ -98,11 +99,4 @@ fn grouped(users: &[&Use<'_>]) -> String {
         }
     }
     out
-}
-
-fn capital(word: &str) -> String {
-    let mut chars = word.chars();
-    chars.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(chars).collect()
-    })
 }

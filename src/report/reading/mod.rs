@@ -5,6 +5,7 @@ mod as_json;
 pub use as_json::json;
 
 use super::style::{Style, Tone};
+use super::words::upper_first;
 use crate::chemistry::extract::Extraction;
 use crate::quantity::{round_sig, show_number};
 use crate::reading::{
@@ -192,7 +193,7 @@ fn leaf_line(
     let first = lines.first();
     let title = format!(
         "Leaves: {} {}{}",
-        sign(nutrient),
+        upper_first(nutrient),
         n(value),
         unit(first.map_or("", |l| &l.row.unit))
     );
@@ -225,14 +226,6 @@ fn leaf_line(
     }
     out.extend(spray(nutrient, lines).map(spray_line));
     set(&out, style)
-}
-
-/// `zn` as `Zn`.
-fn sign(nutrient: &str) -> String {
-    let mut letters = nutrient.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
 }
 
 fn unit(unit: &str) -> String {
