@@ -13,8 +13,11 @@
 use serde_json::Value as Json;
 use std::path::{Path, PathBuf};
 
+#[path = "support/own_knowledge.rs"]
+mod own_knowledge;
 #[path = "support/program.rs"]
 mod program;
+use own_knowledge::write_shipped;
 use program::{against_schema, one_line, run};
 
 /// The output as JSON, which its schema allows.
@@ -35,11 +38,7 @@ fn directory(name: &str, shipped: bool) -> PathBuf {
     let _ = std::fs::remove_dir_all(&dir);
     std::fs::create_dir_all(&dir).unwrap();
     if shipped {
-        for file in tubgrove::knowledge::Files::shipped().files {
-            let path = dir.join(&file.name);
-            std::fs::create_dir_all(path.parent().unwrap()).unwrap();
-            std::fs::write(path, file.text.as_ref()).unwrap();
-        }
+        write_shipped(&dir);
     }
     dir
 }

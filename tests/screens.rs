@@ -14,6 +14,8 @@
 //! difference before you keep it. What a snapshot cannot say is tested beside it: nothing runs over the edge, no colour is
 //! hard to read on light or on dark, the verdict stands in the last window.
 
+#[path = "support/pty.rs"]
+mod pty;
 #[path = "screens/svg.rs"]
 mod svg;
 #[path = "screens/terminal.rs"]

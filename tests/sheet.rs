@@ -22,23 +22,9 @@ use tubgrove::report::html;
 const ROOT: &str = env!("CARGO_MANIFEST_DIR");
 const TODAY: &str = "2026-11-25";
 
-struct Scratch(PathBuf);
-
-impl Scratch {
-    fn new(name: &str) -> Self {
-        let path =
-            std::env::temp_dir().join(format!("tubgrove-sheet-{name}-{}", std::process::id()));
-        let _ = fs::remove_dir_all(&path);
-        fs::create_dir_all(&path).unwrap();
-        Self(path)
-    }
-}
-
-impl Drop for Scratch {
-    fn drop(&mut self) {
-        let _ = fs::remove_dir_all(&self.0);
-    }
-}
+#[path = "support/scratch.rs"]
+mod scratch;
+use scratch::Scratch;
 
 fn run(arguments: &[&str], html: &Path) -> Output {
     Command::new(env!("CARGO_BIN_EXE_tubgrove"))
@@ -79,7 +65,7 @@ fn pages() -> &'static [(String, String)] {
 }
 
 fn make_pages() -> Vec<(String, String)> {
-    let scratch = Scratch::new("pages");
+    let scratch = Scratch::new("sheet-pages");
     let mut list = Vec::new();
     for (i, (walk, answers)) in DEMOS.iter().enumerate() {
         let file = scratch.0.join(format!("{i}.html"));
@@ -229,7 +215,7 @@ fn the_verdict_comes_first_and_the_workings_last() {
 
 #[test]
 fn the_page_says_what_the_terminal_says() {
-    let scratch = Scratch::new("same");
+    let scratch = Scratch::new("sheet-same");
     let file = scratch.0.join("plan.html");
     let out = run(&demo("diagnose", "docs/demo/pale-meyer.yaml"), &file);
     let page = fs::read_to_string(file).unwrap();
@@ -323,7 +309,7 @@ fn a_name_cannot_run_on_the_page() {
 
 #[test]
 fn local_words_cannot_run_either() {
-    let scratch = Scratch::new("local");
+    let scratch = Scratch::new("sheet-local");
     let rules = scratch.0.join("rules");
     fs::create_dir_all(&rules).unwrap();
     fs::write(
@@ -348,7 +334,7 @@ fn local_words_cannot_run_either() {
 
 #[test]
 fn a_page_that_cannot_be_written_costs_nothing_but_the_page() {
-    let scratch = Scratch::new("unwritable");
+    let scratch = Scratch::new("sheet-unwritable");
     for place in [scratch.0.join("nowhere/plan.html"), PathBuf::from("/")] {
         let out = run(&demo("precheck", "docs/demo/kumquat-terrace.yaml"), &place);
         let said = String::from_utf8(out.stderr).unwrap();
@@ -361,7 +347,7 @@ fn a_page_that_cannot_be_written_costs_nothing_but_the_page() {
 
 #[test]
 fn an_old_page_is_replaced_whole() {
-    let scratch = Scratch::new("replace");
+    let scratch = Scratch::new("sheet-replace");
     let file = scratch.0.join("plan.html");
     fs::write(&file, "x".repeat(500_000)).unwrap();
     run(&demo("precheck", "docs/demo/kumquat-terrace.yaml"), &file);

@@ -1,7 +1,7 @@
 //! The program in a pseudo-terminal of 24 rows, read back by a terminal emulator.
 
-use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
-use std::io::{Read, Write};
+use super::pty::Pty;
+use portable_pty::CommandBuilder;
 use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
 
@@ -20,23 +20,13 @@ struct Fed {
 
 /// One run.
 pub(crate) struct Terminal {
-    _master: Box<dyn MasterPty + Send>,
-    writer: Box<dyn Write + Send>,
-    child: Box<dyn Child + Send + Sync>,
+    pty: Pty,
     fed: Arc<Mutex<Fed>>,
 }
 
 impl Terminal {
     /// Starts the program with these arguments in a window of this many columns.
     pub(crate) fn start(columns: u16, arguments: &[&str], env: &[(&str, &str)]) -> Self {
-        let pair = native_pty_system()
-            .openpty(PtySize {
-                rows: ROWS,
-                cols: columns,
-                pixel_width: 0,
-                pixel_height: 0,
-            })
-            .unwrap();
         let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_tubgrove"));
         command.args(arguments);
         command.env_clear();
@@ -51,9 +41,6 @@ impl Terminal {
             command.env(name, value);
         }
         command.cwd(env!("CARGO_MANIFEST_DIR"));
-        let child = pair.slave.spawn_command(command).unwrap();
-        drop(pair.slave);
-        let mut reader = pair.master.try_clone_reader().unwrap();
         let fed = Arc::new(Mutex::new(Fed {
             window: vt100::Parser::new(ROWS, columns, 0),
             paper: vt100::Parser::new(PAPER, columns, 0),
@@ -61,32 +48,19 @@ impl Terminal {
             ended: false,
         }));
         let into = Arc::clone(&fed);
-        std::thread::spawn(move || {
-            let mut bytes = [0; 4096];
-            loop {
-                let got = reader.read(&mut bytes).unwrap_or(0);
-                let mut fed = into.lock().unwrap();
-                if got == 0 {
-                    fed.ended = true;
-                    return;
-                }
-                fed.window.process(&bytes[..got]);
-                fed.paper.process(&bytes[..got]);
-                fed.stream.extend_from_slice(&bytes[..got]);
-            }
+        let pty = Pty::start((columns, ROWS), command, move |bytes| {
+            let mut fed = into.lock().unwrap();
+            fed.ended = bytes.is_empty();
+            fed.window.process(bytes);
+            fed.paper.process(bytes);
+            fed.stream.extend_from_slice(bytes);
         });
-        Self {
-            writer: pair.master.take_writer().unwrap(),
-            _master: pair.master,
-            child,
-            fed,
-        }
+        Self { pty, fed }
     }
 
     /// Types keys.
     pub(crate) fn send(&mut self, keys: &str) {
-        self.writer.write_all(keys.as_bytes()).unwrap();
-        self.writer.flush().unwrap();
+        self.pty.send(keys);
     }
 
     /// Waits until the window shows this text, runs of space made one.
@@ -118,7 +92,7 @@ impl Terminal {
             assert!(start.elapsed() < PATIENCE, "no end:\n{}", self.window());
             std::thread::sleep(Duration::from_millis(2));
         }
-        self.child.wait().unwrap();
+        self.pty.code();
     }
 
     /// The window, without the spaces at line ends.
@@ -150,12 +124,6 @@ impl Terminal {
         } else {
             fed.paper.screen()
         })
-    }
-}
-
-impl Drop for Terminal {
-    fn drop(&mut self) {
-        let _ = self.child.kill();
     }
 }
 

@@ -1,0 +1,89 @@
+//! Careless keys and leaving half way: nothing is certified by a slip, and nothing that was answered is lost.
+
+use super::keys::{CTRL_C, DOWN, ENTER, ESC, RIGHT, UP};
+use super::kumquat::TREE;
+use super::scratch::Scratch;
+use super::window::Terminal;
+
+#[test]
+fn a_careless_key_certifies_nothing() {
+    let scratch = Scratch::new("careless");
+    let mut terminal = Terminal::start(&scratch, (80, 40), "\"$TUBGROVE\" precheck", &[]);
+    terminal.prompt("Question 1 of at most 8");
+    terminal.send(&format!("{TREE}{ENTER}"));
+    terminal.prompt("Question 2 of at most 8");
+    terminal.send(&format!("{DOWN}{ENTER}"));
+    terminal.prompt("Question 3 of at most 8");
+    // Enter on nothing.
+    terminal.send(ENTER);
+    terminal.prompt("Nothing is ticked.");
+    // The right arrow ticks every row at once; two times Enter must not get past either.
+    terminal.send(&format!("{RIGHT}{ENTER}"));
+    terminal.prompt("nothing was taken");
+    assert!(
+        !terminal.screen().contains("[x]"),
+        "the slip must not stay ticked:\n{}",
+        terminal.screen()
+    );
+    terminal.send(ENTER);
+    terminal.prompt("Nothing is ticked.");
+    // "None of these" with a sign ticked beside it.
+    terminal.send(&format!(" {UP}{UP}{UP} {ENTER}"));
+    terminal.prompt("goes alone");
+    // Why, and then the crust stays ticked.
+    terminal.send(&format!("{UP} {ENTER}"));
+    terminal.prompt("takes a minute to see");
+    terminal.shows("[x] White or yellow crust");
+    terminal.send(ENTER);
+    terminal.prompt("Question 4 of at most 8");
+    terminal.send(CTRL_C);
+    assert_eq!(terminal.end(), 130);
+}
+
+#[test]
+fn ctrl_c_keeps_the_answers_and_the_next_run_goes_on() {
+    let scratch = Scratch::new("draft");
+    let mut terminal = Terminal::start(&scratch, (80, 24), "\"$TUBGROVE\" precheck", &[]);
+    terminal.prompt("Question 1 of at most 8");
+    terminal.send(&format!("{TREE}{ENTER}"));
+    terminal.prompt("Question 2 of at most 8");
+    terminal.send(CTRL_C);
+    terminal.text("Your answers are kept");
+    assert_eq!(terminal.end(), 130);
+
+    // Ctrl-C at the offer leaves too, and loses nothing.
+    let mut terminal = Terminal::start(&scratch, (80, 24), "\"$TUBGROVE\" precheck", &[]);
+    terminal.prompt("You stopped half way");
+    terminal.send(CTRL_C);
+    assert_eq!(terminal.end(), 130);
+
+    let mut terminal = Terminal::start(&scratch, (80, 24), "\"$TUBGROVE\" precheck", &[]);
+    terminal.prompt("You stopped half way");
+    // What is in it is told, and Enter alone begins anew.
+    assert!(
+        terminal.screen().contains("kumquat, terracotta"),
+        "{}",
+        terminal.screen()
+    );
+    terminal.send(&format!("{DOWN}{ENTER}"));
+    terminal.prompt("Question 2 of at most 8");
+    // Back shows the answer of the first run.
+    terminal.send(ESC);
+    terminal.prompt("Before: Kumquat");
+    // Esc at the first question asks before it leaves.
+    terminal.send(ESC);
+    terminal.prompt("This is the first question. Leave?");
+    terminal.send(&format!("{DOWN}{ENTER}"));
+    terminal.prompt("Question 1 of at most 8");
+    terminal.send(ENTER);
+    terminal.prompt("Question 2 of at most 8");
+    terminal.send(CTRL_C);
+    assert_eq!(terminal.end(), 130);
+
+    // Another walk has no draft.
+    let mut terminal = Terminal::start(&scratch, (80, 24), "\"$TUBGROVE\" rescue", &[]);
+    terminal.prompt("Question 1 of at most 6");
+    assert!(!terminal.screen().contains("half way"));
+    terminal.send(CTRL_C);
+    assert_eq!(terminal.end(), 130);
+}
