@@ -8,6 +8,18 @@ use tubgrove::quantity::{Grade, GradeBasis};
 
 const TOLD: [Told; 3] = [Told::Organic, Told::Mineral, Told::Nothing];
 
+/// Wrongs that may live, each with the reason.
+const MAY_LIVE: [(&str, &str); 2] = [
+    (
+        "reaction urea/oxidiser: can",
+        "every nitrate and everything with urea dissolves, so a dry mix of the two always ends up in a can",
+    ),
+    (
+        "numbers_of_a_meal: Organic too",
+        "a bag told to be organic beside a nitrate is refused already, and then nothing more is said",
+    ),
+];
+
 /// Two of a shelf, and all that is said of them.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -72,10 +84,11 @@ fn said(k: &Knowledge, sound: &Knowledge, story: &Story) -> (Vec<String>, Vec<St
             .iter()
             .find(|c| c.summary == summary)
             .unwrap();
+        let both = names.join(", ");
         let places = names
             .iter()
             .enumerate()
-            .filter(|(_, n)| of.split(", ").any(|o| o == **n));
+            .filter(|(_, name)| of == **name || of == both);
         notes.extend(places.map(|(at, _)| format!("{} {}", caution.id, at + 1)));
     }
     pairs.sort();
@@ -289,5 +302,9 @@ fn every_wrong_done_to_a_dry_mix_is_noticed() {
         }
     }
     println!("{} wrongs, {} stories", wrongs.len(), stories.len());
-    assert!(alive.is_empty(), "nobody notices: {alive:?}");
+    let may: Vec<&str> = MAY_LIVE.iter().map(|(name, _)| *name).collect();
+    assert_eq!(
+        alive, may,
+        "nobody notices the left; the right have a reason"
+    );
 }
