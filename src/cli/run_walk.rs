@@ -8,7 +8,7 @@ use super::named_file::write as write_file;
 use super::{answers, draft, entry_questions, record_walk};
 use crate::facts::{Origin, Sheet, Value, View};
 use crate::knowledge::{Gate, Knowledge, Level};
-use crate::plan::{Advisor, contradiction, prefer_spoons};
+use crate::plan::{Advisor, contradiction, lower_first, prefer_spoons};
 use crate::quantity::Truth;
 use crate::report;
 use crate::report::html;
@@ -185,17 +185,10 @@ fn in_short(knowledge: &Knowledge, saved: &Sheet) -> String {
         let fact = knowledge.vocabulary.get(fact);
         entry.value.is_known().then(|| entry.value.say(fact))
     };
-    // "20 L" keeps its capital.
-    let small = |said: String| {
-        let mut chars = said.chars();
-        chars.next().map_or_else(String::new, |c| {
-            c.to_lowercase().chain(chars).collect::<String>()
-        })
-    };
     let list: Vec<String> = TELLING
         .into_iter()
         .filter_map(told)
-        .map(small)
+        .map(|said| lower_first(&said))
         .take(3)
         .collect();
     if list.is_empty() {

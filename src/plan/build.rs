@@ -246,7 +246,9 @@ fn first_clause(sign: &str) -> &str {
     sign.split(';').next().unwrap_or(sign)
 }
 
-pub(super) fn lower_first(text: &str) -> String {
+/// A text with a small letter at its start.
+#[must_use]
+pub(crate) fn lower_first(text: &str) -> String {
     let mut chars = text.chars();
     chars.next().map_or_else(String::new, |c| {
         c.to_lowercase().chain(chars).collect::<String>()

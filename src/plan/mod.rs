@@ -16,6 +16,7 @@ mod unknown;
 
 pub use advisor::{Advisor, Decision};
 pub(crate) use again::TOO_LATE;
+pub(crate) use build::lower_first;
 pub use echo::{Echo, in_other_words};
 pub use given::{contradiction, prefer_spoons};
 pub use portion::{Portion, SmallDose, Spoons};

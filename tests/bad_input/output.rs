@@ -81,7 +81,8 @@ fn a_reader_that_goes_away_is_no_error() {
             .stderr(Stdio::piped())
             .spawn()
             .unwrap();
-        // Closed before the program has written anything that fits no pipe; what fits is written and is no error either.
+        // Closed before the program has written anything that fits no pipe; what fits may be written before that, and then
+        // the verdict is its code.
         drop(child.stdout.take());
         let mut err = String::new();
         child
@@ -91,6 +92,8 @@ fn a_reader_that_goes_away_is_no_error() {
             .read_to_string(&mut err)
             .unwrap();
         let code = child.wait().unwrap().code();
-        assert_eq!((code, err.as_str()), (Some(0), ""), "{args:?}");
+        let written = args[0] == "precheck" && code == Some(4);
+        assert!(code == Some(0) || written, "{args:?}: {code:?}");
+        assert_eq!(err, "", "{args:?}");
     }
 }

@@ -14,6 +14,8 @@ use crate::report::style::Tone;
 /// Extra rows of every list.
 const NOT_SURE: &str = "Not sure";
 pub(super) const WHY: &str = "Why do you ask? How do I tell?";
+/// Columns from which the help line of a list has room for every key.
+const ROOMY: usize = 78;
 /// Rows that a question with a list takes beside its drawing.
 const BESIDE_PICTURE: usize = 20;
 impl Rich {
@@ -55,7 +57,12 @@ impl Rich {
             _ => 0,
         };
         loop {
-            let help = "arrows, Enter; Esc back, Ctrl-C leave";
+            // Where there is room, how to get back to the whole list once letters have emptied it.
+            let help = if self.style.width >= ROOMY {
+                "arrows, Enter; letters narrow, Backspace widens; Esc back, Ctrl-C leave"
+            } else {
+                "arrows, Enter; Esc back, Ctrl-C leave"
+            };
             let picked = match self.list(&fact.short, &rows, start, help) {
                 Outcome::Got(index) => index,
                 Outcome::Reply(reply) => return Err(reply),

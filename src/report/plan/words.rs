@@ -2,6 +2,7 @@
 
 use crate::knowledge::Level;
 use crate::plan::Plan;
+use crate::report::words::upper_first;
 use crate::safety::Verdict;
 
 /// The word for the verdict of a plan.
@@ -72,14 +73,6 @@ pub fn no_finding(plan: &Plan) -> &'static str {
     } else {
         "Nothing known here fits these answers. Look again in daylight, or ask a garden or plant health adviser with photos of both leaf faces."
     }
-}
-
-/// A text with a capital at its start.
-fn upper_first(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |c| {
-        c.to_uppercase().chain(chars).collect::<String>()
-    })
 }
 
 /// A text with a full stop at its end.
