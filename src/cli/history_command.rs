@@ -2,9 +2,9 @@
 
 use super::args::Common;
 use super::context::{self, Context};
+use super::day_args::HistoryArgs;
 use super::event_words::{count, product, said};
 use super::fail::Failure;
-use super::record_args::HistoryArgs;
 use super::record_file::open;
 use super::run_walk::write_page;
 use crate::record::{Event, Garden, Kind, List, Season, Story, guarded, season_of};
