@@ -16,6 +16,7 @@ mod event_words;
 mod fail;
 mod feed_line;
 mod history_command;
+mod history_lines;
 mod knowledge_command;
 mod later;
 mod leaf_guide_command;
