@@ -49,6 +49,7 @@ mod strength_command;
 mod tree_command;
 mod tree_words;
 pub mod trial;
+mod wrong_words;
 
 use crate::report::style::screened;
 use args::{CaseArgs, Cli, Command, Common};
@@ -67,16 +68,20 @@ pub fn run() -> u8 {
         Err(error) => {
             // clap writes help to stdout and usage errors to stderr; a closed pipe is no error.
             let code = if error.use_stderr() { 2 } else { 0 };
-            if error.kind() == clap::error::ErrorKind::MissingRequiredArgument {
-                let typed: Vec<String> = std::env::args_os()
-                    .skip(1)
-                    .map(|a| a.to_string_lossy().into_owned())
-                    .collect();
-                if let Some(what) = log_missing::sentence(typed.iter().map(String::as_str)) {
-                    let _ = writeln!(io::stderr(), "tubgrove: {what}");
-                    return code;
-                }
+            let typed: Vec<String> = std::env::args_os()
+                .skip(1)
+                .map(|a| a.to_string_lossy().into_owned())
+                .collect();
+            let ours = if error.kind() == clap::error::ErrorKind::MissingRequiredArgument {
+                log_missing::sentence(typed.iter().map(String::as_str)).map(str::to_owned)
+            } else {
+                wrong_words::sentence(&error, &typed)
+            };
+            if let Some(what) = ours {
+                let _ = writeln!(io::stderr(), "tubgrove: {what}");
+                return code;
             }
+            let error = wrong_words::without_tip(error);
             let _ = if error.use_stderr() {
                 // It repeats what was typed.
                 write!(
