@@ -158,22 +158,20 @@ impl Record {
                 )
             };
             let mut rows = db.prepare(&format!(
-                "SELECT tree, day, plan ->> '$.next.date', {}, {}, {}, {}
+                "SELECT tree, day, plan ->> '$.next.date', {}, {},
+                     EXISTS (SELECT 1 FROM json_each(plan, '$.advice') AS a WHERE a.value ->> '$.id' = 'rescue_unpot')
                  FROM advice WHERE seq IN
                      (SELECT max(seq) FROM advice WHERE kind = 'rescue' AND tree IS NOT NULL AND day <= ?1 AND {STANDS} GROUP BY tree)
                  AND date(plan ->> '$.next.date') IS NOT NULL",
                 answer("overdose_feed"),
-                answer("sour_smell"),
-                answer("drainage"),
                 answer("overdose_days"),
             ))?;
             rows.query_map([today.to_string()], |r| {
                 let given: Option<String> = r.get(3)?;
-                let (smell, drainage): (Option<String>, Option<String>) = (r.get(4)?, r.get(5)?);
                 let on = day(r, 1)?;
                 // "A week or longer" may be no longer than a week.
                 let ago = r
-                    .get::<_, Option<String>>(6)?
+                    .get::<_, Option<String>>(4)?
                     .and_then(|v| crate::quantity::parse_in_unit(&v, "days").ok())
                     .map_or(0.0, crate::quantity::Interval::lo);
                 Ok((
@@ -184,8 +182,7 @@ impl Record {
                         until: day(r, 2)?,
                         weedkiller: given.as_deref() == Some("weedkiller"),
                         sprayed: given.as_deref() == Some("sprayed"),
-                        soaked: smell.as_deref() == Some("yes")
-                            || drainage.as_deref() == Some("standing_water"),
+                        soaked: r.get(5)?,
                     },
                 ))
             })?

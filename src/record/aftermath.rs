@@ -67,7 +67,7 @@ pub struct Rescue {
     pub weedkiller: bool,
     /// It was a spray on the leaves: nothing of it is in the mix.
     pub sprayed: bool,
-    /// The pot was soaked or smelled: it is not to be flushed but to get fresh mix.
+    /// The plan found the pot soaked or foul: it is not to be flushed but to get fresh mix.
     pub soaked: bool,
 }
 
