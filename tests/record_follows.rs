@@ -101,6 +101,8 @@ fn a_rescue_and_its_flush_name_one_day_and_the_flush_is_not_asked_for_again() {
         strong.contains("flushed on 2025-10-20") && !strong.contains("log flush"),
         "{strong}"
     );
+    // The flush counts as a feed, but nobody fed it, and a week after a flush is not the day that counts.
+    assert!(!rules(&plan).contains(&"fed_lately") && !rules(&plan).contains(&"flushed_lately"));
     let calendar = p.dir.join("due.ics");
     let text = said(
         &p,

@@ -290,7 +290,8 @@ fn entries_are_read_bare_and_behind_their_option() {
 #[test]
 fn likely_slips_are_told_what_was_meant() {
     let p = glasshouse("follows-slips");
-    let slips: [(&[&str], &str); 16] = [
+    let slips: [(&[&str], &str); 17] = [
+        (&["log", "flush", "Yuzu"], "--tree NAME"),
         (
             &["tree", "add", "Lime", "--rename", "Limette"],
             "tubgrove tree change NAME --rename",

@@ -13,7 +13,14 @@ pub(super) fn litres(typed: Option<&String>, flag: &str) -> Result<Option<f64>, 
     typed
         .map(|t| {
             parse_volume(t, None)
-                .map_err(|e| Failure::Usage(format!("{flag} {t}: {e}")))?
+                .map_err(|e| {
+                    let name = if t.chars().any(|c| c.is_ascii_digit()) {
+                        ""
+                    } else {
+                        " A tree is named with --tree NAME."
+                    };
+                    Failure::Usage(format!("{flag} {t}: {e}{name}"))
+                })?
                 .mid()
                 .ok_or_else(|| Failure::Usage(format!("{flag} {t}: give one volume")))
         })

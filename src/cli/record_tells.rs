@@ -15,6 +15,8 @@ const STRONG: &str = "fed_strongly_lately";
 const ANSWER: &str = "strong_feed_lately";
 /// The rule that waits after a flush.
 const FLUSHED: &str = "flushed_lately";
+/// The rule that waits between two feeds, one of which the flush after too much is.
+const FED: &str = "fed_lately";
 
 /// What the record says of one tree.
 pub(super) struct Told {
@@ -32,6 +34,8 @@ struct Words {
     until: Date,
     /// What a feeding day adds, where only the summary is read.
     enter: String,
+    /// They are about the flush, so that the rules of a feed and of a flush only say the same again, one of them a sooner day.
+    of_flush: bool,
 }
 
 impl Told {
@@ -62,6 +66,9 @@ impl Told {
         rule.summary = words.summary.clone().into();
         rule.detail = words.detail.clone().into();
         rule.lifts = capital(&words.lifts).into();
+        if words.of_flush {
+            plan.cautions.retain(|c| c.id != FED && c.id != FLUSHED);
+        }
         if plan.next.date == words.until.to_string() {
             plan.next.action.clone_from(&words.action);
             plan.next.why = format!("What ends it: {}", words.lifts);
@@ -129,6 +136,7 @@ fn words(rates: &Rates, garden: &Garden, story: &Story, after: &Aftermath) -> Op
             action: format!("Look again; sooner once this is entered: {command}"),
             until: ends,
             enter: format!(" Enter it: {command}"),
+            of_flush: false,
         });
     }
     let until = after.until?;
@@ -155,6 +163,7 @@ fn words(rates: &Rates, garden: &Garden, story: &Story, after: &Aftermath) -> Op
         action: "Look again; feed at half at the earliest, if it grows".to_owned(),
         until,
         enter: String::new(),
+        of_flush: after.by_plan.is_none(),
     })
 }
 

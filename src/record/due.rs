@@ -137,6 +137,11 @@ impl<'a> Tree<'a> {
                 "the rescue plan of {} says: no feed before {}; then at half, if it grows",
                 told.on, told.again
             )
+        } else if told.too_much && !told.stop {
+            format!(
+                "after too much: no feed before {}; then at half, if it grows",
+                told.again
+            )
         } else {
             let said = told.said.trim_end_matches('.');
             format!("on {} it was told to wait: {said}", told.on)
