@@ -14,88 +14,23 @@
 
 use serde_json::Value as Json;
 
+#[path = "support/checked.rs"]
+mod checked;
+#[path = "support/dated.rs"]
+mod dated;
+#[path = "support/fed.rs"]
+mod fed;
+#[path = "support/fine.rs"]
+mod fine;
 #[path = "support/fit.rs"]
 mod fit;
 #[path = "support/place.rs"]
 mod place;
+use checked::{check, rules};
+use dated::{due, wants};
+use fed::feed;
+use fine::fine;
 use place::{Place, glasshouse, run_on};
-
-/// Answers of a walk on a fine day in which nothing but the record speaks against a feed.
-fn fine() -> Vec<String> {
-    let mut args = vec!["--rest-not-sure".to_owned()];
-    let more = [
-        ("air_temperature", "22"),
-        ("rain_pattern", "moderate"),
-        ("season", "summer"),
-    ];
-    for (fact, value) in fit::FIT.iter().chain(&more) {
-        args.push("--set".into());
-        args.push(format!("{fact}={value}"));
-    }
-    args
-}
-
-fn check(p: &Place, today: &str, tree: &str, more: &[&str]) -> (Json, String) {
-    let args = fine();
-    let mut all = vec!["precheck", "--json", "--tree", tree, "--product", "Powder"];
-    all.extend(args.iter().map(String::as_str));
-    all.extend(more);
-    let (_, out, err) = p.run(today, &all);
-    let plan = serde_json::from_str(&out).unwrap_or_else(|e| panic!("{e}: {out} {err}"));
-    (plan, err)
-}
-
-fn rules(plan: &Json) -> Vec<&str> {
-    plan["cautions"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .map(|c| c["id"].as_str().unwrap())
-        .collect()
-}
-
-fn feed(p: &Place, today: &str, tree: &str, amount: &str, water: &str) -> String {
-    let args = [
-        "log",
-        "feed",
-        "--tree",
-        tree,
-        "--product",
-        "Powder",
-        "--amount",
-        amount,
-        "--water",
-        water,
-    ];
-    p.ok(today, &args)
-        .split_whitespace()
-        .collect::<Vec<_>>()
-        .join(" ")
-}
-
-fn due(p: &Place, today: &str, tree: &str) -> Vec<(String, String, bool)> {
-    let json: Json =
-        serde_json::from_str(&p.ok(today, &["due", "--within", "365", "--json"])).unwrap();
-    json["due"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .filter(|d| d["tree"] == tree)
-        .map(|d| {
-            (
-                d["wants"].as_str().unwrap().to_owned(),
-                d["day"].as_str().unwrap_or("").to_owned(),
-                d["check_first"].as_bool().unwrap(),
-            )
-        })
-        .collect()
-}
-
-fn wants(list: &[(String, String, bool)], what: &str) -> Option<String> {
-    list.iter()
-        .find(|(w, ..)| w == what)
-        .map(|(_, day, _)| day.clone())
-}
 
 /// 300 g of 24-8-16 are 72 g of nitrogen; the pot of 20 L takes 70 × 20 = 1400 mg: 51 times. It holds the feed until 40 L of
 /// plain water went through; 14 days after that the first feed is half of what a tree of the same size gets, the next whole.
@@ -332,6 +267,8 @@ fn a_rescue_plan_stands_until_the_first_feed_after_it() {
     let rescue: Json = serde_json::from_str(&out).unwrap_or_else(|e| panic!("{e} {err}"));
     let until = rescue["next"]["date"].as_str().unwrap().to_owned();
     assert!(until.as_str() > "2025-10-20");
+    // What it asks for is done and entered.
+    p.ok("2025-10-20", &["log", "flush", "--tree", "Kumquat", "40 L"]);
     let (plan, _) = check(&p, "2025-10-21", "Kumquat", &[]);
     assert_eq!(plan["verdict"], "hold", "{plan}");
     assert_eq!(plan["next"]["date"], until.as_str(), "{plan}");
@@ -472,125 +409,4 @@ fn harm_by_cold_is_not_ticked_away() {
     assert_eq!(wants(&list, "feed"), None);
     // Two weeks after the 9th.
     assert_eq!(wants(&list, "wait").as_deref(), Some("2025-11-23"));
-}
-
-/// Above 1.1 dS/m (1:2) the mix is flushed before it is fed.
-#[test]
-fn due_says_flush_after_a_high_reading_and_check_where_something_is_unknown() {
-    let p = glasshouse("remembers-due");
-    p.ok(
-        "2025-11-01",
-        &["tree", "add", "Stranger", "--citrus", "yuzu"],
-    );
-    feed(&p, "2025-11-01", "Yuzu", "2 g", "4 L");
-    feed(&p, "2025-11-01", "Stranger", "1 g", "2 L");
-    p.ok(
-        "2025-11-02",
-        &[
-            "log",
-            "reading",
-            "--tree",
-            "Kumquat",
-            "--ec",
-            "1.2",
-            "--method",
-            "one_to_two",
-        ],
-    );
-    let list = due(&p, "2025-11-03", "Kumquat");
-    assert_eq!(wants(&list, "flush").as_deref(), Some("2025-11-03"));
-    assert_eq!(wants(&list, "feed"), None);
-    p.ok("2025-11-03", &["log", "flush", "--tree", "Kumquat", "40 L"]);
-    assert_eq!(wants(&due(&p, "2025-11-04", "Kumquat"), "flush"), None);
-    let first = |tree: &str| {
-        let list = due(&p, "2025-11-03", tree);
-        list.iter().find(|(w, ..)| w == "feed").unwrap().2
-    };
-    assert!(first("Valencia") && first("Stranger") && !first("Yuzu"));
-    let file = p.dir.join("due.ics");
-    p.ok("2025-11-03", &["due", "--ics", file.to_str().unwrap()]);
-    let text = std::fs::read_to_string(&file).unwrap().replace("\r\n ", "");
-    assert!(
-        text.contains("SUMMARY:Stranger: check\\, then feed"),
-        "{text}"
-    );
-    assert!(text.contains("SUMMARY:Yuzu: feed"), "{text}");
-}
-
-/// Pellets of 1 March last 56 days, until 26 April. The place is below 13 °C from the second half of May on (14 °C in the middle
-/// of May, 10 in the middle of June), so that day lies in the six weeks before it.
-#[test]
-fn a_slow_feed_too_late_for_the_season_is_said_to_be() {
-    let p = glasshouse("remembers-late");
-    p.ok(
-        "2025-09-01",
-        &[
-            "shelf",
-            "add",
-            "Pellets",
-            "--kind",
-            "organic_granular",
-            "--grade",
-            "5-3-2",
-        ],
-    );
-    p.ok(
-        "2026-03-01",
-        &[
-            "log",
-            "feed",
-            "--tree",
-            "Kumquat",
-            "--product",
-            "Pellets",
-            "--amount",
-            "10 g",
-        ],
-    );
-    let text = p.ok("2026-03-02", &["due", "--within", "365"]);
-    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(text.contains("too late for a slow feed"), "{text}");
-}
-
-/// A top-dress of 10 March is followed by the next one 56 days later, on 5 May: less than six weeks before the second half of May.
-#[test]
-fn a_plan_says_when_the_next_slow_feed_comes_too_late() {
-    let p = glasshouse("remembers-next");
-    p.ok(
-        "2025-09-01",
-        &[
-            "shelf",
-            "add",
-            "Pellets",
-            "--kind",
-            "organic_granular",
-            "--grade",
-            "5-3-2",
-            "--label",
-            "20 g per pot every 56 days",
-        ],
-    );
-    // Eight weeks before the cold no slow feed is given any more; the middle of March is ten weeks before it.
-    let args = fine();
-    let mut all = vec![
-        "precheck",
-        "--json",
-        "--tree",
-        "Valencia",
-        "--product",
-        "Pellets",
-    ];
-    all.extend(args.iter().map(String::as_str));
-    let (_, out, err) = p.run("2026-03-10", &all);
-    let plan: Json = serde_json::from_str(&out).unwrap_or_else(|e| panic!("{e} {err}"));
-    assert_eq!(plan["verdict"], "go", "{plan}");
-    let date = plan["next"]["date"].as_str().unwrap();
-    assert!(("2026-04-01".."2026-06-01").contains(&date), "{date}");
-    assert!(
-        plan["next"]["why"]
-            .as_str()
-            .unwrap()
-            .contains("too late for a slow feed"),
-        "{plan}"
-    );
 }

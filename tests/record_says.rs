@@ -9,8 +9,13 @@
     missing_docs
 )]
 
+use serde_json::Value as Json;
+
+#[path = "support/fed.rs"]
+mod fed;
 #[path = "support/place.rs"]
 mod place;
+use fed::feed;
 use place::{Place, glasshouse};
 
 const DAY: &str = "2025-10-05";
@@ -236,4 +241,185 @@ fn more_rain_than_a_day_brings_is_asked_about() {
     // 1200 mm in 30 days are 40 a day.
     let month = ["log", "rain", "1200", "--since", "2025-09-05"];
     assert!(!said(&p, &month).contains("is that right"));
+}
+
+/// Whatever stands bare may stand behind its option, too.
+#[test]
+fn entries_are_read_bare_and_behind_their_option() {
+    let p = glasshouse("follows-forms");
+    let forms: [(&[&str], &[&str]); 9] = [
+        (&["epsom", "5 g"], &["epsom", "--amount", "5 g"]),
+        (&["flush", "10 L"], &["flush", "--water", "10 L"]),
+        (&["flush", "10 L"], &["flush", "--amount", "10 L"]),
+        (
+            &["feed", "3 g", "--product", "Powder"],
+            &["feed", "--amount", "3 g", "--product", "Powder"],
+        ),
+        (&["repot", "25 L"], &["repot", "--volume", "25 L"]),
+        (&["cold", "recovering"], &["cold", "--state", "recovering"]),
+        (&["move", "under_cover"], &["move", "--to", "under_cover"]),
+        (&["picked", "3"], &["picked", "--pieces", "3"]),
+        (
+            &["note", "first flowers"],
+            &["note", "--text", "first flowers"],
+        ),
+    ];
+    let entered = |form: &[&str]| {
+        let mut args = vec!["log"];
+        args.extend(form);
+        args.extend(["--tree", "Yuzu"]);
+        let text = said(&p, &args);
+        text.split(" (entry").next().unwrap().to_owned()
+    };
+    for (bare, option) in forms {
+        assert_eq!(entered(bare), entered(option), "{option:?}");
+    }
+    let rain = |form: &[&str]| said(&p, form).split(" (entry").next().unwrap().to_owned();
+    assert_eq!(
+        rain(&["log", "rain", "12"]),
+        rain(&["log", "rain", "--mm", "12"])
+    );
+    assert_eq!(
+        entered(&["note", "--note", "ripe"]),
+        entered(&["note", "ripe"])
+    );
+    assert!(said(&p, &["log", "undo", "--entry", "14"]).contains("(entry 14)"));
+}
+
+/// What growers are likely to type instead: told in our own words, never to pass an option's name as a value.
+#[test]
+fn likely_slips_are_told_what_was_meant() {
+    let p = glasshouse("follows-slips");
+    let slips: [(&[&str], &str); 17] = [
+        (&["log", "flush", "Yuzu"], "--tree NAME"),
+        (
+            &["tree", "add", "Lime", "--rename", "Limette"],
+            "tubgrove tree change NAME --rename",
+        ),
+        (
+            &["tree", "rename", "Yuzu", "Old yuzu"],
+            "tubgrove tree change NAME --rename",
+        ),
+        (&["tree", "delete", "Yuzu"], "tubgrove tree retire NAME"),
+        (
+            &["tree", "add", "Lime", "--size", "20 L"],
+            "--volume \"20 L\"",
+        ),
+        (
+            &["tree", "add", "Lime", "--type", "kumquat"],
+            "--citrus kumquat",
+        ),
+        (&["tree", "add", "Terrace", "kumquat"], "into quotes"),
+        (
+            &["tree", "show", "--tree", "Yuzu"],
+            "tubgrove tree show Yuzu",
+        ),
+        (&["history", "--tree", "Yuzu"], "tubgrove history Yuzu"),
+        (&["log", "water", "--tree", "Yuzu"], "tubgrove log flush"),
+        (&["log", "fertilize", "--tree", "Yuzu"], "tubgrove log feed"),
+        (
+            &["log", "flush", "--tree", "Yuzu", "10", "L"],
+            "into quotes",
+        ),
+        (
+            &[
+                "log",
+                "feed",
+                "Yuzu",
+                "--product",
+                "Powder",
+                "--amount",
+                "3 g",
+            ],
+            "--tree NAME",
+        ),
+        (
+            &[
+                "log",
+                "feed",
+                "--tree",
+                "Yuzu",
+                "--product",
+                "Powder",
+                "--grams",
+                "3",
+            ],
+            "--amount \"3 g\"",
+        ),
+        (
+            &["log", "feed", "--tree", "Yuzu", "--product", "Powder"],
+            "needs both",
+        ),
+        (&["due", "--days", "30"], "--within 30"),
+        (&["site", "south"], "--hemisphere south"),
+    ];
+    for (args, says) in slips {
+        let (code, _, err) = p.run("2025-10-20", args);
+        assert_eq!(code, 2, "{args:?}");
+        assert!(err.contains(says), "{args:?}: {err}");
+        assert!(!err.contains("as a value"), "{args:?}: {err}");
+    }
+    let (_, _, err) = p.run("2025-10-20", &["history", "Yuzu", "--nonsense"]);
+    assert!(!err.contains("as a value"), "{err}");
+}
+
+/// What was taken out is readable in every form of the history, marked, and counts in none.
+#[test]
+fn what_was_taken_out_stands_marked_in_every_form_of_the_history() {
+    let p = glasshouse("follows-history");
+    let day = DAY;
+    feed(&p, day, "Yuzu", "3 g", "3 L");
+    p.ok(day, &["log", "undo", "14"]);
+    feed(&p, day, "Yuzu", "4 g", "4 L");
+    let swap = [
+        "log",
+        "feed",
+        "--tree",
+        "Yuzu",
+        "--product",
+        "Powder",
+        "--amount",
+        "2 g",
+        "--instead-of",
+        "16",
+    ];
+    p.ok(day, &swap);
+    let path = format!("{}/docs/history.schema.json", env!("CARGO_MANIFEST_DIR"));
+    let schema: Json = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
+    let schema = jsonschema::validator_for(&schema).unwrap();
+    let lines: Vec<Json> = p
+        .ok(day, &["history", "Yuzu", "--json"])
+        .lines()
+        .map(|l| serde_json::from_str(l).unwrap())
+        .collect();
+    for line in &lines {
+        let wrong: Vec<String> = schema.iter_errors(line).map(|e| e.to_string()).collect();
+        assert!(wrong.is_empty(), "{wrong:?} {line}");
+    }
+    let out = |entry: i64| &lines.iter().find(|l| l["entry"] == entry).unwrap()["taken_out"];
+    assert_eq!(
+        *out(14),
+        serde_json::json!({"on": day, "by": 15, "replaced": false})
+    );
+    assert_eq!(
+        *out(16),
+        serde_json::json!({"on": day, "by": 17, "replaced": true})
+    );
+    assert!(out(17).is_null());
+    let table = p.ok(day, &["history", "Yuzu", "--csv"]);
+    let row = |entry: &str| table.lines().find(|l| l.starts_with(entry)).unwrap();
+    assert!(row("14,").ends_with(",2025-10-05,15"), "{table}");
+    assert!(row("16,").ends_with(",2025-10-05,17"), "{table}");
+    assert!(row("17,").ends_with(",,"), "{table}");
+    let page = p.dir.join("season.html");
+    let text = said(&p, &["history", "Yuzu", "--html", page.to_str().unwrap()]);
+    let page = std::fs::read_to_string(page).unwrap();
+    for mark in [
+        "(taken out 2025-10-05: fed 3 g",
+        "(replaced by [17]: fed 4 g",
+    ] {
+        assert!(text.contains(mark) && page.contains(mark), "{mark}: {text}");
+    }
+    // 2 g of 24 %: only what stands counts.
+    assert!(text.contains("Nitrogen 480 mg") && page.contains("Nitrogen 480 mg"));
 }

@@ -1,9 +1,9 @@
 //! What may be typed on the command line.
 
+use super::day_args::{DueArgs, HistoryArgs, RoundArgs};
 use super::later::{Later, LaterCommands};
-use super::record_args::{
-    DueArgs, HistoryArgs, LogCommand, RecordCommand, RoundArgs, ShelfCommand, SiteArgs, TreeCommand,
-};
+use super::log_args::LogCommand;
+use super::record_args::{RecordCommand, ShelfCommand, SiteArgs, TreeCommand};
 use crate::quantity::GradeBasis;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;

@@ -2,16 +2,19 @@
 
 use super::args::Common;
 use super::context::{self, Context};
+use super::day_args::DueArgs;
 use super::fail::Failure;
 use super::named_file::write as write_file;
-use super::record_args::DueArgs;
 use super::record_file::open;
-use crate::record::{Due, Entry, calendar, due};
+use crate::record::{Due, Entry, calendar, climate_wanting, due};
 use crate::report::style::Tone;
 use jiff::ToSpan;
 
 /// Hour of the alarm (own choice: early enough to look at the tree before the day's heat).
 const ALARM: u8 = 8;
+
+/// Said once where days of feeding are named and nobody knows when it gets cold.
+const NO_CLIMATE: &str = "The climate of the place is not set, so no day waits for the cold, and one in the cold season may be named. Set it: tubgrove site --climate lists the broad ones; --temperature takes your own twelve months.";
 
 /// Runs the command.
 pub(super) fn run(args: &DueArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
@@ -20,6 +23,7 @@ pub(super) fn run(args: &DueArgs, common: &Common, context: &Context) -> Result<
     let record = open(common)?;
     let garden = record.garden(today)?;
     let all = due(&knowledge.rates, &garden, &record.waiting()?);
+    let note = climate_wanting(&garden, &all).then_some(NO_CLIMATE);
     let last = today
         .checked_add(i64::from(args.within).days())
         .unwrap_or(today);
@@ -69,7 +73,7 @@ pub(super) fn run(args: &DueArgs, common: &Common, context: &Context) -> Result<
             .collect();
         context.print(&format!(
             "{}\n",
-            serde_json::json!({"format": "tubgrove.due/1", "today": today.to_string(), "due": rows})
+            serde_json::json!({"format": "tubgrove.due/1", "today": today.to_string(), "due": rows, "notes": note.as_slice()})
         ))?;
         return Ok(0);
     }
@@ -119,6 +123,10 @@ pub(super) fn run(args: &DueArgs, common: &Common, context: &Context) -> Result<
             "",
             "  ",
         ));
+        out.push('\n');
+    }
+    if let Some(note) = note {
+        out.push_str(&style.tone(&style.wrap(note, "", ""), Tone::Mind));
         out.push('\n');
     }
     if !garden.trees.is_empty() {

@@ -2,16 +2,16 @@
 
 use super::args::Common;
 use super::context::{self, Context};
-use super::event_words::{product, said};
+use super::day_args::HistoryArgs;
+
 use super::fail::Failure;
-use super::record_args::HistoryArgs;
+use super::history_lines::{COLUMNS, Line, story_lines};
 use super::record_file::open;
 use super::run_walk::write_page;
-use crate::record::{Event, Garden, Kind, List, Season, Story, guarded, season_of};
+use crate::record::{Garden, List, Season, Story, season_of};
 use crate::report::html;
 use crate::report::style::{Style, Tone};
 use crate::report::words::count;
-use jiff::civil::Date;
 
 /// Runs the command.
 pub(super) fn run(args: &HistoryArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
@@ -33,55 +33,36 @@ pub(super) fn run(args: &HistoryArgs, common: &Common, context: &Context) -> Res
         }));
     };
     let tree = record.find(List::Tree, name)?;
-    let mut events = record.events(Some(tree.id), today)?;
-    // What was counted on the shelf is no part of a tree's story.
-    events.retain(|e| e.kind != Kind::Stock);
     let garden = record.garden(today)?;
+    let lines = story_lines(&record, tree.id, today)?;
     if common.json {
         let mut out = String::new();
-        for e in &events {
-            out.push_str(&json(e, &garden).to_string());
+        for line in &lines {
+            out.push_str(&line.json(&garden).to_string());
             out.push('\n');
         }
         context.print(&out)?;
         return Ok(0);
     }
     if args.csv {
-        return context.print(&csv(&events, &garden)?).map(|()| 0);
+        return context.print(&csv(&lines, &garden)?).map(|()| 0);
     }
+    let story = garden.trees.iter().find(|s| s.tree.id == tree.id);
     if let Some(path) = &args.html {
-        let story = garden.trees.iter().find(|s| s.tree.id == tree.id);
-        let page = page(&tree.name, &events, &garden, story);
+        let page = page(&tree.name, &lines, &garden, story);
         write_page(path, &page, "nothing else was to be done")?;
     }
     let style = context.style();
     let mut out = style.tone(&tree.name, Tone::Heading) + "\n";
-    let mut lines: Vec<((Date, i64), String)> = events
-        .iter()
-        .map(|e| {
-            let line = format!("{} {}  [{}]", e.day, said(e, &garden), e.seq);
-            ((e.day, e.seq), line)
-        })
-        .collect();
-    // What was taken out stays readable, and counts nowhere.
-    for (e, by) in record.taken_out(tree.id, today)? {
-        let how = if by.kind == Kind::Undo {
-            format!("taken out {}", by.day)
-        } else {
-            format!("replaced by [{}]", by.seq)
-        };
-        let line = format!("{} ({how}: {})  [{}]", e.day, said(&e, &garden), e.seq);
-        lines.push(((e.day, e.seq), line));
-    }
-    lines.sort();
-    for (_, line) in &lines {
-        out.push_str(&style.wrap(line, "", "    "));
+    for line in &lines {
+        let text = format!("{} {}  {}", line.day, line.said(&garden), line.mark());
+        out.push_str(&style.wrap(text.trim_end(), "", "    "));
         out.push('\n');
     }
     if lines.is_empty() {
         out.push_str("Nothing has been entered yet.\n");
     }
-    if let Some(story) = garden.trees.iter().find(|s| s.tree.id == tree.id) {
+    if let Some(story) = story {
         out.push('\n');
         out.push_str(&chart(&garden, story, style));
     }
@@ -89,30 +70,14 @@ pub(super) fn run(args: &HistoryArgs, common: &Common, context: &Context) -> Res
     Ok(0)
 }
 
-/// The events as a table for a spreadsheet.
-fn csv(events: &[Event], garden: &Garden) -> Result<String, Failure> {
+/// The lines as a table for a spreadsheet.
+fn csv(lines: &[Line], garden: &Garden) -> Result<String, Failure> {
     let wrong = |e: &dyn std::fmt::Display| Failure::Outside(format!("the table: {e}"));
     let mut writer = csv::Writer::from_writer(Vec::new());
-    writer
-        .write_record([
-            "entry", "day", "kind", "what", "amount", "grams", "n_mg", "litres", "product", "note",
-        ])
-        .map_err(|e| wrong(&e))?;
-    for e in events {
-        let number = |x: Option<f64>| x.map_or_else(String::new, |x| x.to_string());
+    writer.write_record(COLUMNS).map_err(|e| wrong(&e))?;
+    for line in lines {
         writer
-            .write_record([
-                e.seq.to_string(),
-                e.day.to_string(),
-                e.kind.word().to_owned(),
-                guarded(e.what.as_deref().unwrap_or("")),
-                number(e.amount),
-                number(e.grams),
-                number(e.n_mg),
-                number(e.litres),
-                guarded(product(e, garden).unwrap_or("")),
-                guarded(e.note.as_deref().unwrap_or("")),
-            ])
+            .write_record(line.cells(garden))
             .map_err(|e| wrong(&e))?;
     }
     let bytes = writer.into_inner().map_err(|e| wrong(&e))?;
@@ -120,7 +85,7 @@ fn csv(events: &[Event], garden: &Garden) -> Result<String, Failure> {
 }
 
 /// The season as a page.
-fn page(name: &str, events: &[Event], garden: &Garden, story: Option<&Story>) -> String {
+fn page(name: &str, lines: &[Line], garden: &Garden, story: Option<&Story>) -> String {
     let season = story.map(|s| season_of(garden, s));
     let litres = story.and_then(litres);
     let months: Vec<html::Month> = season.as_ref().map_or_else(Vec::new, |season| {
@@ -132,10 +97,10 @@ fn page(name: &str, events: &[Event], garden: &Garden, story: Option<&Story>) ->
         })
         .collect()
     });
-    let rows: Vec<(String, String)> = events
+    let rows: Vec<(String, String)> = lines
         .iter()
         .rev()
-        .map(|e| (e.day.to_string(), said(e, garden)))
+        .map(|line| (line.day.to_string(), line.said(garden)))
         .collect();
     let total = season.as_ref().map(|s| total(s, litres));
     html::season(
@@ -145,14 +110,6 @@ fn page(name: &str, events: &[Event], garden: &Garden, story: Option<&Story>) ->
         &rows,
         total.as_deref(),
     )
-}
-
-fn json(e: &Event, garden: &Garden) -> serde_json::Value {
-    serde_json::json!({
-        "entry": e.seq, "day": e.day.to_string(), "kind": e.kind.word(), "what": e.what, "amount": e.amount,
-        "g": e.grams, "n_mg": e.n_mg, "litres": e.litres, "product": product(e, garden), "note": e.note,
-        "instead_of": e.corrects,
-    })
 }
 
 /// The last twelve months: a bar of nitrogen and the rain, month by month, and the totals.

@@ -3,30 +3,41 @@
 use super::args::Common;
 use super::context::{self, Context};
 use super::fail::Failure;
+use super::log_args::{LogCommand, Which};
 use super::log_confirmed::{confirmed, undone};
+use super::log_feed::{Typed, feed, litres};
+use super::log_reading::{rain, reading};
+use super::log_undo;
 use super::log_warnings::warnings;
-use super::record_args::{LogCommand, Which};
-use super::record_file::{entry_day, fact_text, open, past_day, stamp, trees};
+use super::record_file::{entry_day, fact_text, open, stamp, trees};
 use super::shelf_command::grams;
 use crate::knowledge::Knowledge;
-use crate::quantity::{Grade, GradeBasis, Interval, Measure, SpoonSystem, parse_volume};
-use crate::record::{
-    About, Event, Kind, List, Product, Record, Subject, Word, add_event, days_between, note, say,
-};
+use crate::record::{About, Event, Kind, Record, Subject, Word, add_event, note, say};
 use crate::report::style::Tone;
 use jiff::civil::Date;
 
 /// What one entry writes.
 #[derive(Default)]
-struct Entry {
-    events: Vec<Event>,
-    words: Vec<Word>,
+pub(super) struct Entry {
+    pub(super) events: Vec<Event>,
+    pub(super) words: Vec<Word>,
 }
 
 /// Runs the command.
 pub(super) fn run(command: &LogCommand, common: &Common, context: &Context) -> Result<u8, Failure> {
     let knowledge = context::knowledge(common)?;
     let mut record = open(common)?;
+    if let LogCommand::Undo {
+        entry: Some(word),
+        tree,
+        ..
+    } = command
+        && log_undo::is_plan(word)
+    {
+        let said = log_undo::plan(&mut record, tree.as_ref(), &stamp(&knowledge), common)?;
+        context.print(&(context.style().wrap(&said, "", "  ") + "\n"))?;
+        return Ok(0);
+    }
     let entry = entry(command, &record, &knowledge, common)?;
     let stamp = stamp(&knowledge);
     let numbers: Vec<i64> = record.write(|db| {
@@ -78,34 +89,26 @@ fn entry(
             which,
             product,
             amount,
+            bare,
             water,
         } => {
             let day = entry_day(which.on.as_ref(), common)?;
             let trees = trees(record, which, day)?;
-            let litres = litres(water.as_ref(), "--water")?;
-            match (product, amount) {
-                (Some(product), Some(amount)) => {
-                    let garden = record.garden(day)?;
-                    let found = record.find(List::Product, product)?;
-                    let product = garden
-                        .shelf
-                        .iter()
-                        .find(|p| p.subject.id == found.id)
-                        .ok_or_else(|| {
-                            Failure::Usage(format!("{} was not on the shelf on {day}", found.name))
-                        })?;
-                    fed(which, day, &trees, product, amount, litres)
-                }
-                _ => taken_over(record, which, day, &trees),
-            }
+            let typed = Typed {
+                product: product.as_ref(),
+                amount: amount.as_ref().or(bare.as_ref()),
+                water: water.as_ref(),
+            };
+            feed(record, which, day, &trees, &typed)
         }
         LogCommand::Epsom {
             which,
             amount,
+            option,
             water,
         } => {
             let day = entry_day(which.on.as_ref(), common)?;
-            let grams = grams(amount, "the amount")?;
+            let grams = grams(typed(amount, option)?, "the amount")?;
             let litres = litres(water.as_ref(), "--water")?;
             each(record, which, day, |e| {
                 e.kind = Kind::Epsom;
@@ -113,9 +116,13 @@ fn entry(
                 e.litres = litres;
             })
         }
-        LogCommand::Flush { which, water } => {
+        LogCommand::Flush {
+            which,
+            water,
+            option,
+        } => {
             let day = entry_day(which.on.as_ref(), common)?;
-            let litres = litres(water.as_ref(), "the water")?;
+            let litres = litres(water.as_ref().or(option.as_ref()), "the water")?;
             each(record, which, day, |e| {
                 e.kind = Kind::Flush;
                 e.litres = litres;
@@ -123,18 +130,21 @@ fn entry(
         }
         LogCommand::Rain {
             mm,
+            option,
             on,
             since,
             instead_of,
-        } => rain(*mm, on, since, *instead_of, common),
+        } => rain(*typed(mm, option)?, on, since, *instead_of, common),
         LogCommand::Repot {
             which,
             volume,
+            option,
             disturbed,
         } => {
             let day = entry_day(which.on.as_ref(), common)?;
             let size = volume
                 .as_ref()
+                .or(option.as_ref())
                 .map(|v| fact_text(&knowledge.vocabulary, "pot_volume", "the size", v))
                 .transpose()?;
             let litres = size.as_ref().and_then(|(_, value, _)| match value {
@@ -182,8 +192,13 @@ fn entry(
             [ec, method, ph, temperature],
             common,
         ),
-        LogCommand::Cold { which, state } => {
+        LogCommand::Cold {
+            which,
+            state,
+            option,
+        } => {
             let day = entry_day(which.on.as_ref(), common)?;
+            let state = option.as_ref().unwrap_or(state);
             let (_, _, state) = fact_text(&knowledge.vocabulary, "cold_event", "the state", state)?;
             each(record, which, day, |e| {
                 e.kind = Kind::Cold;
@@ -194,8 +209,9 @@ fn entry(
             let day = entry_day(which.on.as_ref(), common)?;
             each(record, which, day, |e| e.kind = Kind::Heat)
         }
-        LogCommand::Move { which, to } => {
+        LogCommand::Move { which, to, option } => {
             let day = entry_day(which.on.as_ref(), common)?;
+            let to = typed(to, option)?;
             let (_, _, to) = fact_text(&knowledge.vocabulary, "place", "the place", to)?;
             let mut entry = each(record, which, day, |e| {
                 e.kind = Kind::Move;
@@ -215,34 +231,48 @@ fn entry(
                 .collect();
             Ok(entry)
         }
-        LogCommand::Picked { which, pieces } => {
+        LogCommand::Picked {
+            which,
+            pieces,
+            option,
+        } => {
             let day = entry_day(which.on.as_ref(), common)?;
+            let pieces = typed(pieces, option)?;
             each(record, which, day, |e| {
                 e.kind = Kind::Picked;
                 e.amount = Some(f64::from(*pieces));
             })
         }
-        LogCommand::Note { which, text } => {
+        LogCommand::Note {
+            which,
+            text,
+            option,
+        } => {
             let day = entry_day(which.on.as_ref(), common)?;
-            let text = note(text).map_err(Failure::Usage)?;
+            let text = text.as_ref().or(option.as_ref());
+            let text = note(typed(&text.cloned(), &which.note)?).map_err(Failure::Usage)?;
             each(record, which, day, |e| {
                 e.kind = Kind::Note;
                 e.note = Some(text.clone());
             })
         }
-        LogCommand::Undo { entry } => {
-            let mut undo = Event::new(context::today(common)?, Kind::Undo);
-            undo.corrects = Some(*entry);
-            Ok(Entry {
-                events: vec![undo],
-                words: vec![],
-            })
-        }
+        LogCommand::Undo {
+            entry,
+            option,
+            tree,
+        } => log_undo::entry(record, typed(entry, option)?, tree.as_ref(), common),
     }
 }
 
+/// What an entry is about, bare or behind its option.
+fn typed<'t, T>(bare: &'t Option<T>, option: &'t Option<T>) -> Result<&'t T, Failure> {
+    bare.as_ref()
+        .or(option.as_ref())
+        .ok_or_else(|| Failure::Usage("what is to be entered?".into()))
+}
+
 /// The same event for each tree.
-fn each(
+pub(super) fn each(
     record: &Record,
     which: &Which,
     day: Date,
@@ -261,7 +291,7 @@ fn each(
     })
 }
 
-fn blank(which: &Which, day: Date, tree: &Subject, of: usize) -> Result<Event, Failure> {
+pub(super) fn blank(which: &Which, day: Date, tree: &Subject, of: usize) -> Result<Event, Failure> {
     let mut event = Event::new(day, Kind::Note);
     event.tree = Some(tree.id);
     event.note = which
@@ -276,197 +306,4 @@ fn blank(which: &Which, day: Date, tree: &Subject, of: usize) -> Result<Event, F
     }
     event.corrects = which.instead_of;
     Ok(event)
-}
-
-fn litres(typed: Option<&String>, flag: &str) -> Result<Option<f64>, Failure> {
-    typed
-        .map(|t| {
-            parse_volume(t, None)
-                .map_err(|e| Failure::Usage(format!("{flag} {t}: {e}")))?
-                .mid()
-                .ok_or_else(|| Failure::Usage(format!("{flag} {t}: give one volume")))
-        })
-        .transpose()
-}
-
-/// A feed with its product and amount.
-fn fed(
-    which: &Which,
-    day: Date,
-    trees: &[Subject],
-    product: &Product,
-    amount: &str,
-    litres: Option<f64>,
-) -> Result<Entry, Failure> {
-    let measure =
-        Measure::parse(amount).map_err(|e| Failure::Usage(format!("--amount {amount}: {e}")))?;
-    let density = product.word("density").and_then(|d| d.parse::<f64>().ok());
-    let grams = match (measure.millilitres(SpoonSystem::Metric), density) {
-        (None, _) => measure
-            .grams(Interval::point(1.0), SpoonSystem::Metric)
-            .mid(),
-        (Some(ml), Some(density)) => Some(ml * density),
-        (Some(_), None) => {
-            return Err(Failure::Usage(format!(
-                "--amount {amount}: {} has not been weighed, so a spoon of it has no weight; give grams, or weigh one level cup: tubgrove shelf weigh",
-                product.subject.name
-            )));
-        }
-    };
-    let nitrogen = product
-        .word("product_grade")
-        .and_then(|g| Grade::parse(g, GradeBasis::Oxide).ok())
-        .map(Grade::n);
-    let kind = product.word("product_kind").map(str::to_owned);
-    let mut events = Vec::new();
-    for tree in trees {
-        let mut event = blank(which, day, tree, trees.len())?;
-        event.kind = if kind.as_deref() == Some("epsom_salt") {
-            Kind::Epsom
-        } else {
-            Kind::Feed
-        };
-        event.product = Some(product.subject.id);
-        event.what.clone_from(&kind);
-        event.grams = grams;
-        event.n_mg = grams.zip(nitrogen).map(|(g, n)| g * n * 10.0);
-        event.litres = litres;
-        events.push(event);
-    }
-    Ok(Entry {
-        events,
-        words: vec![],
-    })
-}
-
-/// Takes over the dose of the last plan of each tree, if it was made for this day or the seven before it.
-fn taken_over(
-    record: &Record,
-    which: &Which,
-    day: Date,
-    trees: &[Subject],
-) -> Result<Entry, Failure> {
-    let mut events = Vec::new();
-    for tree in trees {
-        let advice = record.last_advice(Some(tree.id))?;
-        let plan = advice
-            .filter(|a| (0..=7).contains(&days_between(a.day, day)))
-            .and_then(|a| serde_json::from_str::<serde_json::Value>(&a.plan).ok());
-        let portions = plan
-            .as_ref()
-            .and_then(|p| p.get("dose")?.get("portions")?.as_array())
-            .filter(|p| !p.is_empty())
-            .ok_or_else(|| {
-                Failure::Usage(format!(
-                    "{}: no plan of the last seven days gives a dose to take over; give --product and --amount, or run tubgrove precheck --tree first",
-                    tree.name
-                ))
-            })?;
-        for portion in portions {
-            let number = |key: &str| portion.get(key).and_then(serde_json::Value::as_f64);
-            let text = |key: &str| portion.get(key).and_then(serde_json::Value::as_str);
-            let mut event = blank(which, day, tree, trees.len())?;
-            event.kind = if text("how") == Some("epsom") {
-                Kind::Epsom
-            } else {
-                Kind::Feed
-            };
-            event.what = text("kind").map(str::to_owned);
-            event.grams = number("g");
-            event.n_mg = number("n_mg");
-            event.litres = number("can_litres");
-            if event.note.is_none() {
-                event.note = text("feed").map(|f| format!("as planned: {f}"));
-            }
-            events.push(event);
-        }
-    }
-    Ok(Entry {
-        events,
-        words: vec![],
-    })
-}
-
-fn rain(
-    mm: f64,
-    on: &Option<String>,
-    since: &Option<String>,
-    instead_of: Option<i64>,
-    common: &Common,
-) -> Result<Entry, Failure> {
-    if !(0.0..=2000.0).contains(&mm) {
-        return Err(Failure::Usage(format!(
-            "{mm} mm: rain lies between 0 and 2000 mm"
-        )));
-    }
-    let day = entry_day(on.as_ref(), common)?;
-    let mut event = Event::new(day, Kind::Rain);
-    event.amount = Some(mm);
-    event.corrects = instead_of;
-    if let Some(typed) = since {
-        event.what = Some(past_day(typed, "--since", day)?.to_string());
-    }
-    Ok(Entry {
-        events: vec![event],
-        words: vec![],
-    })
-}
-
-fn reading(
-    record: &Record,
-    knowledge: &Knowledge,
-    which: &Which,
-    [ec, method, ph, temperature]: [&Option<String>; 4],
-    common: &Common,
-) -> Result<Entry, Failure> {
-    let day = entry_day(which.on.as_ref(), common)?;
-    let number = |fact: &str, flag: &str, typed: &str| -> Result<f64, Failure> {
-        let (_, value, _) = fact_text(&knowledge.vocabulary, fact, flag, typed)?;
-        match value {
-            crate::facts::Value::Number(n) => n.mid(),
-            _ => None,
-        }
-        .ok_or_else(|| Failure::Usage(format!("{flag} {typed}: give one number")))
-    };
-    let mut found: Vec<(String, f64)> = Vec::new();
-    if let (Some(ec), Some(method)) = (ec, method) {
-        let (_, _, method) = fact_text(&knowledge.vocabulary, "ec_method", "--method", method)?;
-        found.push((format!("ec {method}"), number("mix_ec", "--ec", ec)?));
-    }
-    if let Some(ph) = ph {
-        found.push(("ph".into(), number("mix_ph", "--ph", ph)?));
-    }
-    if let Some(mean) = temperature {
-        found.push((
-            "temperature".into(),
-            number("air_temperature", "--temperature", mean)?,
-        ));
-    }
-    if found.is_empty() {
-        return Err(Failure::Usage(
-            "say what was read: --ec 1.2 --method pour_through, --ph 6.2 or --temperature \"18 C\""
-                .into(),
-        ));
-    }
-    // A mean temperature holds for the whole place where no tree is named.
-    if ec.is_none() && ph.is_none() && which.trees.is_empty() && !which.all {
-        let mut event = Event::new(day, Kind::Reading);
-        event.what = Some("temperature".into());
-        event.amount = found.first().map(|(_, x)| *x);
-        event.corrects = which.instead_of;
-        return Ok(Entry {
-            events: vec![event],
-            words: vec![],
-        });
-    }
-    let mut all = Entry::default();
-    for (what, amount) in &found {
-        let entry = each(record, which, day, |e| {
-            e.kind = Kind::Reading;
-            e.what = Some(what.clone());
-            e.amount = Some(*amount);
-        })?;
-        all.events.extend(entry.events);
-    }
-    Ok(all)
 }

@@ -1,5 +1,8 @@
 //! What `log` lacks, in words of our own: the parser only names what it did not find.
 
+/// A feed with only one of product and amount.
+pub(super) const FEED: &str = "a feed needs both, product and amount; for example: tubgrove log feed --tree Yuzu --product Powder --amount \"3 g\" --water \"3 L\". Without both, the dose of the tree's last plan is taken over";
+
 /// The sentence for a command whose arguments are not complete, from what was typed behind the program's name.
 pub(super) fn sentence<'t>(typed: impl Iterator<Item = &'t str>) -> Option<&'static str> {
     let mut words = typed.filter(|w| !w.starts_with('-'));
@@ -21,7 +24,7 @@ pub(super) fn sentence<'t>(typed: impl Iterator<Item = &'t str>) -> Option<&'sta
     } else if of("note") {
         "what is the note? For example: tubgrove log note \"first flowers\" --tree Yuzu"
     } else if of("feed") {
-        "a feed needs both, product and amount; for example: tubgrove log feed --tree Yuzu --product Powder --amount \"3 g\" --water \"3 L\". Without both, the dose of the tree's last plan is taken over"
+        FEED
     } else {
         return None;
     })

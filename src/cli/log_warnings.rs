@@ -3,14 +3,10 @@
 use super::record_file::quoted;
 use crate::knowledge::Knowledge;
 use crate::quantity::show_litres;
-use crate::record::{Event, Garden, Kind, Story, Strong, aftermath, flush_litres, measure};
-use jiff::ToSpan;
+use crate::record::{Event, Garden, Kind, Story, aftermath, flush_litres, measure};
 
 /// More rain than this in a day is asked about, mm (own choice: such days are floods that make the news).
 const FLOOD: f64 = 500.0;
-
-/// Days between two feeds at least, as the rule `fed_lately` has them.
-const FORTNIGHT: i64 = 14;
 
 /// One line each, and whether it is loud. `garden` is read after the entries were written.
 pub(super) fn warnings(
@@ -60,31 +56,16 @@ fn too_much(
     let before = story.events.get(..at)?;
     let strong = measure(&knowledge.rates, story, &garden.shelf, before, event)?;
     let name = &story.tree.name;
-    let how = how_much(strong);
-    Some(if strong.far {
-        (
-            format!(
-                "TOO MUCH for {name}: {how}. tubgrove rescue --tree {} says what to do now. A slip? tubgrove log undo {number}",
-                quoted(name)
-            ),
-            true,
+    let how = strong.in_words();
+    let line = if strong.rescue {
+        format!(
+            "TOO MUCH for {name}: {how}. tubgrove rescue --tree {} says what to do now. A slip? tubgrove log undo {number}",
+            quoted(name)
         )
     } else {
-        (
-            format!("Much for {name}: {how}. A slip? tubgrove log undo {number}"),
-            true,
-        )
-    })
-}
-
-fn how_much(strong: Strong) -> String {
-    match strong.can {
-        Some(n) if strong.times < 2.0 => format!(
-            "the can held {} mg of nitrogen a litre, which burns roots",
-            crate::quantity::show_number(crate::quantity::round_sig(n, 2))
-        ),
-        _ => format!("that is {} what this pot takes", strong.times_words()),
-    }
+        format!("Much for {name}: {how}. A slip? tubgrove log undo {number}")
+    };
+    Some((line, true))
 }
 
 fn flushed(knowledge: &Knowledge, garden: &Garden, story: &Story) -> Option<(String, bool)> {
@@ -93,24 +74,37 @@ fn flushed(knowledge: &Knowledge, garden: &Garden, story: &Story) -> Option<(Str
     let name = &story.tree.name;
     if let Some(held) = after.holds {
         let day = held.day;
-        let line = if held.slow {
+        let line = if held.soaked {
+            format!(
+                "{name}: the rescue plan of {day} found the pot soaked. Pot it fresh, and enter it: {}",
+                held.entered_by(story)
+            )
+        } else if held.fresh_mix {
             format!(
                 "{name}: too much of a slow feed was given on {day}; water does not wash it out. Take off what lies on the mix, or repot"
             )
         } else {
+            let what = if held.entry.is_some() {
+                format!("too much was given on {day}")
+            } else {
+                format!("the rescue plan of {day} asks for more")
+            };
             format!(
-                "{name}: too much was given on {day}. It takes {} of plain water to wash it out; {} are still wanting. Give the litres when you log a flush",
+                "{name}: {what}. It takes {} of plain water to wash it out; {} are still wanting. Give the litres when you log a flush",
                 show_litres(flush_litres(rates, story)),
                 show_litres(held.water_wanting)
             )
         };
         return Some((line, true));
     }
-    let on = after.flushed.filter(|_| after.first_feed)?;
-    // A flush after too much counts as a feed on its day.
-    let again = on.checked_add(FORTNIGHT.days()).ok()?;
+    let again = after.until.filter(|_| after.first_feed)?;
+    let why = if after.by_plan.is_some() {
+        "as the rescue plan says"
+    } else {
+        "two weeks after the flush, which counts as a feed"
+    };
     Some((
-        format!("{name}: enough water. No feed before {again}, then half of the usual dose"),
+        format!("{name}: enough water. No feed before {again}, {why}; then half of the usual dose"),
         false,
     ))
 }

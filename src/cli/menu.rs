@@ -3,8 +3,8 @@
 use super::args::{Common, WalkArgs};
 use super::ask::{Asker, Plain, Rich};
 use super::context::Context;
+use super::day_args::RoundArgs;
 use super::fail::Failure;
-use super::record_args::RoundArgs;
 use super::{round_command, run_walk};
 use std::io;
 

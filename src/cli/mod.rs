@@ -6,6 +6,8 @@ mod ask;
 mod batch_command;
 mod blend_command;
 mod context;
+mod cores;
+mod day_args;
 mod draft;
 mod draw_command;
 mod due_command;
@@ -14,12 +16,17 @@ mod event_words;
 mod fail;
 mod feed_line;
 mod history_command;
+mod history_lines;
 mod knowledge_command;
 mod later;
 mod leaf_guide_command;
+mod log_args;
 mod log_command;
 mod log_confirmed;
+mod log_feed;
 mod log_missing;
+mod log_reading;
+mod log_undo;
 mod log_warnings;
 mod menu;
 mod named_file;
@@ -28,6 +35,7 @@ mod reading_command;
 mod record_args;
 mod record_command;
 mod record_file;
+mod record_tells;
 mod record_walk;
 mod round_command;
 mod round_done;
@@ -41,6 +49,7 @@ mod strength_command;
 mod tree_command;
 mod tree_words;
 pub mod trial;
+mod wrong_words;
 
 use crate::report::style::screened;
 use args::{CaseArgs, Cli, Command, Common};
@@ -59,16 +68,20 @@ pub fn run() -> u8 {
         Err(error) => {
             // clap writes help to stdout and usage errors to stderr; a closed pipe is no error.
             let code = if error.use_stderr() { 2 } else { 0 };
-            if error.kind() == clap::error::ErrorKind::MissingRequiredArgument {
-                let typed: Vec<String> = std::env::args_os()
-                    .skip(1)
-                    .map(|a| a.to_string_lossy().into_owned())
-                    .collect();
-                if let Some(what) = log_missing::sentence(typed.iter().map(String::as_str)) {
-                    let _ = writeln!(io::stderr(), "tubgrove: {what}");
-                    return code;
-                }
+            let typed: Vec<String> = std::env::args_os()
+                .skip(1)
+                .map(|a| a.to_string_lossy().into_owned())
+                .collect();
+            let ours = if error.kind() == clap::error::ErrorKind::MissingRequiredArgument {
+                log_missing::sentence(typed.iter().map(String::as_str)).map(str::to_owned)
+            } else {
+                wrong_words::sentence(&error, &typed)
+            };
+            if let Some(what) = ours {
+                let _ = writeln!(io::stderr(), "tubgrove: {what}");
+                return code;
             }
+            let error = wrong_words::without_tip(error);
             let _ = if error.use_stderr() {
                 // It repeats what was typed.
                 write!(

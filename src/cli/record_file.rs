@@ -3,9 +3,10 @@
 use super::args::Common;
 use super::context;
 use super::fail::Failure;
-use super::record_args::Which;
+use super::log_args::Which;
 use crate::facts::{FactId, Value, Vocabulary};
 use crate::knowledge::Knowledge;
+pub(super) use crate::record::quoted;
 use crate::record::{List, Record, RecordError, Stamp, Subject, read_day};
 use etcetera::BaseStrategy;
 use jiff::civil::Date;
@@ -80,18 +81,6 @@ pub(super) fn past_day(typed: &str, flag: &str, today: Date) -> Result<Date, Fai
 pub(super) fn entry_day(on: Option<&String>, common: &Common) -> Result<Date, Failure> {
     let today = context::today(common)?;
     on.map_or(Ok(today), |typed| past_day(typed, "--on", today))
-}
-
-/// A name as it is typed in a command.
-pub(super) fn quoted(name: &str) -> String {
-    if name
-        .chars()
-        .all(|c| c.is_alphanumeric() || c == '-' || c == '_')
-    {
-        name.to_owned()
-    } else {
-        format!("\"{}\"", name.replace('"', "\\\""))
-    }
 }
 
 /// The trees of an entry, which must have been there on its day.

@@ -4,15 +4,20 @@ use super::args::Common;
 use super::context;
 use super::fail::Failure;
 use super::record_file::{open, path, stamp};
+use super::record_tells::{Told, first_aid};
 use crate::facts::{Entry, Fact, Origin, Sheet, Value};
-use crate::knowledge::Knowledge;
+use crate::knowledge::{AdvicePart, Knowledge};
 use crate::plan::Plan;
 use crate::record::{
-    About, List, Record, Sky, Subject, Word, aftermath, facts, keep, product_facts, say,
+    About, Garden, List, Record, Site, Sky, Subject, Word, facts, keep, product_facts, say,
+    site_facts,
 };
 use crate::report::style::harmless;
 use jiff::civil::Date;
 use std::io::Write;
+
+/// The walk after too much.
+const RESCUE: &str = "rescue";
 
 /// Facts of the feed, of the amount or of what the record works out by itself: not kept as words on the tree.
 const NOT_KEPT: [&str; 26] = [
@@ -37,7 +42,7 @@ const NOT_KEPT: [&str; 26] = [
     "days_since_repot",
     "days_since_epsom",
     "epsom_this_year",
-    "overdose_kind",
+    "overdose_feed",
     "overdose_days",
     "overdose_signs",
     "season",
@@ -49,8 +54,10 @@ pub(super) struct Kept {
     record: Record,
     tree: Subject,
     today: Date,
-    /// Rules whose end the record knows, with the first day after them.
+    /// Rules of the place whose end the record knows, with the first day after them.
     pub(super) ends: Vec<(&'static str, Date)>,
+    /// What the record says of the tree's own story.
+    pub(super) told: Told,
     /// The coming span in which it is too late for a slow feed.
     pub(super) late: Option<(Date, Date)>,
 }
@@ -142,15 +149,14 @@ pub(super) fn take(
                 .map(|day| ("local_ban", day)),
         );
     }
-    let after = aftermath(&knowledge.rates, story, &garden.shelf, today);
-    if after.holds.is_none() {
-        ends.extend(after.until.map(|day| ("fed_strongly_lately", day)));
-    }
+    let told = Told::of(knowledge, &garden, story);
+    ends.extend_from_slice(&told.ends);
     Ok(Kept {
         record,
         tree,
         today,
         ends,
+        told,
         late: garden.site.too_late_for_slow(today),
     })
 }
@@ -197,36 +203,67 @@ const NOT_SAID_AWAY: [&str; 4] = [
     "flushed_lately",
 ];
 
-/// In a walk for no tree of the record: the site's rules hold all the same, where there is a record. Returns the first day
-/// after the rules in force. A record that cannot be read breaks no walk; it is said on standard error.
-pub(super) fn rules_of_the_site(
-    knowledge: &Knowledge,
-    common: &Common,
-    known: &mut Sheet,
-) -> Result<Option<Date>, Failure> {
-    let today = context::today(common)?;
-    let Some(path) = path(common).ok().filter(|p| p.exists()) else {
-        return Ok(None);
-    };
-    let site = match Record::open(&path).and_then(|record| record.site(today)) {
-        Ok(site) => site,
+/// The place, where there is a record. One that cannot be read breaks no walk; it is said on standard error.
+fn site_on_record(common: &Common, today: Date) -> Option<Site> {
+    let path = path(common).ok().filter(|p| p.exists())?;
+    match Record::open(&path).and_then(|record| record.site(today)) {
+        Ok(site) => Some(site),
         Err(why) => {
             let _ = writeln!(
                 std::io::stderr(),
                 "tubgrove: the rules of the place were not looked at: {}",
                 harmless(&why.to_string())
             );
-            return Ok(None);
+            None
         }
-    };
-    if site.bans_on(today).next().is_some()
-        && let Some(ban) = knowledge.vocabulary.find("local_ban")
-        && let Ok(yes) = Value::read(knowledge.vocabulary.get(ban), "yes")
-    {
-        known.set(ban, yes, Origin::Site);
-        return Ok(site.free_of_bans(today));
     }
-    Ok(None)
+}
+
+/// In walks for no tree of the record: the site's rules hold all the same. Returns the first day after the rules in force.
+pub(super) fn rules_of_the_site(
+    knowledge: &Knowledge,
+    common: &Common,
+    known: &mut Sheet,
+) -> Result<Option<Date>, Failure> {
+    let today = context::today(common)?;
+    let site = site_on_record(common, today);
+    Ok(site.and_then(|site| rules(knowledge, &site, today, known)))
+}
+
+fn rules(knowledge: &Knowledge, site: &Site, today: Date, known: &mut Sheet) -> Option<Date> {
+    site.bans_on(today).next()?;
+    let ban = knowledge.vocabulary.find("local_ban")?;
+    let yes = Value::read(knowledge.vocabulary.get(ban), "yes").ok()?;
+    known.set(ban, yes, Origin::Site);
+    site.free_of_bans(today)
+}
+
+/// In one walk for no tree of the record: the site's rules, and the season, which follows from day and hemisphere; how far the
+/// cold is off where a flag or file says where the tree stands. An answer given beforehand goes before it.
+pub(super) fn of_the_site(
+    knowledge: &Knowledge,
+    common: &Common,
+    known: &mut Sheet,
+) -> Result<Option<Date>, Failure> {
+    let today = context::today(common)?;
+    let Some(site) = site_on_record(common, today) else {
+        return Ok(None);
+    };
+    let end = rules(knowledge, &site, today, known);
+    let place = knowledge.vocabulary.find("place").and_then(|id| {
+        let value = known.entry(id)?.value;
+        value
+            .is_known()
+            .then(|| value.write(knowledge.vocabulary.get(id)))
+    });
+    let garden = Garden::empty(today, site);
+    let of_site = site_facts(knowledge, &Sky::of(&garden), place.as_deref());
+    for (id, entry) in of_site.iter() {
+        if known.entry(id).is_none() {
+            known.set(id, entry.value, Origin::Site);
+        }
+    }
+    Ok(end)
 }
 
 impl Kept {
@@ -234,10 +271,11 @@ impl Kept {
     pub(super) fn keep(
         mut self,
         knowledge: &Knowledge,
-        plan: &Plan,
+        plan: &mut Plan,
         sheet: &Sheet,
     ) -> Result<(), Failure> {
-        let mut json = serde_json::to_value(plan).map_err(|e| Failure::Outside(e.to_string()))?;
+        self.told.tell(plan);
+        let mut json = serde_json::to_value(&*plan).map_err(|e| Failure::Outside(e.to_string()))?;
         complete_portions(knowledge, sheet, &mut json);
         let stamp = stamp(knowledge);
         let (today, tree, walk) = (self.today, self.tree.id, plan.walk.clone());
@@ -262,6 +300,18 @@ impl Kept {
             }
             keep(db, today, &walk, Some(tree), &json.to_string(), &stamp)
         })?;
+        if plan.walk == RESCUE {
+            let garden = self.record.garden(today)?;
+            let story = garden.trees.iter().find(|s| s.tree.id == tree);
+            let rescue = plan
+                .advice
+                .iter()
+                .rposition(|a| a.part == AdvicePart::Rescue);
+            if let (Some(story), Some(at)) = (story, rescue) {
+                let aid = first_aid(&knowledge.rates, &garden, story);
+                plan.advice.insert(at.saturating_add(1), aid);
+            }
+        }
         Ok(())
     }
 }

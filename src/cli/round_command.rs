@@ -3,9 +3,11 @@
 use super::args::{Common, Units};
 use super::ask::Asker;
 use super::context::{self, Context};
+use super::cores::on_all_cores;
+use super::day_args::RoundArgs;
 use super::fail::Failure;
-use super::record_args::RoundArgs;
 use super::record_file::{open, stamp};
+use super::record_tells::{self, Told};
 use super::run_walk::write_page;
 use super::{answers, entry_questions, round_done, round_looks};
 use crate::facts::{Origin, Sheet, Value};
@@ -82,7 +84,7 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
         asker.as_deref_mut(),
         common.rest_not_sure,
     )?;
-    let mut days = days(&advisor, walk, &stories, &products, &sheets);
+    let mut days = days(&advisor, walk, &garden, &stories, &products, &sheets);
     for (at, tree) in days.iter_mut().enumerate() {
         tree.seen = seen.says(&knowledge.round, at);
     }
@@ -106,7 +108,12 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
         &garden.site.cans,
         &shelf,
     );
-    let stored = store(&mut record, &plan, today, &knowledge);
+    let too_much: Vec<i64> = days
+        .iter()
+        .filter(|day| record_tells::waits_for_it(&day.plan))
+        .map(|day| day.id)
+        .collect();
+    let stored = store(&mut record, &plan, &too_much, today, &knowledge);
     let printed = if common.json {
         let text =
             serde_json::to_string_pretty(&plan).map_err(|e| Failure::Outside(e.to_string()))?;
@@ -131,11 +138,12 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
 fn store(
     record: &mut Record,
     plan: &Round,
+    too_much: &[i64],
     today: jiff::civil::Date,
     knowledge: &Knowledge,
 ) -> Result<(), Failure> {
     let stamp = stamp(knowledge);
-    let kept = round_done::to_keep(plan)?;
+    let kept = round_done::to_keep(plan, too_much)?;
     record.write(|db| keep(db, today, WALK, None, &kept, &stamp))?;
     Ok(())
 }
@@ -320,6 +328,7 @@ fn known(
 fn days(
     advisor: &Advisor<'_>,
     walk: &Walk,
+    garden: &Garden,
     stories: &[&Story],
     products: &[&OnHand],
     sheets: &[Sheet],
@@ -329,15 +338,24 @@ fn days(
     let complete = |sheet: &mut Sheet| advisor.complete(sheet);
     on_all_cores(stories.len(), &|at| {
         let (story, product, sheet) = (stories.get(at)?, products.get(at)?, sheets.get(at)?);
+        let told = Told::of(knowledge, garden, story);
         let mut session = Session::new(knowledge, walk, sheet.clone(), &opens, &complete);
         let sheet = session.rest_not_sure();
+        let mut plan = if told.ends.is_empty() {
+            advisor.brief(walk, &sheet)
+        } else {
+            let mut advisor = advisor.clone();
+            advisor.ends.extend_from_slice(&told.ends);
+            advisor.brief(walk, &sheet)
+        };
+        told.tell_in_a_line(&mut plan);
         Some(TreeDay {
             id: story.tree.id,
             name: story.tree.name.clone(),
             reservoir: story.word("pot_kind") == Some("reservoir"),
             product: Some(given(knowledge, product, &sheet)),
             seen: Vec::new(),
-            plan: slim(advisor.brief(walk, &sheet)),
+            plan: slim(plan),
         })
     })
 }
@@ -350,34 +368,6 @@ fn slim(mut plan: Plan) -> Plan {
         caution.source = Vec::new();
     }
     plan
-}
-
-/// From so many trees on, more than one core is set to work (own choice: below, a thread costs more than it saves).
-const MANY: usize = 64;
-
-/// Works out something for each place of a list, many of them on all cores, and keeps the order.
-fn on_all_cores<T: Send>(count: usize, of: &(dyn Fn(usize) -> Option<T> + Sync)) -> Vec<T> {
-    let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
-    if count < MANY || cores < 2 {
-        return (0..count).filter_map(of).collect();
-    }
-    let share = count.div_ceil(cores);
-    std::thread::scope(|scope| {
-        let parts: Vec<_> = (0..cores)
-            .map(|core| {
-                let from = core.saturating_mul(share).min(count);
-                let to = from.saturating_add(share).min(count);
-                scope.spawn(move || (from..to).filter_map(of).collect::<Vec<T>>())
-            })
-            .collect();
-        parts
-            .into_iter()
-            .flat_map(|part| {
-                part.join()
-                    .unwrap_or_else(|panic| std::panic::resume_unwind(panic))
-            })
-            .collect()
-    })
 }
 
 fn given(knowledge: &Knowledge, product: &OnHand, sheet: &Sheet) -> Product {

@@ -2,8 +2,8 @@
 
 use super::args::Common;
 use super::context::{self, Context};
+use super::day_args::RoundArgs;
 use super::fail::Failure;
-use super::record_args::RoundArgs;
 use super::record_file::{open, stamp};
 use crate::record::{Event, Kind, List, add_event, days_between, keep};
 use crate::round::Round;
@@ -32,6 +32,8 @@ struct Given {
 #[derive(Debug, Serialize)]
 struct Keeping<'a> {
     entries: Vec<Given>,
+    /// Trees that wait because too much was given to them.
+    too_much: &'a [i64],
     #[serde(flatten)]
     plan: &'a Round,
 }
@@ -46,7 +48,7 @@ struct Kept {
 ///
 /// # Errors
 /// Never in practice.
-pub(super) fn to_keep(plan: &Round) -> Result<String, Failure> {
+pub(super) fn to_keep(plan: &Round, too_much: &[i64]) -> Result<String, Failure> {
     let cans = plan.cans.iter().flat_map(|can| {
         can.pours.iter().map(|pour| Given {
             tree: pour.id,
@@ -73,6 +75,7 @@ pub(super) fn to_keep(plan: &Round) -> Result<String, Failure> {
     });
     let keeping = Keeping {
         entries: cans.chain(spread).collect(),
+        too_much,
         plan,
     };
     serde_json::to_string(&keeping).map_err(|e| Failure::Outside(e.to_string()))

@@ -1,8 +1,8 @@
 //! What was seen along the pots: by flags, or asked once for all trees.
 
 use super::ask::{Asker, Prompt, Reply, Ticked};
+use super::day_args::RoundArgs;
 use super::fail::Failure;
-use super::record_args::RoundArgs;
 use crate::facts::{Form, Origin, Question, Sheet};
 use crate::knowledge::{Knowledge, Look};
 use crate::round::Seen;

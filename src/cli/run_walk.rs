@@ -48,7 +48,7 @@ pub(super) fn run(
             &mut known,
         )?),
         None => {
-            let end = record_walk::rules_of_the_site(&knowledge, common, &mut known)?;
+            let end = record_walk::of_the_site(&knowledge, common, &mut known)?;
             advisor.ends.extend(end.map(|day| ("local_ban", day)));
             None
         }
@@ -60,9 +60,9 @@ pub(super) fn run(
     prefer_spoons(&knowledge, common.units.map(Units::spoons), &mut known);
 
     let (sheet, all) = answer_all(&advisor, walk, known, common, context)?;
-    let plan = advisor.plan(walk, &sheet);
+    let mut plan = advisor.plan(walk, &sheet);
     let stored = match kept {
-        Some(kept) => kept.keep(&knowledge, &plan, &sheet),
+        Some(kept) => kept.keep(&knowledge, &mut plan, &sheet),
         None => Ok(()),
     };
     let text = if common.json {

@@ -6,7 +6,7 @@ use super::{FactId, Value};
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Origin {
-    /// From the rules of the site, in a walk for no tree of the record.
+    /// From the site on record, its rules, season and climate, in a walk for no tree of the record.
     Site,
     /// From the grower's record.
     Record,

@@ -177,6 +177,7 @@ rates![
     epsom_reservoir_per_litre,
     epsom_days,
     flush_volumes,
+    flushed_wait,
     flush_wait,
     rescue_meal_wait,
     rescue_beads_wait,

@@ -1,9 +1,11 @@
 //! What the program advised: the last plan of a tree, the last round. `log feed` takes it over.
 
+use super::aftermath::Rescue;
+use super::due::whole_days;
 use super::error::RecordError;
 use super::store::{Failed, Record, Stamp};
-use super::subject::{day, plain};
-use super::too_much::Rescue;
+use super::subject::{day, day_or_none, plain};
+use jiff::ToSpan;
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension};
 use std::collections::HashMap;
@@ -23,6 +25,25 @@ pub struct Advice {
     pub plan: String,
 }
 
+/// Kind of a row that takes another piece of advice back; `takes_back` in it is that one's number.
+const TAKEN_BACK: &str = "taken_back";
+
+/// Rows that stand: neither taken back nor taking back.
+const STANDS: &str = "kind <> 'taken_back' AND seq NOT IN (SELECT plan ->> '$.takes_back' FROM advice WHERE kind = 'taken_back' AND plan ->> '$.takes_back' IS NOT NULL)";
+
+/// A rescue plan as the story of a tree tells it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct RescuePlan {
+    /// Its number among the advice.
+    pub seq: i64,
+    /// Its day.
+    pub on: Date,
+    /// No feed before that day.
+    pub until: Date,
+    /// The day it was taken back.
+    pub taken_back: Option<Date>,
+}
+
 /// A tree that was told to wait.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Waiting {
@@ -30,6 +51,12 @@ pub struct Waiting {
     pub tree: i64,
     /// When it was said.
     pub on: Date,
+    /// Whether a rescue plan said so.
+    pub rescue: bool,
+    /// Whether it waits for too much to be mended, a rescue plan among them: what the record holds now tells how long.
+    pub too_much: bool,
+    /// Whether it was a stop, which a flush does not lift.
+    pub stop: bool,
     /// When to look again.
     pub again: Date,
     /// Why.
@@ -55,7 +82,47 @@ pub fn keep(
     Ok(())
 }
 
+/// Takes a piece of advice on a tree back; both stay readable.
+///
+/// # Errors
+/// The file.
+pub fn take_back(
+    db: &Connection,
+    day: Date,
+    tree: i64,
+    seq: i64,
+    stamp: &Stamp,
+) -> Result<(), Failed> {
+    let plan = serde_json::json!({ "takes_back": seq }).to_string();
+    keep(db, day, TAKEN_BACK, Some(tree), &plan, stamp)
+}
+
 impl Record {
+    /// The rescue plans of a tree up to a day, oldest first, also those that were taken back.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub fn rescue_plans(&self, tree: i64, today: Date) -> Result<Vec<RescuePlan>, RecordError> {
+        self.read(|db| {
+            db.prepare(
+                "SELECT seq, day, plan ->> '$.next.date',
+                     (SELECT min(back.day) FROM advice AS back
+                      WHERE back.kind = 'taken_back' AND back.plan ->> '$.takes_back' = advice.seq AND back.day <= ?2)
+                 FROM advice WHERE tree = ?1 AND kind = 'rescue' AND day <= ?2
+                 AND date(plan ->> '$.next.date') IS NOT NULL ORDER BY day, seq",
+            )?
+            .query_map((tree, today.to_string()), |r| {
+                Ok(RescuePlan {
+                    seq: r.get(0)?,
+                    on: day(r, 1)?,
+                    until: day(r, 2)?,
+                    taken_back: day_or_none(r, 3)?,
+                })
+            })?
+            .collect()
+        })
+    }
+
     /// The last advice for a tree, or with `None` the last round.
     ///
     /// # Errors
@@ -63,7 +130,7 @@ impl Record {
     pub fn last_advice(&self, tree: Option<i64>) -> Result<Option<Advice>, RecordError> {
         self.read(|db| {
             db.query_row(
-                "SELECT seq, day, kind, tree, plan FROM advice WHERE tree IS ?1 ORDER BY seq DESC LIMIT 1",
+                &format!("SELECT seq, day, kind, tree, plan FROM advice WHERE tree IS ?1 AND {STANDS} ORDER BY seq DESC LIMIT 1"),
                 [tree],
                 |r| {
                     Ok(Advice {
@@ -85,21 +152,37 @@ impl Record {
     /// A file that cannot be read.
     pub(super) fn rescues(&self, today: Date) -> Result<HashMap<i64, Rescue>, RecordError> {
         self.read(|db| {
-            let mut rows = db.prepare(
-                "SELECT tree, day, plan ->> '$.next.date',
-                     EXISTS (SELECT 1 FROM json_each(plan, '$.answers') AS a
-                         WHERE a.value ->> '$.fact' = 'overdose_feed' AND a.value ->> '$.value' = 'weedkiller')
+            let answer = |fact: &str| {
+                format!(
+                    "(SELECT a.value ->> '$.value' FROM json_each(plan, '$.answers') AS a WHERE a.value ->> '$.fact' = '{fact}')"
+                )
+            };
+            let mut rows = db.prepare(&format!(
+                "SELECT tree, day, plan ->> '$.next.date', {}, {},
+                     EXISTS (SELECT 1 FROM json_each(plan, '$.advice') AS a WHERE a.value ->> '$.id' = 'rescue_unpot')
                  FROM advice WHERE seq IN
-                     (SELECT max(seq) FROM advice WHERE kind = 'rescue' AND tree IS NOT NULL AND day <= ?1 GROUP BY tree)
+                     (SELECT max(seq) FROM advice WHERE kind = 'rescue' AND tree IS NOT NULL AND day <= ?1 AND {STANDS} GROUP BY tree)
                  AND date(plan ->> '$.next.date') IS NOT NULL",
-            )?;
+                answer("overdose_feed"),
+                answer("overdose_days"),
+            ))?;
             rows.query_map([today.to_string()], |r| {
+                let given: Option<String> = r.get(3)?;
+                let on = day(r, 1)?;
+                // "A week or longer" may be no longer than a week.
+                let ago = r
+                    .get::<_, Option<String>>(4)?
+                    .and_then(|v| crate::quantity::parse_in_unit(&v, "days").ok())
+                    .map_or(0.0, crate::quantity::Interval::lo);
                 Ok((
                     r.get(0)?,
                     Rescue {
-                        on: day(r, 1)?,
+                        on,
+                        given_on: on.checked_sub(whole_days(ago).days()).unwrap_or(on),
                         until: day(r, 2)?,
-                        weedkiller: r.get(3)?,
+                        weedkiller: given.as_deref() == Some("weedkiller"),
+                        sprayed: given.as_deref() == Some("sprayed"),
+                        soaked: r.get(5)?,
                     },
                 ))
             })?
@@ -114,25 +197,31 @@ impl Record {
     pub fn waiting(&self) -> Result<Vec<Waiting>, RecordError> {
         self.read(|db| {
             // The newest word on a tree stands: its own plan, or a round that names it.
-            let mut rows = db.prepare(
-                "WITH word(tree, seq, day, verdict, again, said) AS (
-                     SELECT tree, seq, day, plan ->> '$.verdict', plan ->> '$.next.date', plan ->> '$.headline'
-                     FROM advice WHERE seq IN (SELECT max(seq) FROM advice WHERE tree IS NOT NULL GROUP BY tree)
+            let mut rows = db.prepare(&format!(
+                "WITH word(tree, seq, day, kind, verdict, again, said, too_much) AS (
+                     SELECT tree, seq, day, kind, plan ->> '$.verdict', plan ->> '$.next.date', plan ->> '$.headline',
+                            kind = 'rescue' OR EXISTS (SELECT 1 FROM json_each(plan, '$.cautions') AS c
+                                WHERE c.value ->> '$.id' = 'fed_strongly_lately')
+                     FROM advice WHERE seq IN (SELECT max(seq) FROM advice WHERE tree IS NOT NULL AND {STANDS} GROUP BY tree)
                      UNION ALL
-                     SELECT wait.value ->> '$.tree_id', seq, day, wait.value ->> '$.verdict', wait.value ->> '$.again',
-                            coalesce(wait.value ->> '$.why[0]', wait.value ->> '$.headline')
+                     SELECT wait.value ->> '$.tree_id', seq, day, kind, wait.value ->> '$.verdict', wait.value ->> '$.again',
+                            coalesce(wait.value ->> '$.why[0]', wait.value ->> '$.headline'),
+                            EXISTS (SELECT 1 FROM json_each(plan, '$.too_much') AS t WHERE t.value = wait.value ->> '$.tree_id')
                      FROM advice, json_each(plan, '$.waits') AS wait
                      WHERE seq = (SELECT max(seq) FROM advice WHERE tree IS NULL AND kind = 'round')
                  )
-                 SELECT tree, day, again, said, max(seq) FROM word GROUP BY tree
-                 HAVING verdict IN ('hold', 'stop') AND date(again) IS NOT NULL",
-            )?;
+                 SELECT tree, day, again, said, kind, verdict, too_much, max(seq) FROM word GROUP BY tree
+                 HAVING verdict IN ('hold', 'stop') AND date(again) IS NOT NULL"
+            ))?;
             rows.query_map([], |r| {
                 Ok(Waiting {
                     tree: r.get(0)?,
                     on: day(r, 1)?,
                     again: day(r, 2)?,
                     said: plain(r.get::<_, Option<String>>(3)?.unwrap_or_default()),
+                    rescue: r.get::<_, String>(4)? == "rescue",
+                    stop: r.get::<_, String>(5)? == "stop",
+                    too_much: r.get(6)?,
                 })
             })?
             .collect()

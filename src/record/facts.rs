@@ -4,11 +4,11 @@
 //! follows from events (days since the last feed, Epsom salt this year) is worked out. Where the record does not
 //! reach back far enough the answer is left open, and the walk asks: silence in a record never counts as "nothing happened".
 
+use super::aftermath::{Aftermath, aftermath, washed_since};
 use super::between::days_between as days;
 use super::climate::{cold_ahead, season};
 use super::event::Kind;
 use super::garden::{Garden, Product, Story};
-use super::too_much::{Aftermath, aftermath, washed_since};
 use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
 use crate::quantity::Interval;
@@ -17,14 +17,13 @@ use crate::quantity::Interval;
 const ORGANIC_DAYS: i32 = 56;
 /// A coated feed of unknown life counts as at work for so many days (own choice: the longest common life).
 const COATED_DAYS: i32 = 365;
-/// Days after a flush without feed (as `flush_wait` has them).
-const FLUSHED: i32 = 7;
 /// "Lately" for a move or a heat wave, days (own choice).
 const LATELY: i32 = 42;
 
 struct Filler<'a> {
     knowledge: &'a Knowledge,
     sheet: Sheet,
+    from: Origin,
 }
 
 impl Filler<'_> {
@@ -33,13 +32,13 @@ impl Filler<'_> {
         if let Some(id) = vocabulary.find(fact)
             && let Ok(value) = Value::read(vocabulary.get(id), value)
         {
-            self.sheet.set(id, value, Origin::Record);
+            self.sheet.set(id, value, self.from);
         }
     }
 
     fn number(&mut self, fact: &str, value: Interval) {
         if let Some(id) = self.knowledge.vocabulary.find(fact) {
-            self.sheet.set(id, Value::Number(value), Origin::Record);
+            self.sheet.set(id, Value::Number(value), self.from);
         }
     }
 }
@@ -90,6 +89,7 @@ pub fn facts(knowledge: &Knowledge, sky: &Sky<'_>, story: &Story) -> Sheet {
     let mut fill = Filler {
         knowledge,
         sheet: Sheet::new(knowledge.vocabulary.len()),
+        from: Origin::Record,
     };
     for (what, (value, day)) in &story.words {
         let Some(id) = knowledge.vocabulary.find(what) else {
@@ -101,6 +101,10 @@ pub fn facts(knowledge: &Knowledge, sky: &Sky<'_>, story: &Story) -> Sheet {
             .get(id)
             .fresh_for
             .is_none_or(|most| u32::try_from(age).is_ok_and(|age| age < most));
+        // What was too much is asked anew each time; the plan of that day tells of it.
+        if what == "overdose_feed" {
+            continue;
+        }
         // What somebody said of a strong feed ends with the flush.
         let washed = what == "strong_feed_lately" && washed_since(&knowledge.rates, story, *day);
         if fresh && !washed {
@@ -128,16 +132,8 @@ fn place(fill: &mut Filler<'_>, sky: &Sky<'_>, story: &Story) {
     if garden.bans_on(garden.today).next().is_some() {
         fill.text("local_ban", "yes");
     }
-    let indoors = story.word("place") == Some("indoors");
-    if let Some(season) = sky.season {
-        fill.text("season", season);
-    }
-    if indoors {
-        // A heated room keeps the cold out.
-        fill.text("frost_ahead", "later");
-    } else if let Some(ahead) = sky.cold_ahead {
-        fill.text("frost_ahead", ahead);
-    }
+    sky.calendar(fill, story.word("place"));
+    sky.weather(fill, story.word("place"));
     let read = story
         .events
         .iter()
@@ -146,23 +142,60 @@ fn place(fill: &mut Filler<'_>, sky: &Sky<'_>, story: &Story) {
         .filter(|e| days(e.day, garden.today) < 14)
         .max_by_key(|e| e.day)
         .and_then(|e| e.amount);
-    // Typical means stand in only outdoors, where the weather is the site's.
-    let typical = sky.mean.filter(|_| {
-        story
-            .word("place")
-            .is_some_and(|p| p == "outdoors" || p == "under_cover")
-    });
-    if let Some(mean) = read.or(typical) {
+    if let Some(mean) = read {
         fill.number(
             "air_temperature",
             Interval::point((mean * 10.0).round() / 10.0),
         );
     }
-    if story.word("place") == Some("outdoors")
-        && let Some(pattern) = sky.rain_pattern
-    {
-        fill.text("rain_pattern", pattern);
+}
+
+impl Sky<'_> {
+    /// What the calendar of the place tells: the season, and how far the cold is off where it is known where the tree stands.
+    fn calendar(&self, fill: &mut Filler<'_>, place: Option<&str>) {
+        if let Some(season) = self.season {
+            fill.text("season", season);
+        }
+        if place == Some("indoors") {
+            // A heated room keeps the cold out.
+            fill.text("frost_ahead", "later");
+        } else if let Some(ahead) = self.cold_ahead {
+            fill.text("frost_ahead", ahead);
+        }
     }
+
+    /// Typical warmth and rain, which stand in only where the weather is the site's.
+    fn weather(&self, fill: &mut Filler<'_>, place: Option<&str>) {
+        let outside = matches!(place, Some("outdoors" | "under_cover"));
+        if let Some(mean) = self.mean.filter(|_| outside) {
+            fill.number(
+                "air_temperature",
+                Interval::point((mean * 10.0).round() / 10.0),
+            );
+        }
+        if place == Some("outdoors")
+            && let Some(pattern) = self.rain_pattern
+        {
+            fill.text("rain_pattern", pattern);
+        }
+    }
+}
+
+/// The answers that the place gives for a tree that is not in the record: the season, and how far the cold is off where it is
+/// known where the tree stands. The weather is asked for.
+#[must_use]
+pub fn site_facts(knowledge: &Knowledge, sky: &Sky<'_>, place: Option<&str>) -> Sheet {
+    let mut fill = Filler {
+        knowledge,
+        sheet: Sheet::new(knowledge.vocabulary.len()),
+        from: Origin::Site,
+    };
+    if place.is_some() {
+        sky.calendar(&mut fill, place);
+    } else if let Some(season) = sky.season {
+        fill.text("season", season);
+    }
+    fill.sheet
 }
 
 /// What was fed, and what still works.
@@ -177,7 +210,7 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
         fill.text("overdose_feed", "weedkiller");
     }
     let flushed = story.last(Kind::Flush);
-    if flushed.is_some_and(|e| days(e.day, today) < FLUSHED) {
+    if flushed.is_some_and(|e| f64::from(days(e.day, today)) < fill.knowledge.rates.flushed_wait) {
         fill.text("flushed_lately", "yes");
     }
     if after.first_feed && !after.keeps_back() {
@@ -282,6 +315,7 @@ pub fn product_facts(knowledge: &Knowledge, product: &Product) -> Sheet {
     let mut fill = Filler {
         knowledge,
         sheet: Sheet::new(knowledge.vocabulary.len()),
+        from: Origin::Record,
     };
     for (what, (value, _)) in &product.words {
         fill.text(what, value);

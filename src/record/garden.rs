@@ -1,5 +1,6 @@
 //! Everything in a record as of one day: the site, the trees with their stories, the shelf.
 
+use super::aftermath::Rescue;
 use super::between::days_between;
 use super::climate::{Hemisphere, Months, read_months};
 use super::error::RecordError;
@@ -7,7 +8,6 @@ use super::event::{Event, Kind};
 use super::said::{About, Word};
 use super::store::Record;
 use super::subject::{List, Subject};
-use super::too_much::Rescue;
 use jiff::ToSpan;
 use jiff::civil::Date;
 use std::collections::{BTreeMap, HashMap};
@@ -290,6 +290,19 @@ fn site(words: Words) -> Site {
 }
 
 impl Garden {
+    /// A place with nothing in it.
+    #[must_use]
+    pub fn empty(today: Date, site: Site) -> Self {
+        Self {
+            today,
+            began: None,
+            site,
+            trees: Vec::new(),
+            shelf: Vec::new(),
+            weather: Vec::new(),
+        }
+    }
+
     /// Rain of one day on an open pot, mm: what the gauge said, else what is typical; 0 where neither is known.
     ///
     /// A reading counts for the days since the one before it, the first one since the record began, 31 at most; or since the

@@ -5,6 +5,8 @@
 //! when each tree wants what; [`calendar`] writes that for a phone.
 
 mod advice;
+mod aftermath;
+mod bars;
 mod between;
 mod calendar;
 mod climate;
@@ -17,6 +19,7 @@ mod export;
 mod facts;
 mod garden;
 mod history;
+mod mending;
 mod name;
 mod recent;
 mod row;
@@ -25,29 +28,33 @@ mod schema;
 mod standing;
 mod store;
 mod subject;
+mod supply;
+mod table_rows;
 mod tables;
 mod too_much;
 mod upkeep;
 mod wants;
 
-pub use advice::{Advice, Waiting, keep};
+pub use advice::{Advice, RescuePlan, Waiting, keep, take_back};
+pub use aftermath::{Aftermath, Rescue, TooMuch, aftermath, flush_litres};
 pub use between::days_between;
 pub use calendar::{Entry, calendar};
 pub use climate::{
     Climate, Hemisphere, Months, climates, placed, read_months, season, write_months,
 };
 pub use day::read_day;
-pub use due::due;
+pub use due::{climate_wanting, due, whole_days};
 pub use error::RecordError;
 pub use event::{Event, FROM_BEFORE, Kind, add as add_event};
 pub use export::{export, import};
-pub use facts::{Sky, facts, product_facts};
+pub use facts::{Sky, facts, product_facts, site_facts};
 pub use garden::{Ban, Garden, Product, Site, Story, read_cans};
 pub use history::{Season, season_of};
-pub use name::{name, note};
+pub use name::{name, note, quoted};
 pub use said::{About, Word, say};
 pub use store::{Failed, Record, Stamp};
 pub use subject::{List, Subject, add, rename, retire};
-pub use tables::{Table, guarded, read_table, write_table};
-pub use too_much::{Aftermath, Rescue, Strong, TooMuch, aftermath, flush_litres, measure};
+pub use table_rows::read_table;
+pub use tables::{Table, guarded, write_table};
+pub use too_much::{Strong, measure};
 pub use wants::{Due, Wants};

@@ -26,6 +26,19 @@ pub fn name(typed: &str) -> Result<String, String> {
     Ok(name.to_owned())
 }
 
+/// A name as it is typed in a command.
+#[must_use]
+pub fn quoted(name: &str) -> String {
+    if name
+        .chars()
+        .all(|c| c.is_alphanumeric() || c == '-' || c == '_')
+    {
+        name.to_owned()
+    } else {
+        format!("\"{}\"", name.replace('"', "\\\""))
+    }
+}
+
 /// How names are compared: without regard to case and doubled spaces.
 #[must_use]
 pub(super) fn folded(name: &str) -> String {

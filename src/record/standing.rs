@@ -1,12 +1,13 @@
 //! What stands against the next feed of a tree, whatever the calendar says: too much on record, salt in the mix, harm by cold.
 
+use super::aftermath::{Aftermath, TooMuch};
 use super::between::days_between;
 use super::event::{Event, Kind};
 use super::garden::{Garden, Story};
-use super::too_much::{Aftermath, TooMuch};
+use super::name::quoted;
 use super::wants::Wants;
 use crate::knowledge::Rates;
-use crate::quantity::{show_litres, show_number};
+use crate::quantity::show_number;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
@@ -41,8 +42,12 @@ pub(super) fn instead_of_feed(
         return Some((Wants::Look, today, why));
     }
     if let Some(held) = after.holds {
-        let wants = if held.slow { Wants::Look } else { Wants::Flush };
-        return Some((wants, today, too_much(&held)));
+        let wants = if held.fresh_mix {
+            Wants::Look
+        } else {
+            Wants::Flush
+        };
+        return Some((wants, today, too_much(rates, garden, story, &held)));
     }
     let ec = story
         .events
@@ -77,18 +82,25 @@ pub(super) fn instead_of_feed(
     Some((Wants::Wait, again, why))
 }
 
-fn too_much(held: &TooMuch) -> String {
-    let what = if held.slow {
-        "take off what lies on the mix and give fresh mix (tubgrove log repot); water does not wash it out".to_owned()
-    } else {
-        format!(
-            "{} of plain water are wanting (tubgrove log flush enters it)",
-            show_litres(held.water_wanting)
-        )
+/// What was given when, what to do, and what enters it.
+fn too_much(rates: &Rates, garden: &Garden, story: &Story, held: &TooMuch) -> String {
+    let shelf = &garden.shelf;
+    let given = held.given(story, shelf);
+    let what = match held.times(rates, story, shelf) {
+        Some(times) => format!("too much was given, {given}: {times}"),
+        None => format!("{given} asks for it"),
+    };
+    let back = match held.taken_back_by(story) {
+        Some(command) => format!("Only looked at that plan? {command} takes it back"),
+        None => format!(
+            "tubgrove rescue --tree {} says how",
+            quoted(&story.tree.name)
+        ),
     };
     format!(
-        "far too much was given on {}; {what}. tubgrove rescue says how",
-        held.day
+        "{what}. First {}. Enter it, or it goes on waiting: {}. {back}",
+        held.to_do(),
+        held.entered_by(story)
     )
 }
 

@@ -1,27 +1,25 @@
-//! Too much at once: what was given against what a pot takes at most, and what a record must not forget of it.
+//! Too much at once: what was given against what a pot takes at most.
 //!
-//! Measured are the nitrogen of all feeds of two weeks per litre of mix, the strength of the can, and Epsom salt per litre of
-//! mix. Far too much holds the feed until enough plain water went through or the tree was repotted; after it the first feed is
-//! half, as after a rescue plan. What is not on record never counts as the safe case: a pot of unknown size counts as a small
-//! one, a feed of unknown strength as a strong one, a flush of unknown size as none.
+//! Measured are nitrogen, phosphate and potash of the feeds of two weeks per litre of mix, dissolved and slow ones apart, the
+//! strength of the can, and Epsom salt per litre of mix. What is not on record never counts as the safe case: a pot of unknown
+//! size counts as a small one, a feed of unknown strength as a strong one. What follows from it stands in `aftermath`.
 
 use super::between::days_between;
 use super::event::{Event, Kind};
 use super::garden::{Product, Story};
 use crate::knowledge::Rates;
 use crate::quantity::{Grade, GradeBasis};
-use jiff::civil::Date;
 
 /// From so many times what the pot takes it is asked whether an entry was a slip (own choice).
 const A_SLIP: f64 = 2.0;
+/// From so many times it is too much, and first aid is named (own choice: what reads "about 4 times").
+const TO_RESCUE: f64 = 3.5;
 /// Nitrogen of a feed whose three numbers are not on the shelf, % (own choice: a common strong powder).
 const UNKNOWN_NITROGEN: f64 = 20.0;
 /// Litres taken for a pot whose size nobody entered (own choice: the smallest common one, as for `due`).
 const UNKNOWN_POT: f64 = 10.0;
-/// Days that far too much holds the feed where no flush and no fresh mix is entered (own choice: a growing season).
-const HOLDS: i32 = 180;
-/// Days after which the record no longer asks for half at the first feed (own choice: a year).
-const REMEMBERED: i32 = 365;
+/// Share of the water asked for that counts as all of it (own choice: a plan names it to two figures, which may be 5 % less).
+pub(super) const ENOUGH: f64 = 0.95;
 /// Days in which feeds add up (the two weeks that one ready feed is for).
 const TOGETHER: i32 = 14;
 
@@ -32,56 +30,23 @@ pub struct Strong {
     pub times: f64,
     /// mg of nitrogen in a litre of the can, where that alone is past the limit of harm.
     pub can: Option<f64>,
-    /// Far too much: past what stops a plan.
+    /// Whether earlier feeds of the two weeks count in it.
+    pub together: bool,
+    /// Too much: first aid is named.
+    pub rescue: bool,
+    /// Far too much: past what stops a plan. It holds the feed.
     pub far: bool,
 }
 
-/// Far too much that is not mended yet.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct TooMuch {
-    /// The day it was given.
-    pub day: Date,
-    /// A slow feed, which water does not wash out.
-    pub slow: bool,
-    /// Litres of plain water still wanting.
-    pub water_wanting: f64,
-}
-
-/// What still follows from too much.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Aftermath {
-    /// It holds the feed.
-    pub holds: Option<TooMuch>,
-    /// A rescue plan that holds the feed until a day.
-    pub until: Option<Date>,
-    /// A flush after it counts as a feed on its day.
-    pub flushed: Option<Date>,
-    /// The next feed is the first one after it.
-    pub first_feed: bool,
-    /// Weedkiller was given by mistake that day, and no fresh mix since.
-    pub weedkiller: Option<Date>,
-}
-
-/// A rescue plan on record.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Rescue {
-    /// The day of the plan.
-    pub on: Date,
-    /// No feed before that day.
-    pub until: Date,
-    /// It was weedkiller: no feed before there is fresh mix.
-    pub weedkiller: bool,
-}
-
 /// What of a tree decides how much it takes.
-struct Pot {
-    litres: f64,
+pub(super) struct Pot {
+    pub(super) litres: f64,
     reservoir: bool,
     gentle: bool,
 }
 
 impl Pot {
-    fn of(story: &Story) -> Self {
+    pub(super) fn of(story: &Story) -> Self {
         let reservoir = story.word("pot_kind") == Some("reservoir");
         Self {
             litres: story
@@ -98,7 +63,7 @@ impl Pot {
     }
 }
 
-fn is_slow(e: &Event) -> bool {
+pub(super) fn is_slow(e: &Event) -> bool {
     matches!(
         e.what.as_deref(),
         Some("organic_granular" | "coated" | "compost_manure")
@@ -116,7 +81,7 @@ fn product<'g>(e: &Event, shelf: &'g [Product]) -> Option<&'g Product> {
 }
 
 /// Weeks that coated beads last, as their label says.
-fn bead_weeks(rates: &Rates, e: &Event, shelf: &[Product]) -> f64 {
+pub(super) fn bead_weeks(rates: &Rates, e: &Event, shelf: &[Product]) -> f64 {
     product(e, shelf)
         .and_then(|p| p.word("coated_life_weeks"))
         .and_then(|v| crate::quantity::parse_in_unit(v, "weeks").ok())
@@ -147,7 +112,7 @@ pub fn measure(
     against(rates, &Pot::of(story), shelf, before, e)
 }
 
-fn against(
+pub(super) fn against(
     rates: &Rates,
     pot: &Pot,
     shelf: &[Product],
@@ -159,25 +124,22 @@ fn against(
     } else {
         1.0
     };
-    // The largest of nitrogen, phosphate and potash against what the pot takes of each.
-    let times = |given: [f64; 3], most: [f64; 3]| {
-        given
-            .into_iter()
-            .zip(most)
-            .map(|(given, most)| given / (most * share * pot.litres))
-            .fold(0.0, f64::max)
-    };
-    let (times, can) = match e.kind {
+    let own = Given::of(e, shelf)?;
+    let lately = lately(rates, pot, before, e)
+        .filter_map(|o| Given::of(o, shelf))
+        .fold(Given::default(), Given::and);
+    let all = own.and(lately);
+    let (most, can) = match e.kind {
         Kind::Epsom => {
             let most = if pot.reservoir {
                 rates.epsom_reservoir_per_mix
             } else {
                 rates.epsom_per_mix
             };
-            (e.grams? / (most * pot.litres), None)
+            // The half of a self-watering pot is in that figure.
+            (Given::salt(most / share), None)
         }
         Kind::Feed if is_slow(e) => {
-            let [p2o5, k2o] = phosphate_and_potash(e, shelf);
             let (n, weeks) = if e.what.as_deref() == Some("coated") {
                 let weeks = bead_weeks(rates, e, shelf);
                 let fortnights = (weeks * 7.0 / rates.ready_days).max(1.0);
@@ -185,19 +147,10 @@ fn against(
             } else {
                 (rates.organic_once / rates.organic_released, 1.0)
             };
-            let most = [n, rates.slow_p2o5 * weeks, rates.slow_k2o * weeks];
-            (times([nitrogen(e)?, p2o5, k2o], most), None)
+            let most = Given([n, rates.slow_p2o5 * weeks, rates.slow_k2o * weeks, 1.0]);
+            (most, None)
         }
         Kind::Feed => {
-            let own = nitrogen(e)?;
-            let lately: f64 = before
-                .iter()
-                .rev()
-                .take_while(|o| days_between(o.day, e.day) < TOGETHER)
-                .filter(|o| o.kind == Kind::Feed && !is_slow(o))
-                .filter_map(nitrogen)
-                .sum();
-            let [p2o5, k2o] = phosphate_and_potash(e, shelf);
             let stop = if pot.gentle {
                 rates.n_stop_gentle
             } else {
@@ -206,107 +159,88 @@ fn against(
             let can = e
                 .litres
                 .filter(|l| *l > 0.0)
-                .map(|l| own / l)
+                .map(|l| own.nitrogen() / l)
                 .filter(|n| *n > stop);
-            let most = [rates.ready_once, rates.ready_p2o5, rates.ready_k2o];
-            (times([own + lately, p2o5, k2o], most), can)
+            let most = [rates.ready_once, rates.ready_p2o5, rates.ready_k2o, 1.0];
+            (Given(most), can)
         }
         _ => return None,
     };
+    let times = all.times(most, share * pot.litres);
     (times >= A_SLIP || can.is_some()).then_some(Strong {
         times,
         can,
+        together: times > own.times(most, share * pot.litres),
+        rescue: times >= TO_RESCUE || can.is_some(),
         far: times > rates.garden_rate || can.is_some(),
     })
 }
 
-/// Litres of plain water that wash too much out of this pot.
-#[must_use]
-pub fn flush_litres(rates: &Rates, story: &Story) -> f64 {
-    rates.flush_volumes * Pot::of(story).litres
-}
-
-/// Whether enough plain water went through since a day, or the tree was repotted.
-pub(super) fn washed_since(rates: &Rates, story: &Story, day: Date) -> bool {
-    let since = || story.events.iter().filter(|e| e.day >= day);
-    let water: f64 = since()
-        .filter(|e| e.kind == Kind::Flush)
-        .filter_map(|e| e.litres)
-        .sum();
-    since().any(|e| e.kind == Kind::Repot) || water >= flush_litres(rates, story)
-}
-
-/// What still follows today from too much on record, and from a rescue plan.
-#[must_use]
-pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -> Aftermath {
-    let mut after = Aftermath::default();
-    let key = |e: &Event| (e.day, e.seq);
-    let last_feed = story.events.iter().rfind(|e| e.kind == Kind::Feed);
-    let pot = Pot::of(story);
-    let far = story
-        .events
+/// What was given of the same in the two weeks before, and is in the mix still: neither flushed out nor thrown away with it.
+fn lately<'e>(
+    rates: &Rates,
+    pot: &Pot,
+    before: &'e [Event],
+    e: &Event,
+) -> impl Iterator<Item = &'e Event> {
+    let (kind, slow, what, day) = (e.kind, is_slow(e), e.what.clone(), e.day);
+    let enough = flush_volume(rates, pot) * ENOUGH;
+    let mut water = 0.0;
+    before
         .iter()
-        .enumerate()
         .rev()
-        .filter(|(_, e)| matches!(e.kind, Kind::Feed | Kind::Epsom))
-        .take_while(|(_, e)| days_between(e.day, today) < REMEMBERED)
-        .find(|(at, e)| {
-            let before = story.events.get(..*at).unwrap_or_default();
-            against(rates, &pot, shelf, before, e).is_some_and(|s| s.far)
+        .take_while(move |o| {
+            if o.kind == Kind::Flush {
+                water += o.litres.unwrap_or(0.0);
+            }
+            let washed = water >= enough && !slow;
+            days_between(o.day, day) < TOGETHER && o.kind != Kind::Repot && !washed
         })
-        .map(|(_, e)| e);
-    if let Some(far) = far {
-        let later = |kind: Kind| {
-            story
-                .events
-                .iter()
-                .filter(move |e| e.kind == kind && key(e) > key(far))
-        };
-        let slow = far.kind == Kind::Feed && is_slow(far);
-        let water: f64 = later(Kind::Flush).filter_map(|e| e.litres).sum();
-        let wanting = flush_litres(rates, story) - water;
-        // Water does not wash beads and meal out; only fresh mix ends them.
-        let washed = wanting <= 0.0 && !slow;
-        let repotted = later(Kind::Repot).next().is_some();
-        let most = if far.what.as_deref() == Some("coated") {
-            whole(bead_weeks(rates, far, shelf) * 7.0).max(HOLDS)
-        } else {
-            HOLDS
-        };
-        if !washed && !repotted && days_between(far.day, today) < most {
-            after.holds = Some(TooMuch {
-                day: far.day,
-                slow,
-                water_wanting: wanting.max(0.0),
-            });
-        }
-        after.flushed = later(Kind::Flush).next_back().map(|e| e.day);
-        after.first_feed = last_feed.is_none_or(|f| key(f) <= key(far));
-    }
-    if let Some(rescue) = story
-        .rescue
-        .filter(|r| (0..REMEMBERED).contains(&days_between(r.on, today)))
-        .filter(|r| last_feed.is_none_or(|f| f.day <= r.on))
-    {
-        let repotted = story.last(Kind::Repot).is_some_and(|e| e.day >= rescue.on);
-        after.weedkiller = (rescue.weedkiller && !repotted).then_some(rescue.on);
-        after.until = Some(rescue.until).filter(|d| *d > today);
-        after.first_feed = true;
-        // The plan begins with plain water; what was poured since its day is that flush.
-        let flushed = story
-            .events
-            .iter()
-            .rfind(|e| e.kind == Kind::Flush && e.day >= rescue.on);
-        after.flushed = after.flushed.max(flushed.map(|e| e.day));
-    }
-    after
+        .filter(move |o| o.kind == kind && is_slow(o) == slow && (!slow || o.what == what))
 }
 
-impl Aftermath {
-    /// Whether it keeps the feed back today.
-    #[must_use]
-    pub fn keeps_back(&self) -> bool {
-        self.holds.is_some() || self.until.is_some() || self.weedkiller.is_some()
+/// Litres of plain water that wash this pot out.
+pub(super) fn flush_volume(rates: &Rates, pot: &Pot) -> f64 {
+    rates.flush_volumes * pot.litres
+}
+
+/// What an entry gave: mg of nitrogen, phosphate and potash, and grams of Epsom salt.
+#[derive(Clone, Copy, Default)]
+struct Given([f64; 4]);
+
+impl Given {
+    /// `None` where nothing of it can be measured.
+    fn of(e: &Event, shelf: &[Product]) -> Option<Self> {
+        if e.kind == Kind::Epsom {
+            return e.grams.map(Self::salt);
+        }
+        let [p2o5, k2o] = phosphate_and_potash(e, shelf);
+        Some(Self([nitrogen(e)?, p2o5, k2o, 0.0]))
+    }
+
+    fn salt(grams: f64) -> Self {
+        Self([0.0, 0.0, 0.0, grams])
+    }
+
+    fn nitrogen(self) -> f64 {
+        let Self([n, ..]) = self;
+        n
+    }
+
+    fn and(self, other: Self) -> Self {
+        let Self([n, p, k, salt]) = self;
+        let Self([n2, p2, k2, salt2]) = other;
+        Self([n + n2, p + p2, k + k2, salt + salt2])
+    }
+
+    /// The largest of them against what a litre of mix takes of each.
+    fn times(self, most: Self, litres: f64) -> f64 {
+        self.0
+            .into_iter()
+            .zip(most.0)
+            .filter(|(_, most)| *most > 0.0)
+            .map(|(given, most)| given / (most * litres))
+            .fold(0.0, f64::max)
     }
 }
 
@@ -321,10 +255,30 @@ impl Strong {
         };
         format!("about {shown} times")
     }
+
+    /// What makes it too much, in words that follow "it is too much:".
+    #[must_use]
+    pub fn in_words(&self) -> String {
+        match self.can {
+            Some(n) if self.times < A_SLIP => format!(
+                "the can held {} mg of nitrogen a litre, which burns roots",
+                crate::quantity::show_number(crate::quantity::round_sig(n, 2))
+            ),
+            _ => format!(
+                "{}that is {} what this pot takes",
+                if self.together {
+                    "with what it got in the two weeks before, "
+                } else {
+                    ""
+                },
+                self.times_words()
+            ),
+        }
+    }
 }
 
 /// Whole days of a figure that is one.
 #[allow(clippy::cast_possible_truncation)]
-fn whole(days: f64) -> i32 {
+pub(super) fn whole(days: f64) -> i32 {
     days.clamp(0.0, 3650.0) as i32
 }

@@ -1,6 +1,6 @@
 //! What is due beside feeding: the flush of a self-watering pot, a look at the roots, a reading after one that was high.
 
-use super::due::{Tree, whole};
+use super::due::{Tree, whole_days};
 use super::event::Kind;
 use super::standing::ec_limits;
 use super::wants::{Due, Wants};
@@ -33,7 +33,7 @@ impl Tree<'_> {
             .story
             .last(Kind::Flush)
             .map_or(self.story.tree.since, |e| e.day);
-        let day = from.checked_add(whole(weeks * 7.0).days()).ok()?;
+        let day = from.checked_add(whole_days(weeks * 7.0).days()).ok()?;
         Some(self.due(
             Wants::Flush,
             Some(day.max(self.garden.today)),

@@ -134,7 +134,11 @@ impl<'k> Session<'k> {
                 continue;
             };
             for fact in question.facts() {
-                if !sheet.answered(fact) && !question.is_optional(fact) {
+                // A part that the answers rule out is asked of nobody: the light of a room, for a tree outdoors.
+                let ruled_out = question
+                    .part_condition(fact)
+                    .is_some_and(|w| w.test(View::of(&sheet)) == Truth::No);
+                if !sheet.answered(fact) && !question.is_optional(fact) && !ruled_out {
                     list.push(fact);
                 }
             }

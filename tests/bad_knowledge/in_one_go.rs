@@ -44,7 +44,7 @@ fn all_problems_come_in_one_go() {
         ),
         (
             "rates.yaml",
-            "{id: flush_wait, value: 7,",
+            "{id: flush_wait, value: 14,",
             "{id: flush_wait, value: .inf,",
         ),
         (

@@ -286,7 +286,7 @@ fn from(origin: &str) -> &str {
         "flag" => "the command line",
         "file" => "a file",
         "record" => "your record",
-        "site" => "the site's rules",
+        "site" => "the place on record",
         other => other,
     }
 }

@@ -24,7 +24,7 @@ impl Page {
         }
         for a in &plan.answers {
             let from = match a.from {
-                "site" => "from the site's rules",
+                "site" => "from the place on record",
                 other => other,
             };
             self.item(&format!("{}: {} [{from}]", a.short, harmless(&a.said)));

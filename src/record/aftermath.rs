@@ -1,0 +1,230 @@
+//! What follows from too much of a feed: how long it keeps the feed back, what ends that, and the first feed after it.
+//!
+//! Far too much on record and a rescue plan keep the feed back alike: until enough plain water went through or the tree has
+//! fresh mix, and where nobody enters either, for a growing season. A slow feed and a soaked pot want fresh mix. Then two weeks
+//! pass, for the flush counts as a feed on its day, and the first feed is half. A spray on the leaves asks for no entry: the day
+//! of its plan ends it. A flush of unknown size counts as none.
+
+use super::between::days_between;
+use super::event::{Event, Kind};
+use super::garden::{Product, Story};
+use super::too_much::{ENOUGH, Pot, against, bead_weeks, flush_volume, is_slow, whole};
+use crate::knowledge::Rates;
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+/// Days that far too much holds the feed where no flush and no fresh mix is entered (own choice: a growing season).
+const HOLDS: i32 = 180;
+/// Days after which the record no longer asks for half at the first feed (own choice: a year).
+const REMEMBERED: i32 = 365;
+
+/// Too much that is not mended yet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TooMuch {
+    /// The day it was given, or of the rescue plan that says so.
+    pub day: Date,
+    /// Its entry; `None` where only a rescue plan tells of it.
+    pub entry: Option<i64>,
+    /// Only fresh mix ends it: a slow feed, which water does not wash out, or a soaked pot, which is not to be flushed.
+    pub fresh_mix: bool,
+    /// The pot was soaked.
+    pub soaked: bool,
+    /// Litres of plain water still wanting.
+    pub water_wanting: f64,
+    /// The first day on which it no longer holds the feed, if nothing is entered.
+    pub ends: Date,
+}
+
+/// What still follows from too much.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Aftermath {
+    /// It holds the feed.
+    pub holds: Option<TooMuch>,
+    /// No feed before that day: the wait after a flush, or what a rescue plan says.
+    pub until: Option<Date>,
+    /// The rescue plan that names that day, where it is later than the wait after the flush.
+    pub by_plan: Option<Date>,
+    /// A flush after it counts as a feed on its day.
+    pub flushed: Option<Date>,
+    /// The day of the entry that mended it: the flush that was enough, or the fresh mix.
+    pub mended: Option<Date>,
+    /// The next feed is the first one after it.
+    pub first_feed: bool,
+    /// Weedkiller was given by mistake that day, and no fresh mix since.
+    pub weedkiller: Option<Date>,
+}
+
+/// A rescue plan on record.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Rescue {
+    /// The day of the plan.
+    pub on: Date,
+    /// The day on which it was given, as far as it was said; what was poured since counts.
+    pub given_on: Date,
+    /// No feed before that day.
+    pub until: Date,
+    /// It was weedkiller: no feed before there is fresh mix.
+    pub weedkiller: bool,
+    /// It was a spray on the leaves: nothing of it is in the mix.
+    pub sprayed: bool,
+    /// The plan found the pot soaked or foul: it is not to be flushed but to get fresh mix.
+    pub soaked: bool,
+}
+
+/// What was done against too much.
+struct Mended {
+    water_wanting: f64,
+    /// The entry that was the last one needed.
+    by: Option<(Date, i64)>,
+    /// The last flush, of whatever size.
+    flushed: Option<Date>,
+}
+
+impl Mended {
+    /// `since` takes the entries that count; water counts only where it `washes`.
+    fn of(story: &Story, wanted: f64, washes: bool, since: impl Fn(&Event) -> bool) -> Self {
+        let mut done = Self {
+            water_wanting: wanted,
+            by: None,
+            flushed: None,
+        };
+        let mut water = 0.0;
+        for e in story.events.iter().filter(|e| since(e)) {
+            let mends = match e.kind {
+                Kind::Repot => true,
+                Kind::Flush => {
+                    water += e.litres.unwrap_or(0.0);
+                    done.flushed = Some(e.day);
+                    washes && water >= wanted * ENOUGH
+                }
+                _ => false,
+            };
+            if mends && done.by.is_none() {
+                done.by = Some((e.day, e.seq));
+            }
+        }
+        done.water_wanting = (wanted - water).max(0.0);
+        done
+    }
+}
+
+/// Litres of plain water that wash too much out of this pot.
+#[must_use]
+pub fn flush_litres(rates: &Rates, story: &Story) -> f64 {
+    flush_volume(rates, &Pot::of(story))
+}
+
+/// Whether enough plain water went through since a day, or the tree was repotted.
+pub(super) fn washed_since(rates: &Rates, story: &Story, day: Date) -> bool {
+    let wanted = flush_litres(rates, story);
+    Mended::of(story, wanted, true, |e| e.day >= day)
+        .by
+        .is_some()
+}
+
+/// The last entry of a year that was far too much.
+fn far<'s>(
+    rates: &Rates,
+    story: &'s Story,
+    shelf: &[Product],
+    pot: &Pot,
+    today: Date,
+) -> Option<&'s Event> {
+    let mut lately = story
+        .events
+        .iter()
+        .enumerate()
+        .rev()
+        .filter(|(_, e)| matches!(e.kind, Kind::Feed | Kind::Epsom))
+        .take_while(|(_, e)| days_between(e.day, today) < REMEMBERED);
+    let (_, found) = lately.find(|(at, e)| {
+        let before = story.events.get(..*at).unwrap_or_default();
+        against(rates, pot, shelf, before, e).is_some_and(|s| s.far)
+    })?;
+    Some(found)
+}
+
+fn later(day: Date, days: i32) -> Date {
+    day.checked_add(days.days()).unwrap_or(Date::MAX)
+}
+
+/// What still follows today from too much on record, and from a rescue plan.
+#[must_use]
+pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -> Aftermath {
+    let mut after = Aftermath::default();
+    let pot = Pot::of(story);
+    let wanted = flush_volume(rates, &pot);
+    let key = |e: &Event| (e.day, e.seq);
+    let last_feed = story.events.iter().rfind(|e| e.kind == Kind::Feed).map(key);
+    // Whether no feed was entered after the one that mended it, or after what was too much where nothing mended it.
+    let first = |since: (Date, i64)| last_feed.is_none_or(|feed| feed <= since);
+    let far = far(rates, story, shelf, &pot, today);
+    if let Some(far) = far {
+        let slow = far.kind == Kind::Feed && is_slow(far);
+        let done = Mended::of(story, wanted, !slow, |e| key(e) > key(far));
+        let most = if far.what.as_deref() == Some("coated") {
+            whole(bead_weeks(rates, far, shelf) * 7.0).max(HOLDS)
+        } else {
+            HOLDS
+        };
+        if done.by.is_none() && days_between(far.day, today) < most {
+            after.holds = Some(TooMuch {
+                day: far.day,
+                entry: Some(far.seq),
+                fresh_mix: slow,
+                soaked: false,
+                water_wanting: done.water_wanting,
+                ends: later(far.day, most),
+            });
+        }
+        after.first_feed = first(done.by.unwrap_or(key(far)));
+        after.mended = done.by.map(|(day, _)| day);
+        after.flushed = done.flushed.filter(|_| after.first_feed);
+    }
+    let plan = story
+        .rescue
+        .filter(|r| (0..REMEMBERED).contains(&days_between(r.on, today)));
+    let mut until = None;
+    if let Some(plan) = plan {
+        // What was done about the same feed before the plan was made counts for it.
+        let since = far.map_or(plan.given_on, |f| f.day.min(plan.given_on));
+        let done = Mended::of(story, wanted, true, |e| e.day >= since);
+        let fed_since = last_feed.is_some_and(|(day, _)| day > plan.on);
+        let wants = !plan.sprayed && !plan.weedkiller;
+        if wants && done.by.is_none() && days_between(plan.on, today) < HOLDS {
+            after.holds = after.holds.or(Some(TooMuch {
+                day: plan.on,
+                entry: None,
+                fresh_mix: plan.soaked,
+                soaked: plan.soaked,
+                water_wanting: done.water_wanting,
+                ends: later(plan.on, HOLDS),
+            }));
+        }
+        let first = done.by.map_or(!fed_since, first);
+        let repotted = story.last(Kind::Repot).is_some_and(|e| e.day >= plan.on);
+        if !fed_since {
+            after.weedkiller = (plan.weedkiller && !repotted).then_some(plan.on);
+            until = Some(plan.until);
+        }
+        if wants {
+            after.mended = after.mended.max(done.by.map(|(day, _)| day));
+        }
+        after.first_feed |= first || after.weedkiller.is_some();
+        after.flushed = after.flushed.max(done.flushed.filter(|_| first && wants));
+    }
+    let waited = after.flushed.map(|day| later(day, whole(rates.flush_wait)));
+    after.until = waited.max(until).filter(|day| *day > today);
+    after.by_plan = plan
+        .map(|p| p.on)
+        .filter(|_| after.until.is_some() && until > waited);
+    after
+}
+
+impl Aftermath {
+    /// Whether it keeps the feed back today.
+    #[must_use]
+    pub fn keeps_back(&self) -> bool {
+        self.holds.is_some() || self.until.is_some() || self.weedkiller.is_some()
+    }
+}
