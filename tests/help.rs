@@ -51,6 +51,11 @@ fn every_example_can_be_typed() {
         std::fs::copy(demo, place.dir.join(name)).unwrap();
     }
     std::fs::create_dir(place.dir.join("my-rules")).unwrap();
+    std::fs::write(
+        place.dir.join("my-rules/texts.yaml"),
+        "texts:\n  - of: label_first\n    summary: The label and the rules of the town come first.\n",
+    )
+    .unwrap();
     let record = place.file();
     let root = page(&place, &[]);
     let commands: Vec<&str> = root

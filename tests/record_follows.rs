@@ -67,6 +67,8 @@ fn rule<'p>(plan: &'p Json, id: &str) -> &'p Json {
 }
 
 const FLUSH: &str = "tubgrove log flush --tree Kumquat \"40 L\"";
+/// After 51 times what the pot takes, two pot volumes leave too much: 0.60 × ln(51.4 / 0.5) × 20 L.
+const VERY_MUCH: &str = "tubgrove log flush --tree Kumquat \"56 L\"";
 
 /// Rescued and flushed on 20 October: two weeks are 3 November, wherever it is asked, and nobody is told to flush again.
 #[test]
@@ -349,7 +351,7 @@ fn the_wait_after_too_much_says_what_when_and_what_ends_it() {
         let (plan, _) = check(&p, day, "Kumquat", &[]);
         assert_eq!(plan["next"]["date"], "2026-03-30", "{day}: {plan}");
         assert!(
-            plan["next"]["action"].as_str().unwrap().contains(FLUSH),
+            plan["next"]["action"].as_str().unwrap().contains(VERY_MUCH),
             "{plan}"
         );
         let told = rule(&plan, "fed_strongly_lately");
@@ -359,7 +361,7 @@ fn the_wait_after_too_much_says_what_when_and_what_ends_it() {
                 .unwrap()
                 .contains("300 g of Powder on 2025-10-01")
         );
-        assert!(told["detail"].as_str().unwrap().contains(FLUSH));
+        assert!(told["detail"].as_str().unwrap().contains(VERY_MUCH));
         assert!(said(&p, day, &["due"]).contains("300 g of Powder on 2025-10-01"));
     }
     let looked = [
@@ -381,12 +383,12 @@ fn the_wait_after_too_much_says_what_when_and_what_ends_it() {
         "{kumquat}"
     );
     // Half of the water leaves half of it wanting, and the command says so.
-    p.ok("2025-11-10", &["log", "flush", "--tree", "Kumquat", "20 L"]);
+    p.ok("2025-11-10", &["log", "flush", "--tree", "Kumquat", "28 L"]);
     let (plan, _) = check(&p, "2025-11-11", "Kumquat", &[]);
     assert!(
         rule(&plan, "fed_strongly_lately")["detail"]
             .to_string()
-            .contains("20 L"),
+            .contains("28 L"),
         "{plan}"
     );
     // A slip that is taken out leaves no wait behind, neither of the plan nor of the round.
@@ -477,4 +479,32 @@ fn the_season_of_the_place_holds_in_a_walk_without_a_tree() {
     assert_ne!(season(&[]).1.as_deref(), Some("later site"));
     let outdoors = season(&["--set", "place=outdoors"]).1;
     assert_eq!(outdoors.as_deref(), Some("later site"));
+}
+
+/// A self-watering pot of 15 L is washed out by 30 L. A can of 5 L moves neither the date of its flush nor hides a reading that
+/// was too salty; six of them over a weekend do.
+#[test]
+fn a_small_flush_washes_nothing_out() {
+    let p = glasshouse("follows-small-flush");
+    let due_on = |day: &str| wants(&due(&p, day, "Makrut"), "flush").unwrap();
+    let first = due_on("2025-10-02");
+    p.ok("2025-10-03", &["log", "flush", "--tree", "Makrut", "5 L"]);
+    assert_eq!(due_on("2025-10-04"), first);
+    let reading = [
+        "log",
+        "reading",
+        "--tree",
+        "Makrut",
+        "--ec",
+        "1.6",
+        "--method",
+        "one_to_two",
+    ];
+    p.ok("2025-10-04", &reading);
+    p.ok("2025-10-05", &["log", "flush", "--tree", "Makrut", "5 L"]);
+    assert_eq!(due_on("2025-10-06"), "2025-10-06");
+    for day in ["2025-10-10", "2025-10-11", "2025-10-12"] {
+        p.ok(day, &["log", "flush", "--tree", "Makrut", "10 L"]);
+    }
+    assert!(due_on("2025-10-13").as_str() > first.as_str());
 }

@@ -32,8 +32,9 @@ use fed::feed;
 use fine::fine;
 use place::{Place, glasshouse, run_on};
 
-/// 300 g of 24-8-16 are 72 g of nitrogen; the pot of 20 L takes 70 × 20 = 1400 mg: 51 times. It holds the feed until 40 L of
-/// plain water went through; 14 days after that the first feed is half of what a tree of the same size gets, the next whole.
+/// 300 g of 24-8-16 are 72 g of nitrogen; the pot of 20 L takes 70 × 20 = 1400 mg: 51 times. By complete mixing in 0.60 of
+/// water exp(-2 / 0.60), 3.6 %, would be left after two volumes, 1.8 times what it takes; half of what it takes is left after
+/// 0.60 × ln(102.9) = 2.78 volumes, 56 L. It holds the feed until that went through; 14 days after that the first feed is half of what a tree of the same size gets, the next whole.
 #[test]
 fn far_too_much_holds_the_feed_until_it_is_washed_out() {
     let p = glasshouse("remembers-flush");
@@ -89,13 +90,13 @@ fn far_too_much_holds_the_feed_until_it_is_washed_out() {
     // Water of unknown amount, and half of it, are not enough.
     let said = p.ok("2025-11-11", &["log", "flush", "--tree", "Kumquat"]);
     assert!(
-        said.contains("40 L are still wanting") || said.contains("40 L are\n"),
+        said.contains("56 L are still wanting") || said.contains("56 L are\n"),
         "{said}"
     );
-    p.ok("2025-11-11", &["log", "flush", "--tree", "Kumquat", "20 L"]);
+    p.ok("2025-11-11", &["log", "flush", "--tree", "Kumquat", "28 L"]);
     let (plan, _) = check(&p, "2025-11-26", "Kumquat", &[]);
     assert!(rules(&plan).contains(&"fed_strongly_lately"));
-    let said = p.ok("2025-11-12", &["log", "flush", "--tree", "Kumquat", "20 L"]);
+    let said = p.ok("2025-11-12", &["log", "flush", "--tree", "Kumquat", "28 L"]);
     assert!(said.contains("No feed before 2025-11-26"), "{said}");
     let (plan, _) = check(&p, "2025-11-25", "Kumquat", &[]);
     assert_eq!(
@@ -124,12 +125,12 @@ fn far_too_much_holds_the_feed_until_it_is_washed_out() {
     assert!(!told && (again / whole - 1.0).abs() < 0.06, "{again}");
 }
 
-/// Flushed on 3 October with 40 L: no feed in the two weeks after, and half then.
+/// Flushed on 3 October with 56 L: no feed in the two weeks after, and half then.
 #[test]
 fn due_waits_two_weeks_after_the_flush() {
     let p = glasshouse("remembers-wait");
     feed(&p, "2025-10-01", "Kumquat", "300 g", "3 L");
-    p.ok("2025-10-03", &["log", "flush", "--tree", "Kumquat", "40 L"]);
+    p.ok("2025-10-03", &["log", "flush", "--tree", "Kumquat", "56 L"]);
     let list = due(&p, "2025-10-04", "Kumquat");
     assert_eq!(wants(&list, "flush"), None);
     assert!(

@@ -162,24 +162,24 @@ pub(super) enum Command {
     LeafGuide(Later<LeafGuideArgs>),
     /// Trees of your record: add, list, show, change, retire.
     #[command(
-        after_help = "Examples:\n  tubgrove tree add \"Second Meyer\" --citrus meyer_lemon --pot plastic --volume 15L\n  tubgrove tree list\n  tubgrove tree change Meyer --volume 20L"
+        after_help = "Examples:\n  tubgrove tree add \"Second Meyer\" --citrus meyer_lemon --volume 15L\n  tubgrove tree list\n  tubgrove tree change Meyer --volume 20L"
     )]
     #[command(subcommand)]
     Tree(LaterCommands<TreeCommand>),
     /// Products on your shelf: add, list, show, change, weigh, retire.
     #[command(
-        after_help = "Examples:\n  tubgrove shelf add                             asks for the label, line by line\n  tubgrove shelf list"
+        after_help = "Examples:\n  tubgrove shelf add Pellets --kind organic_granular --grade 5-3-2\n  tubgrove shelf list"
     )]
     #[command(subcommand)]
     Shelf(LaterCommands<ShelfCommand>),
     /// The place: hemisphere, climate, water, local rules. Without options shows it.
     #[command(
-        after_help = "Examples:\n  tubgrove site --hemisphere south --climate light_frost_wet_summer --water tap\n  tubgrove site"
+        after_help = "Examples:\n  tubgrove site --hemisphere south --climate light_frost_wet_summer\n  tubgrove site"
     )]
     Site(Later<SiteArgs>),
     /// Enter what happened: feeds, rain, readings, repotting and more.
     #[command(
-        after_help = "Examples:\n  tubgrove log feed --tree Meyer --product Powder --amount 3g --water 3L\n  tubgrove log rain \"25 mm\"\n  tubgrove log undo"
+        after_help = "Examples:\n  tubgrove log feed --tree Meyer --product Powder --amount 3g --water 3L\n  tubgrove log rain \"25 mm\"\n  tubgrove log undo 13                          its number is in history"
     )]
     #[command(subcommand)]
     Log(LaterCommands<LogCommand>),
@@ -193,7 +193,7 @@ pub(super) enum Command {
     Due(Later<DueArgs>),
     /// One feeding day for all trees: who waits and why, which cans to mix, who gets what. Nothing is entered until --done.
     #[command(
-        after_help = "Examples:\n  tubgrove round                                 what to do today, for all trees\n  tubgrove round --done                          and enter it when it is done"
+        after_help = "Examples:\n  tubgrove round                                 what to do today, for all trees\n  tubgrove round --html today.html      with a page to carry along the pots"
     )]
     Round(Later<RoundArgs>),
     /// The record as a whole: backup, check, export, import.

@@ -3,7 +3,7 @@
 use super::record_file::quoted;
 use crate::knowledge::Knowledge;
 use crate::quantity::show_litres;
-use crate::record::{Event, Garden, Kind, Story, aftermath, flush_litres, measure};
+use crate::record::{Event, Garden, Kind, Story, aftermath, measure};
 
 /// More rain than this in a day is asked about, mm (own choice: such days are floods that make the news).
 const FLOOD: f64 = 500.0;
@@ -91,7 +91,7 @@ fn flushed(knowledge: &Knowledge, garden: &Garden, story: &Story) -> Option<(Str
             };
             format!(
                 "{name}: {what}. It takes {} of plain water to wash it out; {} are still wanting. Give the litres when you log a flush",
-                show_litres(flush_litres(rates, story)),
+                show_litres(held.water),
                 show_litres(held.water_wanting)
             )
         };

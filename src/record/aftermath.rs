@@ -8,7 +8,8 @@
 use super::between::days_between;
 use super::event::{Event, Kind};
 use super::garden::{Product, Story};
-use super::too_much::{ENOUGH, Pot, against, bead_weeks, flush_volume, is_slow, whole};
+use super::too_much::{Pot, against, bead_weeks, is_slow, whole};
+use super::washing::{ENOUGH, flush_volume};
 use crate::knowledge::Rates;
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -29,6 +30,8 @@ pub struct TooMuch {
     pub fresh_mix: bool,
     /// The pot was soaked.
     pub soaked: bool,
+    /// Litres of plain water that it takes in all.
+    pub water: f64,
     /// Litres of plain water still wanting.
     pub water_wanting: f64,
     /// The first day on which it no longer holds the feed, if nothing is entered.
@@ -72,17 +75,22 @@ pub struct Rescue {
 }
 
 /// What was done against too much.
-struct Mended {
+pub(super) struct Mended {
     water_wanting: f64,
     /// The entry that was the last one needed.
-    by: Option<(Date, i64)>,
+    pub(super) by: Option<(Date, i64)>,
     /// The last flush, of whatever size.
     flushed: Option<Date>,
 }
 
 impl Mended {
     /// `since` takes the entries that count; water counts only where it `washes`.
-    fn of(story: &Story, wanted: f64, washes: bool, since: impl Fn(&Event) -> bool) -> Self {
+    pub(super) fn of(
+        story: &Story,
+        wanted: f64,
+        washes: bool,
+        since: impl Fn(&Event) -> bool,
+    ) -> Self {
         let mut done = Self {
             water_wanting: wanted,
             by: None,
@@ -108,40 +116,28 @@ impl Mended {
     }
 }
 
-/// Litres of plain water that wash too much out of this pot.
-#[must_use]
-pub fn flush_litres(rates: &Rates, story: &Story) -> f64 {
-    flush_volume(rates, &Pot::of(story))
-}
-
-/// Whether enough plain water went through since a day, or the tree was repotted.
-pub(super) fn washed_since(rates: &Rates, story: &Story, day: Date) -> bool {
-    let wanted = flush_litres(rates, story);
-    Mended::of(story, wanted, true, |e| e.day >= day)
-        .by
-        .is_some()
-}
-
-/// The last entry of a year that was far too much.
+/// The last entry of a year that was far too much, with how many times what the pot takes.
 fn far<'s>(
     rates: &Rates,
     story: &'s Story,
     shelf: &[Product],
     pot: &Pot,
     today: Date,
-) -> Option<&'s Event> {
-    let mut lately = story
+) -> Option<(&'s Event, f64)> {
+    let lately = story
         .events
         .iter()
         .enumerate()
         .rev()
         .filter(|(_, e)| matches!(e.kind, Kind::Feed | Kind::Epsom))
         .take_while(|(_, e)| days_between(e.day, today) < REMEMBERED);
-    let (_, found) = lately.find(|(at, e)| {
-        let before = story.events.get(..*at).unwrap_or_default();
-        against(rates, pot, shelf, before, e).is_some_and(|s| s.far)
-    })?;
-    Some(found)
+    lately
+        .filter_map(|(at, e)| {
+            let before = story.events.get(..at).unwrap_or_default();
+            Some((e, against(rates, pot, shelf, before, e)?))
+        })
+        .find(|(_, strong)| strong.far)
+        .map(|(e, strong)| (e, strong.times))
 }
 
 fn later(day: Date, days: i32) -> Date {
@@ -153,12 +149,13 @@ fn later(day: Date, days: i32) -> Date {
 pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -> Aftermath {
     let mut after = Aftermath::default();
     let pot = Pot::of(story);
-    let wanted = flush_volume(rates, &pot);
     let key = |e: &Event| (e.day, e.seq);
     let last_feed = story.events.iter().rfind(|e| e.kind == Kind::Feed).map(key);
     // Whether no feed was entered after the one that mended it, or after what was too much where nothing mended it.
     let first = |since: (Date, i64)| last_feed.is_none_or(|feed| feed <= since);
     let far = far(rates, story, shelf, &pot, today);
+    let wanted = flush_volume(rates, &pot, far.map_or(0.0, |(_, times)| times));
+    let far = far.map(|(e, _)| e);
     if let Some(far) = far {
         let slow = far.kind == Kind::Feed && is_slow(far);
         let done = Mended::of(story, wanted, !slow, |e| key(e) > key(far));
@@ -173,6 +170,7 @@ pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -
                 entry: Some(far.seq),
                 fresh_mix: slow,
                 soaked: false,
+                water: wanted,
                 water_wanting: done.water_wanting,
                 ends: later(far.day, most),
             });
@@ -197,6 +195,7 @@ pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -
                 entry: None,
                 fresh_mix: plan.soaked,
                 soaked: plan.soaked,
+                water: wanted,
                 water_wanting: done.water_wanting,
                 ends: later(plan.on, HOLDS),
             }));

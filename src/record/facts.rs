@@ -4,11 +4,12 @@
 //! follows from events (days since the last feed, Epsom salt this year) is worked out. Where the record does not
 //! reach back far enough the answer is left open, and the walk asks: silence in a record never counts as "nothing happened".
 
-use super::aftermath::{Aftermath, aftermath, washed_since};
+use super::aftermath::{Aftermath, aftermath};
 use super::between::days_between as days;
 use super::climate::{cold_ahead, season};
 use super::event::Kind;
 use super::garden::{Garden, Product, Story};
+use super::washing::{washed_out, washed_since};
 use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
 use crate::quantity::Interval;
@@ -290,6 +291,7 @@ fn happened(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
     if let Some(cold) = story.last(Kind::Cold).filter(|e| days(e.day, today) < 14) {
         fill.text("cold_event", cold.what.as_deref().unwrap_or("fresh"));
     }
+    let washed = washed_out(&fill.knowledge.rates, story);
     for e in story.events.iter().filter(|e| e.kind == Kind::Reading) {
         let (Some(what), Some(amount)) = (e.what.as_deref(), e.amount) else {
             continue;
@@ -301,7 +303,7 @@ fn happened(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
         if let Some(method) = what.strip_prefix("ec ")
             && age < 30
             // What was flushed out since is not in the mix any more.
-            && story.last(Kind::Flush).is_none_or(|f| f.day < e.day)
+            && washed.is_none_or(|day| day < e.day)
         {
             fill.number("mix_ec", Interval::point(amount));
             fill.text("ec_method", method);

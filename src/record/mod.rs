@@ -34,9 +34,10 @@ mod tables;
 mod too_much;
 mod upkeep;
 mod wants;
+mod washing;
 
 pub use advice::{Advice, RescuePlan, Waiting, keep, take_back};
-pub use aftermath::{Aftermath, Rescue, TooMuch, aftermath, flush_litres};
+pub use aftermath::{Aftermath, Rescue, TooMuch, aftermath};
 pub use between::days_between;
 pub use calendar::{Entry, calendar};
 pub use climate::{

@@ -6,6 +6,7 @@ use super::event::{Event, Kind};
 use super::garden::{Garden, Story};
 use super::name::quoted;
 use super::wants::Wants;
+use super::washing::washed_out;
 use crate::knowledge::Rates;
 use crate::quantity::show_number;
 use jiff::ToSpan;
@@ -55,8 +56,8 @@ pub(super) fn instead_of_feed(
         .rev()
         .find_map(|e| Some((e, ec_limits(rates, e)?.1)));
     let washed = |e: &Event| {
-        let later = |kind| story.last(kind).is_some_and(|f| f.day >= e.day);
-        later(Kind::Flush) || later(Kind::Repot)
+        story.last(Kind::Repot).is_some_and(|f| f.day >= e.day)
+            || washed_out(rates, story).is_some_and(|day| day >= e.day)
     };
     if let Some((e, flush)) = ec
         && let Some(amount) = e.amount.filter(|a| *a > flush)

@@ -7,6 +7,7 @@
 use super::between::days_between;
 use super::event::{Event, Kind};
 use super::garden::{Product, Story};
+use super::washing::{ENOUGH, flush_volume};
 use crate::knowledge::Rates;
 use crate::quantity::{Grade, GradeBasis};
 
@@ -18,8 +19,6 @@ const TO_RESCUE: f64 = 3.5;
 const UNKNOWN_NITROGEN: f64 = 20.0;
 /// Litres taken for a pot whose size nobody entered (own choice: the smallest common one, as for `due`).
 const UNKNOWN_POT: f64 = 10.0;
-/// Share of the water asked for that counts as all of it (own choice: a plan names it to two figures, which may be 5 % less).
-pub(super) const ENOUGH: f64 = 0.95;
 /// Days in which feeds add up (the two weeks that one ready feed is for).
 const TOGETHER: i32 = 14;
 
@@ -184,7 +183,7 @@ fn lately<'e>(
     e: &Event,
 ) -> impl Iterator<Item = &'e Event> {
     let (kind, slow, what, day) = (e.kind, is_slow(e), e.what.clone(), e.day);
-    let enough = flush_volume(rates, pot) * ENOUGH;
+    let enough = flush_volume(rates, pot, 0.0) * ENOUGH;
     let mut water = 0.0;
     before
         .iter()
@@ -197,11 +196,6 @@ fn lately<'e>(
             days_between(o.day, day) < TOGETHER && o.kind != Kind::Repot && !washed
         })
         .filter(move |o| o.kind == kind && is_slow(o) == slow && (!slow || o.what == what))
-}
-
-/// Litres of plain water that wash this pot out.
-pub(super) fn flush_volume(rates: &Rates, pot: &Pot) -> f64 {
-    rates.flush_volumes * pot.litres
 }
 
 /// What an entry gave: mg of nitrogen, phosphate and potash, and grams of Epsom salt.

@@ -4,6 +4,7 @@ use super::due::{Tree, whole_days};
 use super::event::Kind;
 use super::standing::ec_limits;
 use super::wants::{Due, Wants};
+use super::washing::washed_out;
 use jiff::ToSpan;
 
 /// Years between two looks at the roots (common practice, two to three years).
@@ -29,10 +30,7 @@ impl Tree<'_> {
             (r.reservoir_room / (r.reservoir_gain * ec + r.reservoir_feed_salt))
                 .clamp(r.reservoir_flush_least, r.reservoir_flush_most)
         });
-        let from = self
-            .story
-            .last(Kind::Flush)
-            .map_or(self.story.tree.since, |e| e.day);
+        let from = washed_out(r, self.story).unwrap_or(self.story.tree.since);
         let day = from.checked_add(whole_days(weeks * 7.0).days()).ok()?;
         Some(self.due(
             Wants::Flush,
