@@ -196,7 +196,8 @@ fn differs(fact: &Fact, record: Value, given: Entry, record_counts: bool) {
 }
 
 /// Facts of the record that no flag and no file changes.
-const NOT_SAID_AWAY: [&str; 4] = [
+const NOT_SAID_AWAY: [&str; 5] = [
+    "no_feed_logged",
     "local_ban",
     "strong_feed_lately",
     "after_too_much",

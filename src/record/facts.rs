@@ -231,10 +231,13 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
             fill.number("days_since_feed", point(days(day, today)));
         }
         // Nothing is on record since the tree was added; what was before, nobody wrote down.
-        None if kept > 0 => fill.number(
-            "days_since_feed",
-            Interval::spanning(f64::from(kept), 3650.0),
-        ),
+        None if kept > 0 => {
+            fill.number(
+                "days_since_feed",
+                Interval::spanning(f64::from(kept), 3650.0),
+            );
+            fill.text("no_feed_logged", "yes");
+        }
         None => {}
     }
     let at_work = |kind: &str, most: i32| {
