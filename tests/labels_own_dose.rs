@@ -32,11 +32,12 @@ use long_ago::LONG_AGO;
 use pots::{POTS, STAGES};
 
 /// What [`FIT`] leaves open on a good day; pot, tree, place and feed are varied.
-const DAY: [(&str, &str); 5] = [
+const DAY: [(&str, &str); 6] = [
     ("season", "summer"),
     ("tree_height", "150"),
     ("reservoir_volume", "6"),
     ("product_kind", "soluble"),
+    ("coated_life_weeks", "12"),
     ("symptoms", "none"),
 ];
 

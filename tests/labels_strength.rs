@@ -10,6 +10,8 @@
     missing_docs
 )]
 
+#[path = "labels_strength/epsom.rs"]
+mod epsom;
 #[path = "labels_strength/labels.rs"]
 mod labels;
 #[path = "labels_strength/pot.rs"]

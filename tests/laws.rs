@@ -113,6 +113,7 @@ fn the_plan_never_refuses_its_own_dose() {
                                     ("label_rate", rate),
                                     ("place", place),
                                     ("indoor_light", "enough"),
+                                    ("coated_life_weeks", "12"),
                                 ],
                             );
                             let first = decide(&tree);
@@ -253,6 +254,7 @@ proptest! {
             ("product_kind", feed.0),
             ("product_grade", feed.1),
             ("label_rate", &format!("{rate} g {unit}")),
+            ("coated_life_weeks", "12"),
         ]);
         let dose = decide(&sheet).dose.unwrap();
         let grams = dose.ready().map_or(0.0, |(_, r)| r.grams) + dose.slow().map_or(0.0, |(_, s)| s.grams);

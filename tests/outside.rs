@@ -63,6 +63,7 @@ fn tree(litres: f64) -> Situation {
         pot_bound: true,
         less: false,
         organic_at_work: false,
+        epsom_label: None,
     }
 }
 

@@ -116,11 +116,26 @@ fn a_slow_feed_too_late_for_the_season_is_said_to_be() {
     assert!(text.contains("too late for a slow feed"), "{text}");
 }
 
-/// A top-dress of 10 March is followed by the next one 56 days later, on 5 May: less than six weeks before the second half of May.
+/// A top-dress of 10 March is used up 56 days later, on 5 May. Another one then would work on into the cold: the mean is 14 °C in
+/// the middle of May and 10 in the middle of June. In spring it is 13 in the middle of September, so 16 September is the first
+/// day after the cold.
 #[test]
 fn a_plan_says_when_the_next_slow_feed_comes_too_late() {
     let p = glasshouse("remembers-next");
-    pellets(&p, &["--label", "20 g per pot every 56 days"]);
+    p.ok(
+        "2025-09-01",
+        &[
+            "shelf",
+            "add",
+            "Pellets",
+            "--kind",
+            "organic_granular",
+            "--grade",
+            "5-3-2",
+            "--label",
+            "20 g per pot every 56 days",
+        ],
+    );
     // Eight weeks before the cold no slow feed is given any more; the middle of March is ten weeks before it.
     let args = fine();
     let mut all = vec![
@@ -135,15 +150,28 @@ fn a_plan_says_when_the_next_slow_feed_comes_too_late() {
     let (_, out, err) = p.run("2026-03-10", &all);
     let plan: Json = serde_json::from_str(&out).unwrap_or_else(|e| panic!("{e} {err}"));
     assert_eq!(plan["verdict"], "go", "{plan}");
-    let date = plan["next"]["date"].as_str().unwrap();
-    assert!(("2026-04-01".."2026-06-01").contains(&date), "{date}");
+    assert_eq!(plan["next"]["date"], "2026-09-16");
+    let why = plan["next"]["why"].as_str().unwrap();
     assert!(
-        plan["next"]["why"]
-            .as_str()
-            .unwrap()
-            .contains("too late for a slow feed"),
+        why.contains("used up by 2026-05-05") && why.contains("too late for a slow feed"),
         "{plan}"
     );
+    // What is due says the same day.
+    p.ok(
+        "2026-03-10",
+        &[
+            "log",
+            "feed",
+            "--tree",
+            "Valencia",
+            "--product",
+            "Pellets",
+            "--amount",
+            "20 g",
+        ],
+    );
+    let list = p.ok("2026-03-11", &["due", "--within", "365"]);
+    assert!(list.contains("2026-09-16"), "{list}");
 }
 
 /// Everything that RFC 5545 asks of each line and event that we write.

@@ -151,14 +151,24 @@ pub(super) fn take(
     }
     let told = Told::of(knowledge, &garden, story);
     ends.extend_from_slice(&told.ends);
+    let late = garden.site.too_late_for_slow(today);
+    ends.extend(
+        late.into_iter()
+            .flat_map(|(_, warm)| no_slow_feed_before(warm)),
+    );
     Ok(Kept {
         record,
         tree,
         today,
         ends,
         told,
-        late: garden.site.too_late_for_slow(today),
+        late,
     })
+}
+
+/// The rules that keep slow feed back until the cold season is over.
+pub(super) fn no_slow_feed_before(warm: Date) -> [(&'static str, Date); 2] {
+    ["slow_before_cold", "slow_into_cold"].map(|rule| (rule, warm))
 }
 
 /// Facts that the record has from what happened, not from what was said of the tree.

@@ -8,6 +8,7 @@ use super::day_args::RoundArgs;
 use super::fail::Failure;
 use super::record_file::{open, stamp};
 use super::record_tells::{self, Told};
+use super::record_walk::no_slow_feed_before;
 use super::run_walk::write_page;
 use super::{answers, entry_questions, round_done, round_looks};
 use crate::facts::{Origin, Sheet, Value};
@@ -44,6 +45,10 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
         ))
     })?;
     advisor.late = garden.site.too_late_for_slow(today);
+    let warm = advisor.late.map(|(_, warm)| warm);
+    advisor
+        .ends
+        .extend(warm.into_iter().flat_map(no_slow_feed_before));
     if garden.bans_on(today).next().is_some() {
         let end = garden.site.free_of_bans(today);
         advisor.ends.extend(end.map(|day| ("local_ban", day)));

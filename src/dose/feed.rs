@@ -183,6 +183,10 @@ pub fn spoons(ids: &Ids, knowledge: &Knowledge, sheet: &Sheet) -> Option<SpoonSy
         vocabulary: &knowledge.vocabulary,
         sheet,
     };
+    spoons_of(ids, read)
+}
+
+pub(super) fn spoons_of(ids: &Ids, read: Read<'_>) -> Option<SpoonSystem> {
     match read.choice(ids.spoon_system) {
         Some("us") => Some(SpoonSystem::Us),
         Some("metric") => Some(SpoonSystem::Metric),
@@ -216,7 +220,7 @@ pub fn main<'k>(ids: &Ids, knowledge: &'k Knowledge, sheet: &Sheet) -> Option<Fe
         basis(ids, read),
         material,
     )?;
-    feed.label = label;
+    feed.label = label.map(|rate| as_spread(rate, feed.is_slow()));
     feed.label_days = read.number(ids.label_interval_days).map(Interval::hi);
     feed.coated_weeks = read.number(ids.coated_life_weeks).map(Interval::lo);
     feed.spoons = spoons(ids, knowledge, sheet);
@@ -230,6 +234,18 @@ pub fn main<'k>(ids: &Ids, knowledge: &'k Knowledge, sheet: &Sheet) -> Option<Fe
         feed.judge_forms(printed, rates);
     }
     Some(feed)
+}
+
+/// A label's rate as it is meant: beads and meals never see a can, so "per litre" on them is a litre of mix.
+#[must_use]
+pub fn as_spread(rate: LabelRate, slow: bool) -> LabelRate {
+    match rate.per {
+        Per::LitresOfWater(litres) if slow => LabelRate {
+            per: Per::LitresOfMix(litres),
+            ..rate
+        },
+        _ => rate,
+    }
 }
 
 /// The second feed on the shelf, without a label of its own.
@@ -247,6 +263,11 @@ pub fn other<'k>(ids: &Ids, knowledge: &'k Knowledge, sheet: &Sheet) -> Option<F
         basis(ids, read),
         None,
     )?;
+    // The life of the beads is asked once: where the first feed has none, it is that of the second.
+    feed.coated_weeks = read
+        .number(ids.coated_life_weeks)
+        .map(Interval::lo)
+        .filter(|_| !read.is(ids.product_kind, "coated"));
     feed.spoons = spoons(ids, knowledge, sheet);
     Some(feed)
 }

@@ -10,7 +10,7 @@ use super::slow::coated_most;
 use super::strength::{self, Strength};
 use super::water::can_litres;
 use crate::knowledge::Rates;
-use crate::quantity::{Interval, Per, PlannedAmount};
+use crate::quantity::{Interval, LabelRate, Measure, Per, PlannedAmount};
 
 /// mg of chloride in one milliequivalent (CIAAW 2021, conventional 35.45).
 pub const CHLORIDE_MG_PER_ME: f64 = 35.45;
@@ -20,7 +20,9 @@ pub const CHLORIDE_MG_PER_ME: f64 = 35.45;
 pub enum OverPot {
     /// Fine.
     Fine,
-    /// More than the pot takes in one go.
+    /// More than a cool mix takes of a feed that is mostly ammonium or urea; fine in the warm.
+    OverWhenCool,
+    /// More than the pot takes in one go, or than the program itself would give.
     Over,
     /// A garden rate.
     FarOver,
@@ -75,12 +77,33 @@ pub fn weigh(rates: &Rates, s: &Situation, feed: &Feed<'_>, planned: PlannedAmou
     } else {
         0.0
     };
+    let (nitrogen, label_broken) = (
+        if dissolved {
+            let limits = strength::nitrogen(rates, s);
+            sure_stop(limits.judge(n_low), limits.judge(n_per_litre))
+        } else {
+            Strength::Fine
+        },
+        over_label(s, feed, planned, grams, can),
+    );
     let added = (feed.ec_added(n_low).0, feed.ec_added(n_per_litre).1);
     let ec = (s.water_ec + added.0, s.water_ec + added.1);
     let chloride = if dissolved {
         grams.hi() * feed.chloride * 10.0 / litres / CHLORIDE_MG_PER_ME
     } else {
         0.0
+    };
+    let salt = if dissolved {
+        salt_verdict(rates, s, added, ec)
+    } else {
+        Strength::Fine
+    };
+    // What is too strong, or above the label, is said to be that: the limit that binds is the one that is told.
+    let fine = nitrogen == Strength::Fine && salt == Strength::Fine && !label_broken;
+    let own = if fine || need::ease(rates, s) < 1.0 {
+        over_own(rates, s, feed, grams)
+    } else {
+        OverPot::Fine
     };
     Planned {
         amount: planned,
@@ -90,23 +113,11 @@ pub fn weigh(rates: &Rates, s: &Situation, feed: &Feed<'_>, planned: PlannedAmou
         n_per_litre,
         ec,
         chloride,
-        nitrogen: if dissolved {
-            let limits = strength::nitrogen(rates, s);
-            sure_stop(
-                limits.judge(grams.lo() * feed.n_mg_per_g() / litres),
-                limits.judge(n_per_litre),
-            )
-        } else {
-            Strength::Fine
-        },
-        salt: if dissolved {
-            salt_verdict(rates, s, added, ec)
-        } else {
-            Strength::Fine
-        },
+        nitrogen,
+        salt,
         chloride_strength: strength::chloride(rates).judge(chloride),
-        over_label: over_label(s, feed, planned, grams, can),
-        over_pot: over_pot(rates, s, feed, grams).max(over_share(rates, s, feed, grams)),
+        over_label: label_broken,
+        over_pot: over_pot(rates, s, feed, grams).max(own),
     }
 }
 
@@ -136,13 +147,44 @@ fn sure_stop(low: Strength, high: Strength) -> Strength {
     }
 }
 
-/// A tree that is to get its share of a sound tree's amount gets no more because somebody planned more.
-fn over_share(rates: &Rates, s: &Situation, feed: &Feed<'_>, grams: Interval) -> OverPot {
-    let own = own_grams(rates, s, feed);
-    if need::ease(rates, s) < 1.0 && own > 0.0 && show_down(grams.hi()) > own {
+/// No tree gets more than the program itself would give because somebody planned more.
+fn over_own(rates: &Rates, s: &Situation, feed: &Feed<'_>, grams: Interval) -> OverPot {
+    let shown = show_down(grams.hi());
+    // The label was weighed by itself, spoon against spoon where both are spoons; a share of the dose is one of all limits.
+    let feed = &if need::ease(rates, s) < 1.0 {
+        *feed
+    } else {
+        unlabelled(feed)
+    };
+    let over = |feed: &Feed<'_>| {
+        let own = own_grams(rates, s, feed);
+        own > 0.0 && shown > own
+    };
+    if !over(feed) {
+        OverPot::Fine
+    } else if over(&warm(feed)) {
         OverPot::Over
     } else {
-        OverPot::Fine
+        OverPot::OverWhenCool
+    }
+}
+
+/// The feed as if its label allowed any amount; one that is not known stays so.
+fn unlabelled<'k>(feed: &Feed<'k>) -> Feed<'k> {
+    Feed {
+        label: feed.label.map(|_| LabelRate {
+            amount: Measure::Grams(f64::INFINITY),
+            per: Per::Pot,
+        }),
+        ..*feed
+    }
+}
+
+/// The feed as if the cool asked nothing of it.
+fn warm<'k>(feed: &Feed<'k>) -> Feed<'k> {
+    Feed {
+        ammonium_urea: Some(0.0),
+        ..*feed
     }
 }
 
@@ -190,9 +232,10 @@ fn over_pot(rates: &Rates, s: &Situation, feed: &Feed<'_>, grams: Interval) -> O
         _ => 1.0,
     };
     let scale = s.litres * factor * need::pot_share(rates, s);
+    let cool = cool_share(rates, s, feed);
     let (n, p2o5, k2o) = match feed.acts {
         Acts::Dissolved | Acts::DryReady => (
-            rates.ready_once.min(ready_beside_organic(rates, s)) * cool_share(rates, s, feed),
+            rates.ready_once.min(ready_beside_organic(rates, s)),
             rates.ready_p2o5,
             rates.ready_k2o,
         ),
@@ -217,16 +260,19 @@ fn over_pot(rates: &Rates, s: &Situation, feed: &Feed<'_>, grams: Interval) -> O
     } else {
         1.0
     };
-    let times = |grams: f64, share: f64, (p, k): (f64, f64)| {
-        [(n, feed.n), (p2o5, p), (k2o, k)]
+    let times = |grams: f64, share: f64, cool: f64, (p, k): (f64, f64)| {
+        [(n * cool, feed.n), (p2o5, p), (k2o, k)]
             .into_iter()
             .map(|(most, percent)| grams * percent * 10.0 / (most * scale * share))
             .fold(0.0, f64::max)
             * (1.0 - 1e-9)
     };
-    if times(grams.hi(), unknown_label, (feed.p2o5_most, feed.k2o_most)) <= 1.0 {
+    let most = (feed.p2o5_most, feed.k2o_most);
+    if times(grams.hi(), unknown_label, cool, most) <= 1.0 {
         OverPot::Fine
-    } else if times(grams.lo(), 1.0, (feed.p2o5, feed.k2o)) <= rates.garden_rate {
+    } else if times(grams.hi(), unknown_label, 1.0, most) <= 1.0 {
+        OverPot::OverWhenCool
+    } else if times(grams.lo(), 1.0, cool, (feed.p2o5, feed.k2o)) <= rates.garden_rate {
         OverPot::Over
     } else {
         OverPot::FarOver

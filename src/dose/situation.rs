@@ -3,6 +3,7 @@
 //! Where an answer that scales the amount is not known, the situation is worked out for each of its values and the one
 //! with the smallest dose is taken: "not sure" never gives more than the smallest sure answer.
 
+use super::epsom::{self, EpsomLabel};
 use super::ids::{Ids, Read};
 use crate::facts::{Sheet, Vocabulary};
 use crate::knowledge::Rates;
@@ -80,6 +81,8 @@ pub struct Situation {
     pub less: bool,
     /// An organic top-dress of the last weeks still releases nitrogen.
     pub organic_at_work: bool,
+    /// What the packet of Epsom salt allows, where that is what is given.
+    pub epsom_label: Option<EpsomLabel>,
 }
 
 impl Situation {
@@ -156,6 +159,7 @@ impl Situation {
             less: false,
             organic_at_work: read.is(ids.slow_feed_at_work, "organic")
                 || read.is(ids.last_feed_kind, "organic_granular"),
+            epsom_label: epsom::label(ids, read),
         };
         let mut all = Vec::with_capacity(
             stages
@@ -184,8 +188,8 @@ impl Situation {
     }
 }
 
-/// Litres of mix the roots can use: in the first year after potting on at most twice the old ball, and for a tree under
-/// 60 cm at most 10 × (height / 60)² litres (own choice).
+/// Litres of mix the roots can use: in the first year after potting on at most twice the old ball, and by its height at most
+/// 10 × (height / 60)² litres: 10 for a tree of 60 cm, 40 for one of 120 cm (own choice).
 fn usable(ids: &Ids, read: Read<'_>, rates: &Rates, mix_litres: f64) -> f64 {
     let mut litres = mix_litres;
     let within_a_year = read
@@ -194,9 +198,7 @@ fn usable(ids: &Ids, read: Read<'_>, rates: &Rates, mix_litres: f64) -> f64 {
     if within_a_year && let Some(old) = read.number(ids.old_pot_volume) {
         litres = litres.min(rates.repot_litres_factor * old.lo());
     }
-    if let Some(height) = read.number(ids.tree_height).map(Interval::lo)
-        && height < rates.small_tree_height
-    {
+    if let Some(height) = read.number(ids.tree_height).map(Interval::lo) {
         let part = height / rates.small_tree_height;
         litres = litres.min(rates.small_tree_litres * part * part);
     }

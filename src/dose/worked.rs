@@ -1,15 +1,18 @@
 //! Facts that are worked out: from other answers before the tree gate, and from the proposal before the dose gate.
 
 use super::ceiling::Limit;
-use super::feed;
+use super::epsom::{self, EpsomPlanned};
+use super::feed::{self, Acts};
 use super::ids::{Ids, Read};
 use super::planned::OverPot;
 use super::proposal::{Proposal, Wanted, propose};
 use super::situation::Situation;
 use super::strength::{self, Strength};
+use super::warmth;
 use crate::facts::{FactId, Origin, Sheet, Value};
 use crate::knowledge::{Knowledge, Material};
 use crate::quantity::{Interval, Measure, Per, SpoonUnit};
+use jiff::civil::Date;
 
 struct Writer<'a> {
     knowledge: &'a Knowledge,
@@ -30,7 +33,7 @@ impl Writer<'_> {
 
 /// Fills in what follows from other answers: kind and grade of a plain material, the month, the days of the interval that
 /// are left, what the EC of the mix means, and the traits of the feed.
-pub fn complete(ids: &Ids, knowledge: &Knowledge, month: i8, sheet: &mut Sheet) {
+pub fn complete(ids: &Ids, knowledge: &Knowledge, today: Date, sheet: &mut Sheet) {
     let vocabulary = &knowledge.vocabulary;
     let material: Option<&Material> = match sheet.value(ids.material) {
         Value::Choice(c) => knowledge.material(usize::from(c)),
@@ -52,12 +55,17 @@ pub fn complete(ids: &Ids, knowledge: &Knowledge, month: i8, sheet: &mut Sheet) 
     }
     sheet.set(
         ids.month,
-        Value::Number(Interval::point(f64::from(month))),
+        Value::Number(Interval::point(f64::from(today.month()))),
         Origin::WorkedOut,
     );
     let read = Read { vocabulary, sheet };
     let interval_left = read.number(ids.label_interval_days).map(|label| {
-        let since = read.number(ids.days_since_feed);
+        // A packet of Epsom salt speaks of Epsom salt.
+        let since = read.number(if read.is(ids.product_kind, "epsom_salt") {
+            ids.days_since_epsom
+        } else {
+            ids.days_since_feed
+        });
         match since {
             Some(since) => Interval::point((label.hi() - since.lo()).max(0.0)),
             None => Interval::spanning(0.0, label.hi()),
@@ -81,7 +89,10 @@ pub fn complete(ids: &Ids, knowledge: &Knowledge, month: i8, sheet: &mut Sheet) 
         _ => false,
     } && feed::spoons(ids, knowledge, sheet).is_none();
 
+    let warm = warmth::warm_days(ids, read, today);
     let mut write = Writer { knowledge, sheet };
+    let warm = Value::Number(Interval::point(warm));
+    write.sheet.set(ids.warm_days_left, warm, Origin::WorkedOut);
     if let Some(left) = interval_left {
         write
             .sheet
@@ -197,7 +208,7 @@ fn reacts(
 /// for less feed.
 pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) -> Option<Proposal> {
     let rates = &knowledge.rates;
-    let epsom = Read {
+    let is_epsom = Read {
         vocabulary: &knowledge.vocabulary,
         sheet,
     }
@@ -213,8 +224,12 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
         Value::Amount(a) => Some(a),
         _ => None,
     };
-    let wanted = Wanted { main, other, epsom };
-    let mut proposal = (main.is_some() || epsom)
+    let wanted = Wanted {
+        main,
+        other,
+        epsom: is_epsom,
+    };
+    let mut proposal = (main.is_some() || is_epsom)
         .then(|| propose(rates, &situations, &wanted, planned))
         .flatten();
 
@@ -252,16 +267,18 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
     let spoons = feed::spoons(ids, knowledge, sheet);
     let mut write = Writer { knowledge, sheet };
     write.yes_no(ids.water_over_limit, over);
-    if let Some(amount) = planned.filter(|_| epsom) {
-        let weighed: Vec<(f64, bool)> = situations
+    if let Some(amount) = planned.filter(|_| is_epsom) {
+        let weighed: Vec<EpsomPlanned> = situations
             .iter()
-            .map(|s| super::epsom::planned(rates, s, amount, spoons))
+            .map(|s| epsom::planned(rates, s, amount, spoons))
             .collect();
-        let more = weighed.iter().any(|(_, more)| *more);
-        write.choice(ids.planned_over_pot, if more { "over" } else { "fine" });
+        let over = weighed.iter().any(|w| w.over_pot);
+        write.choice(ids.planned_over_pot, if over { "over" } else { "fine" });
+        let over = weighed.iter().any(|w| w.over_label);
+        write.yes_no(ids.planned_over_label, over);
         // A weaker can never becomes a larger dose than the grower meant to give.
         if let Some(own) = proposal.as_mut().and_then(|p| p.epsom.as_mut()) {
-            let most = weighed.iter().map(|(grams, _)| *grams).fold(0.0, f64::max);
+            let most = weighed.iter().map(|w| w.grams).fold(0.0, f64::max);
             own.grams = own.grams.min(super::ceiling::show_down(most));
         }
     }
@@ -273,6 +290,25 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
         write.yes_no(ids.ready_feed, false);
         write.yes_no(ids.slow_feed, true);
     }
+    let warm_days = match write.sheet.value(ids.warm_days_left) {
+        Value::Number(days) => days.lo(),
+        _ => 0.0,
+    };
+    let outlasts = [Some(main), other]
+        .into_iter()
+        .flatten()
+        .filter(|f| f.acts == Acts::Coated)
+        .flat_map(|f| {
+            situations
+                .iter()
+                .map(move |s| warmth::coat_days(rates, s, &f))
+        })
+        .any(|days| days > warm_days);
+    // Closer to the cold than that no slow feed goes on at all.
+    write.yes_no(
+        ids.beads_outlast_warmth,
+        outlasts && warm_days > rates.organic_days,
+    );
     write.yes_no(ids.unbalanced_alone, main.unbalanced(rates));
     let held_down = |limit: Limit| match limit {
         Limit::Phosphate => main.p2o5_most > main.p2o5,
@@ -294,6 +330,7 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
         ids.planned_over_pot,
         match over_pot {
             OverPot::Fine => "fine",
+            OverPot::OverWhenCool => "over_when_cool",
             OverPot::Over => "over",
             OverPot::FarOver => "far_over",
         },

@@ -191,13 +191,17 @@ pub fn figures(knowledge: &Knowledge, p: &Proposal) -> Vec<Figure> {
             "Epsom salt",
             epsom.grams,
             "g",
-            format!(
-                "the smaller of {} g/L × {} L of water and {} g/L × {} L of mix",
-                n(r.epsom_per_litre),
-                n(epsom.litres),
-                n(r.epsom_per_mix),
-                n(s.litres)
-            ),
+            if epsom.limit == Limit::Label {
+                "what the label on the packet allows".to_owned()
+            } else {
+                format!(
+                    "the smaller of {} g/L × {} L of water and {} g/L × {} L of mix",
+                    n(r.epsom_per_litre),
+                    n(epsom.litres),
+                    n(r.epsom_per_mix),
+                    n(s.litres)
+                )
+            },
             &["epsom_per_litre", "epsom_per_mix"],
         );
     }

@@ -64,7 +64,7 @@ impl<'k> Advisor<'k> {
 
     /// Fills in what follows from other answers.
     pub fn complete(&self, sheet: &mut Sheet) {
-        dose::complete(&self.ids, self.knowledge, self.today.month(), sheet);
+        dose::complete(&self.ids, self.knowledge, self.today, sheet);
     }
 
     /// Whether a gate opens for these answers. The dose gate includes the tree gate.

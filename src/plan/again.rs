@@ -9,9 +9,12 @@ use crate::dose::next::washed_by;
 use crate::facts::{Sheet, Value};
 use crate::knowledge::Level;
 use crate::safety::Reason;
+use jiff::ToSpan;
 
-/// Said of the day of the next slow feed, where it would come too late before the cold.
-pub(crate) const TOO_LATE: &str = " That day is too late for a slow feed: the cold season is less than six weeks off. Give none again before spring.";
+/// Said where the next slow feed would meet the cold season and is put off until that is over.
+pub(crate) const TOO_LATE: &str = " That is too late for a slow feed, which would meet the cold season; this is the first day after it.";
+/// The span of the record begins so many days before the cold.
+const BEFORE_THE_COLD: i64 = 42;
 
 /// From this share washed out between two feeds the plan points to slow feed or shelter (own choice).
 const HALF_GONE: f64 = 0.45;
@@ -43,18 +46,24 @@ impl Advisor<'_> {
             .fold(wait, f64::max)
     }
 
-    /// Whether the next slow feed would come too late before the cold, in words.
-    pub(super) fn too_late(&self, sheet: &Sheet, days: f64) -> &'static str {
-        let then = later(self.today, whole_days(days));
-        let place = self.knowledge.vocabulary.find("place");
-        let indoors = place.is_some_and(|place| {
-            let fact = self.knowledge.vocabulary.get(place);
-            sheet.value(place).write(fact) == "indoors"
-        });
-        match self.late {
-            Some((from, to)) if !indoors && from <= then && then < to => TOO_LATE,
-            _ => "",
+    /// The days to the first one after the cold season, where a slow feed of so many days of work, given after `days`, would meet
+    /// it.
+    fn put_off(&self, sheet: &Sheet, days: f64, works: f64) -> Option<f64> {
+        let place = sheet.value(self.ids.place);
+        if place.write(self.knowledge.vocabulary.get(self.ids.place)) == "indoors" {
+            return None;
         }
+        let (from, warm) = self.late?;
+        let cold = from.checked_add(BEFORE_THE_COLD.days()).ok()?;
+        let then = later(self.today, whole_days(days));
+        let used_up = later(
+            then,
+            whole_days(works.max(self.knowledge.rates.organic_days)),
+        );
+        (cold <= used_up && then < warm).then(|| {
+            let days = self.today.until(warm).map_or(0, |span| span.get_days());
+            f64::from(days)
+        })
     }
 
     /// Days to the end of a rule that the record knows.
@@ -68,18 +77,32 @@ impl Advisor<'_> {
         let (days, action, why) = if let (true, Some(dose)) = (feeds, &d.dose) {
             let p = dose.proposal();
             if p.epsom.is_some() {
+                let label = match d.sheet.value(self.ids.label_interval_days) {
+                    Value::Number(days) => days.hi(),
+                    _ => 0.0,
+                };
                 (
-                    k.rates.epsom_days,
+                    k.rates.epsom_days.max(label),
                     "Epsom salt again at the earliest".to_owned(),
                     "At most twice a year, and only while the signs last.".to_owned(),
                 )
             } else {
                 let s = &p.situation;
-                let why = if p.slow.is_some() {
+                let works = p.slow.map_or(0.0, |(_, slow)| match slow.life_weeks {
+                    Some(weeks) => weeks * 7.0,
+                    None => k.rates.organic_days,
+                });
+                let put_off = p
+                    .slow
+                    .and_then(|_| self.put_off(&d.sheet, p.next_days, works));
+                let why = if put_off.is_some() {
                     format!(
-                        "Until then the slow feed still works; never under the label's interval.{}",
-                        self.too_late(&d.sheet, p.next_days)
+                        "It is used up by {}.{TOO_LATE}",
+                        later(self.today, whole_days(p.next_days))
                     )
+                } else if p.slow.is_some() {
+                    "Until then the slow feed still works; never under the label's interval."
+                        .to_owned()
                 } else if s.reservoir {
                     "By then the feed is used up; never under the label's interval.".to_owned()
                 } else if s.rain_mm > 0.0 {
@@ -99,7 +122,7 @@ impl Advisor<'_> {
                         .to_owned()
                 };
                 (
-                    p.next_days,
+                    put_off.unwrap_or(p.next_days),
                     "Feed again, if all is well that day".to_owned(),
                     why,
                 )

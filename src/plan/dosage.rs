@@ -3,6 +3,7 @@
 use super::PlanDose;
 use super::advisor::{Advisor, Decision};
 use super::portion::{Portion, how, small_dose, spoons_for, spoons_of};
+use crate::dose::ceiling::Limit;
 use crate::dose::epsom::DENSITY as EPSOM_DENSITY;
 use crate::dose::feed::{self, Feed};
 use crate::dose::proposal::Role as FeedRole;
@@ -90,7 +91,11 @@ impl Advisor<'_> {
                 n_mg_per_litre: None,
                 ec: None,
                 as_typed: None,
-                limit: "twice a year at most".into(),
+                limit: match epsom.limit {
+                    Limit::Label => working::limit_words(epsom.limit),
+                    _ => "twice a year at most",
+                }
+                .into(),
                 density,
             });
         }

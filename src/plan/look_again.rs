@@ -37,7 +37,16 @@ pub(super) fn days_left(
         .flatten()
         .filter_map(|fact| Some((fact, point(fact)?)))
         .collect();
-    let left = point(ids.days_since_feed).and_then(|_| point(ids.interval_left));
+    // What the label's interval counts from: see where it is worked out.
+    let since = match sheet.value(ids.product_kind) {
+        Value::Choice(c)
+            if vocabulary.get(ids.product_kind).choice_index("epsom_salt") == Some(c) =>
+        {
+            ids.days_since_epsom
+        }
+        _ => ids.days_since_feed,
+    };
+    let left = point(since).and_then(|_| point(ids.interval_left));
     // A rule that reads nothing of what time changes holds on every day as it holds today.
     let passes = |fact| {
         growing.iter().any(|(f, _)| *f == fact) || (left.is_some() && fact == ids.interval_left)

@@ -65,7 +65,7 @@ impl Advisor<'_> {
                 let meaning = match fact.role {
                     // First aid feeds nothing, so nothing waits for it.
                     Role::Gate if !feeds => "These were not known; the advice covers both cases:",
-                    Role::Gate | Role::Sign if d.review.hangs_on(fact_id) => {
+                    Role::Gate | Role::Sign | Role::Scale if d.review.hangs_on(fact_id) => {
                         "No feed before these are known; it takes minutes to find out:"
                     }
                     Role::Scale => "The smallest amount that the answer allows was taken:",

@@ -158,20 +158,39 @@ pub fn season(hemisphere: Hemisphere, months: Option<&Months>, day: Date) -> &'s
     }
 }
 
-/// Id of how far the cold season is off.
+/// Days ahead that are looked at: the rest of this cold season, and the way to the next.
+const AHEAD: i32 = 400;
+/// A cold season that ends within so many days is going, in spring.
+const GOING: i32 = 42;
+
+/// Days from this one to the cold season; 0 in it. In spring, the tail of the last one counts no more: the warmth of the day
+/// itself decides, and the cold ahead is the next. `None` where none comes.
 #[must_use]
-pub(super) fn cold_ahead(months: &Months, day: Date) -> &'static str {
-    let days = (0..=56_i32).find(|n| day.checked_add(n.days()).is_ok_and(|d| is_cold(months, d)));
+pub(super) fn days_to_cold(months: &Months, day: Date, spring: bool) -> Option<i32> {
+    let is = |cold: bool, n: &i32| {
+        day.checked_add(n.days())
+            .is_ok_and(|d| is_cold(months, d) == cold)
+    };
+    let going = (0..=GOING).find(|n| is(false, n)).filter(|_| spring);
+    (going.unwrap_or(0)..=AHEAD).find(|n| is(true, n))
+}
+
+/// Id of how far the cold season is off, by the days to it.
+#[must_use]
+pub(super) fn cold_ahead(days: Option<i32>) -> &'static str {
     match days {
         Some(days) if days <= 42 => "within_six_weeks",
-        Some(_) => "six_to_eight_weeks",
+        Some(days) if days <= 56 => "six_to_eight_weeks",
         _ => "later",
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Hemisphere, climates, cold_ahead, is_cold, mean_on, placed, read_months, season};
+    use super::{
+        Hemisphere, climates, cold_ahead, days_to_cold, is_cold, mean_on, placed, read_months,
+        season,
+    };
     use jiff::civil::date;
 
     #[test]
@@ -219,9 +238,19 @@ mod tests {
         // From 14 in the middle of May to 11 in the middle of June: 13 is a third of the way, passed when
         // (day − 0.5) ÷ 31 − 0.5 exceeds 1/3: after the 26th.
         assert_eq!(cold, date(2026, 5, 27));
-        assert_eq!(cold_ahead(&months, date(2026, 4, 15)), "within_six_weeks");
-        assert_eq!(cold_ahead(&months, date(2026, 4, 14)), "six_to_eight_weeks");
-        assert_eq!(cold_ahead(&months, date(2026, 3, 31)), "later");
+        let ahead = |day, spring| cold_ahead(days_to_cold(&months, day, spring));
+        assert_eq!(ahead(date(2026, 4, 15), false), "within_six_weeks");
+        assert_eq!(ahead(date(2026, 4, 14), false), "six_to_eight_weeks");
+        assert_eq!(ahead(date(2026, 3, 31), false), "later");
+        // From 12 in the middle of August to 15 in the middle of September: 13 is a third of the way, on the 27th of August. By
+        // the calendar spring begins five days later; had it begun before, the rest of the cold would not count.
+        assert_eq!(ahead(date(2026, 8, 20), false), "within_six_weeks");
+        assert_eq!(ahead(date(2026, 8, 20), true), "later");
+        // Its next cold begins on 27 May: 280 days on.
+        assert_eq!(days_to_cold(&months, date(2026, 8, 20), true), Some(280));
+        // A spring that stays cold for longer than six weeks is no spring yet.
+        assert_eq!(ahead(date(2026, 7, 1), true), "within_six_weeks");
+        assert_eq!(days_to_cold(&[20.0; 12], date(2026, 7, 1), false), None);
         assert!(!is_cold(&[20.0; 12], date(2026, 1, 1)));
     }
 

@@ -6,7 +6,7 @@
 
 use super::aftermath::{Aftermath, aftermath};
 use super::between::days_between as days;
-use super::climate::{cold_ahead, season};
+use super::climate::{cold_ahead, days_to_cold, season};
 use super::event::Kind;
 use super::garden::{Garden, Product, Story};
 use super::washing::{washed_out, washed_since};
@@ -18,6 +18,8 @@ use crate::quantity::Interval;
 const ORGANIC_DAYS: i32 = 56;
 /// A coated feed of unknown life counts as at work for so many days (own choice: the longest common life).
 const COATED_DAYS: i32 = 365;
+/// Days that stand for "no cold comes": as many as the question about it takes.
+const NO_COLD: i32 = 3650;
 /// "Lately" for a move or a heat wave, days (own choice).
 const LATELY: i32 = 42;
 
@@ -49,7 +51,8 @@ impl Filler<'_> {
 pub struct Sky<'g> {
     garden: &'g Garden,
     season: Option<&'static str>,
-    cold_ahead: Option<&'static str>,
+    /// Days to the cold, where the climate is known; none of them where none comes.
+    days_to_cold: Option<Option<i32>>,
     mean: Option<f64>,
     rain_pattern: Option<&'static str>,
 }
@@ -66,12 +69,13 @@ impl<'g> Sky<'g> {
                 .map(|d| garden.rain_on(d))
                 .sum()
         };
+        let months = site.temperature.as_ref();
+        let season = site.hemisphere.map(|half| season(half, months, today));
+        let spring = season == Some("spring");
         Self {
             garden,
-            season: site
-                .hemisphere
-                .map(|half| season(half, site.temperature.as_ref(), today)),
-            cold_ahead: site.temperature.as_ref().map(|m| cold_ahead(m, today)),
+            season,
+            days_to_cold: months.map(|m| days_to_cold(m, today, spring)),
             mean: garden.mean_on(today),
             // Half way between the three amounts that the answers stand for.
             rain_pattern: (site.rain.is_some() || gauge).then(|| match month() {
@@ -160,8 +164,9 @@ impl Sky<'_> {
         if place == Some("indoors") {
             // A heated room keeps the cold out.
             fill.text("frost_ahead", "later");
-        } else if let Some(ahead) = self.cold_ahead {
-            fill.text("frost_ahead", ahead);
+        } else if let Some(days) = self.days_to_cold {
+            fill.text("frost_ahead", cold_ahead(days));
+            fill.number("days_to_cold", point(days.unwrap_or(NO_COLD)));
         }
     }
 

@@ -111,7 +111,7 @@ pub fn spread(s: &Spread, us: bool) -> String {
 pub fn too_late(again: &crate::round::Again) -> Option<String> {
     (!again.too_late.is_empty()).then(|| {
         format!(
-            "Too late for a slow feed by then, the cold season is less than six weeks off: {}. None again before spring.",
+            "Put off until the cold season is over, which a slow feed would meet: {}.",
             again.too_late.join(", ")
         )
     })

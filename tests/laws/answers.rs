@@ -38,6 +38,7 @@ fn starts() -> Vec<(&'static str, Sheet)> {
     let both = [
         ("other_product_kind", "organic_granular"),
         ("other_product_grade", "6-3-3"),
+        ("coated_life_weeks", "12"),
     ];
     let tank = [("pot_kind", "reservoir"), ("reservoir_volume", "4")];
     let seedling = [("tree_stage", "seedling"), ("pot_volume", "4")];

@@ -3,10 +3,6 @@
 /// Name of the mutant, and why no expectation can tell it from the rule.
 pub(crate) const MAY_LIVE: &[(&str, &str)] = &[
     (
-        "caution ammonium_when_cool: Care",
-        "it fires only where over_the_pot fires too, which asks for less by itself; the rule says why the cap is half",
-    ),
-    (
         "caution chloride_burns: Hold",
         "the only material that states its chloride is potassium chloride, and unbalanced_alone stops that anyway",
     ),

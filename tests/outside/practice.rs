@@ -138,3 +138,29 @@ fn strengths_that_others_use_are_fine() {
         strength::Strength::Stop
     );
 }
+
+/// docs/method.md, sections 5 and 6: at 17 °C 35 mg x 20 L x 2 weeks x 0.5 is halved for urea, 350 mg, far under what the can could
+/// hold; in water of 1.5 dS/m the feed may add 0.7 dS/m, far under its 250 mg of nitrogen a litre; urea adds no salt at first.
+#[test]
+fn the_reason_told_first_is_the_limit_that_binds() {
+    let k = knowledge();
+    let first = |changes: &[(&str, &str)]| {
+        let mut all = vec![("planned_amount", "2.9 g in 3.4 L")];
+        all.extend(changes);
+        let plan = precheck(&k, &all);
+        assert_eq!(plan.verdict, Verdict::Reduce);
+        plan.cautions[0].id.to_string()
+    };
+    let cool = [("air_temperature", "17"), ("season", "spring")];
+    assert_eq!(first(&cool), "ammonium_when_cool");
+    assert_eq!(first(&[("water_ec", "1.5")]), "can_too_salty");
+    let urea = [
+        ("product_grade", "46-0-0"),
+        ("n_urea", "46"),
+        ("n_nitrate", "0"),
+        ("n_ammonium", "0"),
+    ];
+    assert_eq!(first(&urea), "can_strong");
+    assert_eq!(first(&[("label_rate", "0.5 g per L")]), "above_label");
+    assert_eq!(first(&[("cold_event", "recovering")]), "over_the_pot");
+}

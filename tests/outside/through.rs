@@ -87,6 +87,7 @@ fn sixty_litres_with_heavy_rain_due() {
     let tub = [
         ("pot_volume", "60"),
         ("tree_stage", "large_old"),
+        ("tree_height", "200"),
         ("rain_due", "yes"),
     ];
     // The ready feed waits.

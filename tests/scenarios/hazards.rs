@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use tubgrove::knowledge::Knowledge;
 
 /// The hazards that the project set out to guard against, written down here and not read from the knowledge.
-const HAZARDS: [&str; 40] = [
+const HAZARDS: [&str; 41] = [
     "dry root ball",
     "softened or salty water, chloride",
     "pot much larger than its tree",
@@ -19,6 +19,7 @@ const HAZARDS: [&str; 40] = [
     "fed sooner than the label or the interval allows",
     "above the label",
     "unknown label",
+    "dose that nobody can measure",
     "too strong a can, urea included",
     "soluble feed into a saturated pot or before heavy rain",
     "slow feed still at work counted twice",

@@ -1,5 +1,6 @@
 //! The verdict on a can for one tree.
 
+use super::super::epsom;
 use super::super::situation::Situation;
 use super::super::strength::{self, Strength};
 use super::Contents;
@@ -14,13 +15,18 @@ pub struct Judged {
     pub salt: Strength,
     /// Chloride.
     pub chloride: Strength,
+    /// Epsom salt, which has a limit of its own far below the salt that burns.
+    pub epsom: Strength,
 }
 
 impl Judged {
-    /// The worst of the three.
+    /// The worst of the four.
     #[must_use]
     pub fn worst(self) -> Strength {
-        self.nitrogen.max(self.salt).max(self.chloride)
+        self.nitrogen
+            .max(self.salt)
+            .max(self.chloride)
+            .max(self.epsom)
     }
 }
 
@@ -52,5 +58,10 @@ pub fn judge(rates: &Rates, s: &Situation, c: &Contents) -> Judged {
             with_added(c.ec_added.1, c.ec.1),
         ),
         chloride: strength::chloride(rates).judge(c.chloride),
+        epsom: if c.epsom.1 * (1.0 - 1e-9) > epsom::most_per_litre(rates, s) {
+            Strength::Reduce
+        } else {
+            Strength::Fine
+        },
     }
 }

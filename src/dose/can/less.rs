@@ -3,6 +3,7 @@
 //! Conductivity per gram rises as a can gets weaker, so "half the salt" is a little more than half the feed would suggest.
 //! The share is therefore found by halving the interval on the can itself, not by a rule of three.
 
+use super::super::epsom;
 use super::super::situation::Situation;
 use super::super::strength::Strength;
 use super::judge::judge;
@@ -24,7 +25,17 @@ pub fn fine_share(rates: &Rates, s: &Situation, can: &Can<'_>) -> f64 {
     if !fine(0.0) {
         return 0.0;
     }
-    let (mut low, mut high) = (0.0, 1.0);
+    // The limit of Epsom salt alone is met to the grain.
+    let held = can.contents(1.0).epsom.1;
+    let mut high = if held > 0.0 {
+        (epsom::most_per_litre(rates, s) / held).min(1.0)
+    } else {
+        1.0
+    };
+    if fine(high) {
+        return high;
+    }
+    let mut low = 0.0;
     for _ in 0..HALVINGS {
         let middle = (low + high) / 2.0;
         if fine(middle) {

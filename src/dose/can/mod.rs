@@ -87,11 +87,14 @@ impl InCan<'_> {
             && (self.material.is_none() || n > 0.0)
     }
 
+    /// Whether it is Epsom salt.
+    fn is_epsom(&self) -> bool {
+        self.material.is_some_and(|m| m.kind == "epsom_salt")
+    }
+
     /// The salt it is, where it is one pure salt with water of its own that a label cannot tell.
     fn pure_salt(&self) -> Option<Salt> {
-        self.material
-            .filter(|m| m.kind == "epsom_salt")
-            .map(|_| Salt::EpsomSalt)
+        self.is_epsom().then_some(Salt::EpsomSalt)
     }
 
     /// Its label as chemistry reads it.
@@ -213,6 +216,10 @@ impl<'k> Can<'k> {
             let (sour, limy) = acidity::of_label(n, item.forms);
             c.lime.0 += 10.0 * (sour * low).min(sour * high);
             c.lime.1 += 10.0 * (limy * low).max(limy * high);
+            if item.is_epsom() {
+                c.epsom.0 += low;
+                c.epsom.1 += high;
+            }
             let (now, later) = salt(item, salts, low, high);
             c.ec_added.0 += now.0;
             c.ec_added.1 += now.1;
@@ -266,6 +273,8 @@ pub struct Contents {
     pub chloride: f64,
     /// Whether a label leaves open if its potash is the chloride.
     pub chloride_open: bool,
+    /// g/L of Epsom salt.
+    pub epsom: (f64, f64),
     /// mg/L of CaCO3 that the feeds act like in the long run, sourest and limiest; below zero they make the mix sourer.
     pub lime: (f64, f64),
     /// dS/m of the water.

@@ -11,7 +11,7 @@ use super::advisor::Advisor;
 use crate::dose::feed;
 use crate::facts::{FactId, Origin, Sheet, Value};
 use crate::knowledge::{Thing, ThingUnit};
-use crate::quantity::{Interval, Measure, SpoonSystem};
+use crate::quantity::{Interval, Measure, Per, SpoonSystem};
 use serde::Serialize;
 use teller::{Teller, grade_back};
 
@@ -76,9 +76,10 @@ impl Advisor<'_> {
     /// Everything typed for this plan, said back: the amount first, then label, grade and pot. What the record knew is
     /// not repeated.
     pub(super) fn echoes(&self, sheet: &Sheet) -> Vec<Echo> {
+        let main = feed::main(&self.ids, self.knowledge, sheet);
         let tell = Teller {
             things: &self.knowledge.things,
-            density: feed::main(&self.ids, self.knowledge, sheet).map(|f| f.density),
+            density: main.map(|f| f.density),
             system: feed::spoons(&self.ids, self.knowledge, sheet).unwrap_or(SpoonSystem::Metric),
         };
         let typed = |fact: FactId| {
@@ -92,8 +93,23 @@ impl Advisor<'_> {
         if let Value::Amount(amount) = typed(self.ids.planned_amount) {
             echoes.push(tell.amount(id(self.ids.planned_amount).into(), amount));
         }
-        if let Value::Rate(rate) = typed(self.ids.label_rate) {
-            echoes.push(tell.label(id(self.ids.label_rate).into(), rate));
+        let kind = self.knowledge.vocabulary.get(self.ids.product_kind);
+        let is_epsom = matches!(sheet.value(self.ids.product_kind), Value::Choice(c)
+            if kind.choice_index("epsom_salt") == Some(c));
+        // No walk asks for the label of Epsom salt: what the shelf knows of it is told here or nowhere.
+        let label = if is_epsom {
+            sheet.value(self.ids.label_rate)
+        } else {
+            typed(self.ids.label_rate)
+        };
+        if let Value::Rate(rate) = label {
+            let slow = main.is_some_and(|f| f.is_slow());
+            let mut echo = tell.label(id(self.ids.label_rate).into(), feed::as_spread(rate, slow));
+            if slow && matches!(rate.per, Per::LitresOfWater(_)) {
+                echo.text
+                    .push_str("; on beads and meals a litre is a litre of mix");
+            }
+            echoes.push(echo);
         }
         if let Value::Grade(grade) = typed(self.ids.product_grade) {
             let elements = matches!(sheet.value(self.ids.grade_basis), Value::Choice(c)

@@ -68,6 +68,7 @@ pub fn json(page: &Page<'_>) -> Result<String, serde_json::Error> {
             "nitrogen": page.judged.nitrogen.id(),
             "salt": page.judged.salt.id(),
             "chloride": page.judged.chloride.id(),
+            "epsom": page.judged.epsom.id(),
             "strictest_tree": page.strictest,
             "bag_at_lower_edge": weak.id(),
             "bag_at_upper_edge": strong.id(),

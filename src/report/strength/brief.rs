@@ -50,6 +50,13 @@ pub(super) fn held(page: &Page<'_>) -> Vec<String> {
             n(here.chloride.fine)
         ));
     }
+    if c.epsom.1 > 0.0 {
+        out.push(format!(
+            "Epsom salt {} g a litre; fine up to {}, in plain water, and none for a seedling",
+            range(c.epsom),
+            n(here.epsom)
+        ));
+    }
     if c.p2o5.1 + c.k2o.1 > 0.0 {
         out.push(format!(
             "Phosphate (P2O5) {} mg a litre, potash (K2O) {}",

@@ -143,6 +143,13 @@ pub(super) fn salts(page: &Page<'_>) -> Vec<String> {
         };
         out.push(format!("{amount}, {counted}{open}"));
     }
+    if c.epsom.1 > 0.0 {
+        out.push(format!(
+            "Epsom salt {} g/L; fine up to {} g/L in plain water, none for a seedling",
+            range(c.epsom),
+            n(page.limits.here.epsom)
+        ));
+    }
     if c.n.1 > 0.0 {
         out.push(acidity(page));
     }

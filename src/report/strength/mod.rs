@@ -10,10 +10,10 @@ pub use as_json::json;
 pub use text::text;
 
 use crate::chemistry::precipitation::Deposit;
-use crate::dose::Situation;
 use crate::dose::can::{Can, Contents, InMix, Judged, Less, Sediment, Slow, judge};
 use crate::dose::situation::{Place, Stage};
 use crate::dose::strength::{self, Strength};
+use crate::dose::{Situation, epsom};
 use crate::knowledge::{Rates, Reaction};
 use crate::quantity::{GradeBasis, Interval};
 
@@ -128,6 +128,8 @@ pub struct Limit {
     pub added: f64,
     /// me/L of chloride.
     pub chloride: strength::Limits,
+    /// g/L of Epsom salt.
+    pub epsom: f64,
 }
 
 impl Limit {
@@ -137,6 +139,7 @@ impl Limit {
             salt: strength::salt(rates, s),
             added: strength::salt_added(rates, s),
             chloride: strength::chloride(rates),
+            epsom: epsom::most_per_litre(rates, s),
         }
     }
 }
