@@ -72,16 +72,21 @@ fn by_calendar(season: Option<&str>, today: Date) -> f64 {
     }
 }
 
-/// Days that coated beads go on feeding: their life on the label, longer in a mix cooler than the label's; where it is not known,
+/// Days that coated beads go on feeding: their life on the label, longer in a mix cooler than the label's, but for spring, when
+/// warmer weeks follow (own choice); where it is not known,
 /// the label's interval if that is long enough to be a life, else as long as the rules keep other feed off them.
 #[must_use]
-pub(super) fn coat_days(rates: &Rates, s: &Situation, feed: &Feed<'_>) -> f64 {
+pub(super) fn coat_days(rates: &Rates, s: &Situation, feed: &Feed<'_>, spring: bool) -> f64 {
     let life = match (feed.coated_weeks, feed.label_days) {
         (Some(weeks), _) => weeks * 7.0,
         (None, Some(days)) if days >= A_LIFE => days,
         (None, _) => rates.coated_days,
     };
-    life / coated_speed(rates, s).min(1.0)
+    if spring {
+        life
+    } else {
+        life / coated_speed(rates, s).min(1.0)
+    }
 }
 
 #[cfg(test)]

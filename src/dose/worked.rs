@@ -290,6 +290,11 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
         write.yes_no(ids.ready_feed, false);
         write.yes_no(ids.slow_feed, true);
     }
+    let spring = Read {
+        vocabulary: &knowledge.vocabulary,
+        sheet: write.sheet,
+    }
+    .is(ids.season, "spring");
     let warm_days = match write.sheet.value(ids.warm_days_left) {
         Value::Number(days) => days.lo(),
         _ => 0.0,
@@ -301,7 +306,7 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
         .flat_map(|f| {
             situations
                 .iter()
-                .map(move |s| warmth::coat_days(rates, s, &f))
+                .map(move |s| warmth::coat_days(rates, s, &f, spring))
         })
         .any(|days| days > warm_days);
     // Closer to the cold than that no slow feed goes on at all.
