@@ -20,9 +20,11 @@ pub const CHLORIDE_MG_PER_ME: f64 = 35.45;
 pub enum OverPot {
     /// Fine.
     Fine,
+    /// More than the program itself would give, and no more than the pot bears once.
+    AboveOurs,
     /// More than a cool mix takes of a feed that is mostly ammonium or urea; fine in the warm.
     OverWhenCool,
-    /// More than the pot takes in one go, or than the program itself would give.
+    /// More than the pot takes in one go, or than its share where a tree is to get less.
     Over,
     /// A garden rate.
     FarOver,
@@ -100,8 +102,10 @@ pub fn weigh(rates: &Rates, s: &Situation, feed: &Feed<'_>, planned: PlannedAmou
     };
     // What is too strong, or above the label, is said to be that: the limit that binds is the one that is told.
     let fine = nitrogen == Strength::Fine && salt == Strength::Fine && !label_broken;
-    let own = if fine || need::ease(rates, s) < 1.0 {
+    let own = if need::ease(rates, s) < 1.0 {
         over_own(rates, s, feed, grams)
+    } else if fine && over_own(rates, s, feed, grams) != OverPot::Fine {
+        OverPot::AboveOurs
     } else {
         OverPot::Fine
     };
@@ -147,7 +151,7 @@ fn sure_stop(low: Strength, high: Strength) -> Strength {
     }
 }
 
-/// No tree gets more than the program itself would give because somebody planned more.
+/// Against what the program itself would give. A tree that is to get a share gets no more because somebody planned more.
 fn over_own(rates: &Rates, s: &Situation, feed: &Feed<'_>, grams: Interval) -> OverPot {
     let shown = show_down(grams.hi());
     // The label was weighed by itself, spoon against spoon where both are spoons; a share of the dose is one of all limits.

@@ -188,8 +188,8 @@ impl Situation {
     }
 }
 
-/// Litres of mix the roots can use: in the first year after potting on at most twice the old ball, and by its height at most
-/// 10 × (height / 60)² litres: 10 for a tree of 60 cm, 40 for one of 120 cm (own choice).
+/// Litres of mix the roots can use: in the first year after potting on at most twice the old ball, and for a tree under
+/// 60 cm at most 10 × (height / 60)² litres (own choice).
 fn usable(ids: &Ids, read: Read<'_>, rates: &Rates, mix_litres: f64) -> f64 {
     let mut litres = mix_litres;
     let within_a_year = read
@@ -198,7 +198,9 @@ fn usable(ids: &Ids, read: Read<'_>, rates: &Rates, mix_litres: f64) -> f64 {
     if within_a_year && let Some(old) = read.number(ids.old_pot_volume) {
         litres = litres.min(rates.repot_litres_factor * old.lo());
     }
-    if let Some(height) = read.number(ids.tree_height).map(Interval::lo) {
+    if let Some(height) = read.number(ids.tree_height).map(Interval::lo)
+        && height < rates.small_tree_height
+    {
         let part = height / rates.small_tree_height;
         litres = litres.min(rates.small_tree_litres * part * part);
     }

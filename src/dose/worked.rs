@@ -335,6 +335,7 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
         ids.planned_over_pot,
         match over_pot {
             OverPot::Fine => "fine",
+            OverPot::AboveOurs => "above_ours",
             OverPot::OverWhenCool => "over_when_cool",
             OverPot::Over => "over",
             OverPot::FarOver => "far_over",

@@ -30,7 +30,7 @@ pub(super) fn flush_volume(rates: &Rates, pot: &Pot, times: f64) -> f64 {
 
 /// Litres of plain water that wash this pot out, where it did not get very much.
 #[must_use]
-pub fn flush_litres(rates: &Rates, story: &Story) -> f64 {
+pub(super) fn flush_litres(rates: &Rates, story: &Story) -> f64 {
     flush_volume(rates, &Pot::of(story), 0.0)
 }
 
