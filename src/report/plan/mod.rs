@@ -13,6 +13,7 @@ pub use words::{echoes, in_days, level_word, no_finding, verdict_word};
 use super::amounts;
 use super::page::Page;
 use super::style::{Style, Tone, harmless};
+use super::words::upper_first;
 use crate::knowledge::{AdvicePart, Level};
 use crate::plan::{Echo, Plan, PlanCaution};
 use crate::safety::Verdict;
@@ -49,7 +50,10 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
     if page.full || matches!(plan.walk.as_str(), "first-feed" | "rescue") {
         page.advice(plan, AdvicePart::Watch, "What to look out for");
     }
-    page.advice(plan, AdvicePart::Practice, "What people commonly do");
+    // The check before a dose is over in a minute.
+    if page.full || plan.walk != "precheck" {
+        page.advice(plan, AdvicePart::Practice, "What people commonly do");
+    }
     page.again(plan);
     page.unknown(plan);
     page.always(plan);
@@ -106,7 +110,7 @@ impl Page {
         // "Go" is the word already.
         let headline = plan.headline.trim_end_matches('.');
         let headline = headline.strip_prefix("Go: ").unwrap_or(headline);
-        let text = format!("{word_shown} {headline}{reason}");
+        let text = format!("{word_shown} {}{reason}", upper_first(headline));
         let wrapped = self.style.wrap(&text, "", "");
         // Colour only the word, after wrapping, so that the width stays right.
         let coloured = wrapped.replacen(&word_shown, &self.style.tone(&word_shown, tone), 1);
