@@ -290,7 +290,7 @@ fn entries_are_read_bare_and_behind_their_option() {
 #[test]
 fn likely_slips_are_told_what_was_meant() {
     let p = glasshouse("follows-slips");
-    let slips: [(&[&str], &str); 17] = [
+    let slips: [(&[&str], &str); 23] = [
         (&["log", "flush", "Yuzu"], "--tree NAME"),
         (
             &["tree", "add", "Lime", "--rename", "Limette"],
@@ -352,6 +352,29 @@ fn likely_slips_are_told_what_was_meant() {
         ),
         (&["due", "--days", "30"], "--within 30"),
         (&["site", "south"], "--hemisphere south"),
+        (&["precheck", "Yuzu"], "--tree NAME"),
+        (&["rescue", "Yuzu"], "--tree NAME"),
+        (&["log", "repot", "Yuzu"], "--tree NAME"),
+        (
+            &["shelf", "add", "Meal", "--rate", "20 g per pot"],
+            "--label \"1 g per L every 14 days\"",
+        ),
+        (&["blend", "urea", "--ratio", "3-1-2"], "--target 2-1-1"),
+        (
+            &[
+                "log",
+                "feed",
+                "--tree",
+                "Yuzu",
+                "--product",
+                "Powder",
+                "--amount",
+                "3 g in 3 L",
+                "--water",
+                "3 L",
+            ],
+            "take one of them out",
+        ),
     ];
     for (args, says) in slips {
         let (code, _, err) = p.run("2025-10-20", args);
@@ -359,6 +382,19 @@ fn likely_slips_are_told_what_was_meant() {
         assert!(err.contains(says), "{args:?}: {err}");
         assert!(!err.contains("as a value"), "{args:?}: {err}");
     }
+    // As a plan says it, amount and water in one.
+    let feed = ["log", "feed", "--tree", "Yuzu", "--product", "Powder"];
+    let mut as_planned = feed.to_vec();
+    as_planned.extend(["--amount", "3 g in 3 L"]);
+    let mut apart = feed.to_vec();
+    apart.extend(["--amount", "3 g", "--water", "3 L"]);
+    let told = |args: &[&str]| {
+        let out = p.ok("2025-10-20", args);
+        out.split(" (entry").next().unwrap().to_owned()
+    };
+    let one = told(&as_planned);
+    assert!(one.contains("3 g of Powder in 3 L"), "{one}");
+    assert_eq!(one, told(&apart));
     let (_, _, err) = p.run("2025-10-20", &["history", "Yuzu", "--nonsense"]);
     assert!(!err.contains("as a value"), "{err}");
 }

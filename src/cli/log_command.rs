@@ -145,7 +145,10 @@ fn entry(
             let size = volume
                 .as_ref()
                 .or(option.as_ref())
-                .map(|v| fact_text(&knowledge.vocabulary, "pot_volume", "the size", v))
+                .map(|v| {
+                    let what = "the size (a tree is named with --tree NAME)";
+                    fact_text(&knowledge.vocabulary, "pot_volume", what, v)
+                })
                 .transpose()?;
             let litres = size.as_ref().and_then(|(_, value, _)| match value {
                 crate::facts::Value::Number(n) => n.mid(),

@@ -4,7 +4,7 @@ use super::fail::Failure;
 use super::log_args::Which;
 use super::log_command::{Entry, blank};
 use super::log_missing;
-use crate::quantity::{Grade, GradeBasis, Interval, Measure, SpoonSystem, parse_volume};
+use crate::quantity::{Grade, GradeBasis, Interval, PlannedAmount, SpoonSystem, parse_volume};
 use crate::record::{Kind, List, Product, Record, Subject, days_between};
 use jiff::civil::Date;
 
@@ -70,8 +70,16 @@ fn fed(
     amount: &str,
     litres: Option<f64>,
 ) -> Result<Entry, Failure> {
-    let measure =
-        Measure::parse(amount).map_err(|e| Failure::Usage(format!("--amount {amount}: {e}")))?;
+    // "2.9 g in 3.4 L", as a plan says it: of it all, unless --water tells how much of the can this tree got.
+    let planned = PlannedAmount::parse(amount)
+        .map_err(|e| Failure::Usage(format!("--amount {amount}: {e}")))?;
+    if planned.water_litres.is_some() && litres.is_some() {
+        return Err(Failure::Usage(format!(
+            "--amount {amount}: the water stands there and behind --water; take one of them out"
+        )));
+    }
+    let litres = litres.or(planned.water_litres);
+    let measure = planned.amount;
     let density = product.word("density").and_then(|d| d.parse::<f64>().ok());
     let grams = match (measure.millilitres(SpoonSystem::Metric), density) {
         (None, _) => measure

@@ -1,16 +1,28 @@
-//! Words that the commands of the record do not know, and what was likely meant, in words of our own: the parser only knows which
+//! Words that a command does not know, and what was likely meant, in words of our own: the parser only knows which
 //! words look alike, and tells to pass a name of an option as a value.
 
 use crate::report::style::harmless;
 use clap::error::{ContextKind, ContextValue, Error, ErrorKind};
 
-/// Commands of the record.
-const COMMANDS: [&str; 8] = [
-    "tree", "shelf", "site", "log", "history", "due", "round", "record",
+/// Commands whose slips are answered here: those of the record, the walks, and the blend.
+const COMMANDS: [&str; 13] = [
+    "tree",
+    "shelf",
+    "site",
+    "log",
+    "history",
+    "due",
+    "round",
+    "record",
+    "precheck",
+    "diagnose",
+    "first-feed",
+    "rescue",
+    "blend",
 ];
 
 /// Under which command (with the word behind it, or "" for any) which words mean what.
-const MEANT: [(&str, &str, &[&str], &str); 24] = [
+const MEANT: [(&str, &str, &[&str], &str); 26] = [
     (
         "tree",
         "",
@@ -94,6 +106,18 @@ const MEANT: [(&str, &str, &[&str], &str); 24] = [
         "",
         &["--npk", "--numbers", "--ratio"],
         "the three numbers are --grade, such as --grade 24-8-16",
+    ),
+    (
+        "shelf",
+        "",
+        &["--rate", "--dose", "--label-rate"],
+        "what the label allows is --label, such as --label \"1 g per L every 14 days\"",
+    ),
+    (
+        "blend",
+        "",
+        &["--ratio", "--npk", "--goal"],
+        "the ratio wanted is --target, such as --target 2-1-1",
     ),
     (
         "shelf",
@@ -198,7 +222,9 @@ pub(super) fn sentence(error: &Error, typed: &[String]) -> Option<String> {
         return None;
     }
     let tree = match command {
-        "log" => "; a tree is named with --tree NAME",
+        "log" | "precheck" | "diagnose" | "first-feed" | "rescue" => {
+            "; a tree is named with --tree NAME"
+        }
         _ => "",
     };
     Some(format!(
