@@ -508,3 +508,99 @@ fn a_small_flush_washes_nothing_out() {
     }
     assert!(due_on("2025-10-13").as_str() > first.as_str());
 }
+
+/// 300 g of pellets where the label says 20 g a pot are 15 times.
+#[test]
+fn a_slow_feed_is_held_against_its_label() {
+    let p = glasshouse("follows-pellets");
+    let pellets = ["Pellets", "--kind", "organic_granular", "--grade", "5-3-2"];
+    let mut add = vec!["shelf", "add"];
+    add.extend(pellets);
+    add.extend(["--label", "20 g per pot every 8 weeks", "--left", "2 kg"]);
+    p.ok("2025-09-01", &add);
+    let give = |amount| {
+        let mut args = vec!["log", "feed", "--tree", "Valencia"];
+        args.extend(["--product", "Pellets", "--amount", amount]);
+        said(&p, "2025-10-20", &args)
+    };
+    assert!(!give("20 g").contains("uch for"));
+    let text = give("300 g");
+    assert!(
+        text.contains("TOO MUCH for Valencia") && text.contains("tubgrove rescue --tree Valencia"),
+        "{text}"
+    );
+}
+
+/// A plan of first aid asks for the litres that the record will ask for: 51 times wants 56 L, not two pot volumes.
+#[test]
+fn plan_and_record_ask_for_the_same_water() {
+    let p = glasshouse("follows-same-water");
+    feed(&p, "2025-10-20", "Kumquat", "300 g", "3 L");
+    let plan = rescue(&p, "2025-10-20", "dissolved", &[]);
+    assert!(
+        plan["headline"].as_str().unwrap().contains("56 L"),
+        "{plan}"
+    );
+    assert!(
+        plan["advice"]
+            .to_string()
+            .contains(VERY_MUCH.split('"').nth(1).unwrap())
+    );
+    assert!(!plan["advice"].to_string().contains("40 L"), "{plan}");
+}
+
+/// A mix that read too salty and was flushed gets half at the first feed (docs/method.md, flush and salt in the mix).
+#[test]
+fn the_first_feed_after_salt_was_washed_out_is_half() {
+    let p = glasshouse("follows-salty");
+    let reading = [
+        "log",
+        "reading",
+        "--tree",
+        "Kumquat",
+        "--ec",
+        "2.5",
+        "--method",
+        "one_to_two",
+    ];
+    p.ok("2025-11-01", &reading);
+    p.ok("2025-11-02", &["log", "flush", "--tree", "Kumquat", "40 L"]);
+    let (plan, _) = check(&p, "2025-11-12", "Kumquat", &[]);
+    assert!(rules(&plan).contains(&"first_after_too_much"), "{plan}");
+    feed(&p, "2025-11-12", "Kumquat", "1 g", "3 L");
+    let (plan, _) = check(&p, "2025-11-27", "Kumquat", &[]);
+    assert!(!rules(&plan).contains(&"first_after_too_much"), "{plan}");
+}
+
+/// A tank pot with weedkiller in it is not told to run water out of its holes, and fresh mix alone does not open the feed.
+#[test]
+fn weedkiller_keeps_the_water_in_and_the_feed_out() {
+    let p = glasshouse("follows-herbicide");
+    let mut args = vec!["rescue", "--json", "--rest-not-sure", "--tree", "Makrut"];
+    args.extend([
+        "--set",
+        "overdose_feed=weedkiller",
+        "--set",
+        "sour_smell=no",
+    ]);
+    p.ok("2025-11-10", &args);
+    let list = due(&p, "2025-11-11", "Makrut");
+    assert_eq!(wants(&list, "flush"), None, "{list:?}");
+    p.ok("2025-12-10", &["log", "repot", "--tree", "Makrut", "15 L"]);
+    let (plan, _) = check(&p, "2025-12-20", "Makrut", &[]);
+    assert_eq!(plan["verdict"], "hold", "{plan}");
+    // Six weeks in fresh mix.
+    let (plan, _) = check(&p, "2026-01-21", "Makrut", &[]);
+    assert!(!rules(&plan).contains(&"fed_strongly_lately"), "{plan}");
+}
+
+/// Epsom salt on record keeps a feed back for a week, whatever is said of the can.
+#[test]
+fn a_feed_waits_a_week_after_epsom_salt() {
+    let p = glasshouse("follows-epsom");
+    p.ok("2025-10-20", &["log", "epsom", "--tree", "Yuzu", "3 g"]);
+    let (plan, _) = check(&p, "2025-10-23", "Yuzu", &["--set", "also_in_can=nothing"]);
+    assert!(rules(&plan).contains(&"epsom_same_day"), "{plan}");
+    let (plan, _) = check(&p, "2025-10-27", "Yuzu", &[]);
+    assert!(!rules(&plan).contains(&"epsom_same_day"), "{plan}");
+}

@@ -72,6 +72,14 @@ fn flushed(knowledge: &Knowledge, garden: &Garden, story: &Story) -> Option<(Str
     let rates = &knowledge.rates;
     let after = aftermath(rates, story, &garden.shelf, garden.today);
     let name = &story.tree.name;
+    if after.weedkiller.is_some() {
+        return Some((
+            format!(
+                "{name}: that water may hold weedkiller. Keep it from plants, drains and ponds; only fresh mix mends this pot"
+            ),
+            true,
+        ));
+    }
     if let Some(held) = after.holds {
         let day = held.day;
         let line = if held.soaked {

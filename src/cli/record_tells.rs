@@ -22,6 +22,8 @@ const FED: &str = "fed_lately";
 pub(super) struct Told {
     /// Rules whose end the record knows, with the first day after them.
     pub(super) ends: Vec<(&'static str, Date)>,
+    /// Litres of plain water that still wash too much out of its pot.
+    pub(super) wash: Option<f64>,
     words: Option<Words>,
 }
 
@@ -54,7 +56,12 @@ impl Told {
             let end = flush.day.checked_add(raw.days()).ok();
             ends.extend(end.filter(|d| *d > garden.today).map(|d| (FLUSHED, d)));
         }
-        Self { ends, words }
+        let wash = after.holds.filter(|held| !held.fresh_mix);
+        Self {
+            ends,
+            wash: wash.map(|held| held.water_wanting),
+            words,
+        }
     }
 
     /// Puts them into a plan.
@@ -68,6 +75,13 @@ impl Told {
         rule.lifts = capital(&words.lifts).into();
         if words.of_flush {
             plan.cautions.retain(|c| c.id != FED && c.id != FLUSHED);
+        }
+        // What is graver than a look that is open comes first.
+        if let Some(at) = plan.cautions.iter().position(|c| c.id == STRONG) {
+            let level = plan.cautions.get(at).map(|c| c.level);
+            let first = plan.cautions.iter().position(|c| Some(c.level) == level);
+            let strong = plan.cautions.remove(at);
+            plan.cautions.insert(first.unwrap_or(0), strong);
         }
         if plan.next.date == words.until.to_string() {
             plan.next.action.clone_from(&words.action);

@@ -60,6 +60,8 @@ pub(super) struct Kept {
     pub(super) told: Told,
     /// The coming span in which it is too late for a slow feed.
     pub(super) late: Option<(Date, Date)>,
+    /// Litres of plain water that still wash too much out of its pot.
+    pub(super) wash: Option<f64>,
 }
 
 /// Puts what the record knows of the tree, and of a product, beside the answers given beforehand.
@@ -150,6 +152,7 @@ pub(super) fn take(
         );
     }
     let told = Told::of(knowledge, &garden, story);
+    let wash = told.wash;
     ends.extend_from_slice(&told.ends);
     let late = garden.site.too_late_for_slow(today);
     ends.extend(
@@ -163,6 +166,7 @@ pub(super) fn take(
         ends,
         told,
         late,
+        wash,
     })
 }
 
@@ -206,7 +210,8 @@ fn differs(fact: &Fact, record: Value, given: Entry, record_counts: bool) {
 }
 
 /// Facts of the record that no flag and no file changes.
-const NOT_SAID_AWAY: [&str; 5] = [
+const NOT_SAID_AWAY: [&str; 6] = [
+    "epsom_lately",
     "no_feed_logged",
     "local_ban",
     "strong_feed_lately",

@@ -56,6 +56,7 @@ pub(super) fn run(
     if let Some(kept) = &kept {
         advisor.ends.extend_from_slice(&kept.ends);
         advisor.late = kept.late;
+        advisor.wash = kept.wash;
     }
     prefer_spoons(&knowledge, common.units.map(Units::spoons), &mut known);
 

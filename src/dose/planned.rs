@@ -20,8 +20,6 @@ pub const CHLORIDE_MG_PER_ME: f64 = 35.45;
 pub enum OverPot {
     /// Fine.
     Fine,
-    /// More than the program itself would give, and no more than the pot bears once.
-    AboveOurs,
     /// More than a cool mix takes of a feed that is mostly ammonium or urea; fine in the warm.
     OverWhenCool,
     /// More than the pot takes in one go, or than its share where a tree is to get less.
@@ -100,12 +98,9 @@ pub fn weigh(rates: &Rates, s: &Situation, feed: &Feed<'_>, planned: PlannedAmou
     } else {
         Strength::Fine
     };
-    // What is too strong, or above the label, is said to be that: the limit that binds is the one that is told.
-    let fine = nitrogen == Strength::Fine && salt == Strength::Fine && !label_broken;
-    let own = if need::ease(rates, s) < 1.0 {
+    // Half is what an unknown label leaves, whatever was planned.
+    let own = if need::ease(rates, s) < 1.0 || feed.label.is_none() {
         over_own(rates, s, feed, grams)
-    } else if fine && over_own(rates, s, feed, grams) != OverPot::Fine {
-        OverPot::AboveOurs
     } else {
         OverPot::Fine
     };

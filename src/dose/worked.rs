@@ -230,7 +230,11 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
         epsom: is_epsom,
     };
     let mut proposal = (main.is_some() || is_epsom)
-        .then(|| propose(rates, &situations, &wanted, planned))
+        // Two feeds share a dose that no planned amount of one of them tells.
+        .then(|| {
+            let planned = planned.filter(|_| wanted.other.is_none());
+            propose(rates, &situations, &wanted, planned)
+        })
         .flatten();
 
     let over = situations.iter().any(|s| {
@@ -335,7 +339,6 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
         ids.planned_over_pot,
         match over_pot {
             OverPot::Fine => "fine",
-            OverPot::AboveOurs => "above_ours",
             OverPot::OverWhenCool => "over_when_cool",
             OverPot::Over => "over",
             OverPot::FarOver => "far_over",

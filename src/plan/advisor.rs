@@ -20,6 +20,8 @@ pub struct Advisor<'k> {
     pub today: Date,
     /// Rules whose end the record knows, by id, with the first day after them.
     pub ends: Vec<(&'static str, Date)>,
+    /// Litres of plain water that the record asks for to wash too much out of this pot.
+    pub wash: Option<f64>,
     /// The coming span in which it is too late for a slow feed outdoors, where the record knows the place.
     pub late: Option<(Date, Date)>,
     /// Which findings read which fact, once somebody wants to know.
@@ -52,6 +54,7 @@ impl<'k> Advisor<'k> {
             ids: Ids::find(&knowledge.vocabulary)?,
             today,
             ends: Vec::new(),
+            wash: None,
             late: None,
             readers: OnceLock::new(),
         })

@@ -16,6 +16,8 @@ pub(crate) const TOO_LATE: &str = " That is too late for a slow feed, which woul
 /// The span of the record begins so many days before the cold.
 const BEFORE_THE_COLD: i64 = 42;
 
+/// Days of a winter by the calendar, three months.
+const WINTER_DAYS: f64 = 92.0;
 /// From this share washed out between two feeds the plan points to slow feed or shelter (own choice).
 const HALF_GONE: f64 = 0.45;
 
@@ -53,7 +55,9 @@ impl Advisor<'_> {
         if place.write(self.knowledge.vocabulary.get(self.ids.place)) == "indoors" {
             return None;
         }
-        let (from, warm) = self.late?;
+        let Some((from, warm)) = self.late else {
+            return self.put_off_by_calendar(sheet, days, works);
+        };
         let cold = from.checked_add(BEFORE_THE_COLD.days()).ok()?;
         let then = later(self.today, whole_days(days));
         let used_up = later(
@@ -64,6 +68,16 @@ impl Advisor<'_> {
             let days = self.today.until(warm).map_or(0, |span| span.get_days());
             f64::from(days)
         })
+    }
+
+    /// The same where no climate is known: from the first day of winter by the calendar to its last.
+    fn put_off_by_calendar(&self, sheet: &Sheet, days: f64, works: f64) -> Option<f64> {
+        let Value::Number(warm) = sheet.value(self.ids.warm_days_left) else {
+            return None;
+        };
+        let (cold, spring) = (warm.lo(), warm.lo() + WINTER_DAYS);
+        let used_up = days + works.max(self.knowledge.rates.organic_days);
+        (warm.lo().is_finite() && cold <= used_up && days < spring).then_some(spring)
     }
 
     /// Days to the end of a rule that the record knows.
@@ -130,7 +144,12 @@ impl Advisor<'_> {
         } else if !feeds {
             (
                 self.rescue_days(d),
-                "Look again; feed at half at the earliest, if it grows".to_owned(),
+                // An act that brings a wait of its own gives fresh mix, and no flush decides.
+                if self.lead(d).is_some_and(|lead| lead.wait.is_some()) {
+                    "Look again; no feed before it grows in fresh mix".to_owned()
+                } else {
+                    "Look again; feed at half at the earliest, if it grows".to_owned()
+                },
                 "Harmed roots need time.".to_owned(),
             )
         } else {

@@ -42,6 +42,7 @@ impl Advisor<'_> {
                 .map(|p| &p.situation)
                 .or(situations.first()),
             d.sheet.value(self.ids.pot_volume).is_known(),
+            self.wash,
             later(self.today, whole_days(self.rescue_days(d))),
         );
         let mut cautions = Vec::new();
@@ -52,6 +53,11 @@ impl Advisor<'_> {
                 Reason::Caution(at)
                     if d.review.verdict >= Verdict::Hold
                         && self.is_about_pouring(at, fired.level) => {}
+                // What was meant to be poured is not what is poured.
+                Reason::Caution(at)
+                    if d.review.verdict == Verdict::Reduce
+                        && fired.level == Level::Care
+                        && self.is_about_the_planned(at) => {}
                 Reason::Caution(at) if fired.level == Level::Note => {
                     notes.extend(k.cautions.get(at).map(|c| PlanNote {
                         id: c.id.clone(),
@@ -118,6 +124,22 @@ impl Advisor<'_> {
     fn is_about_pouring(&self, caution: usize, level: Level) -> bool {
         let gate = self.knowledge.cautions.get(caution).map(|c| c.gate);
         level == Level::Care && gate == Some(Gate::Dose)
+    }
+
+    /// Whether a rule judges the can or the amount that the grower had in mind.
+    fn is_about_the_planned(&self, caution: usize) -> bool {
+        let ids = &self.ids;
+        let judged = [
+            ids.can_nitrogen,
+            ids.can_salt,
+            ids.can_chloride,
+            ids.planned_over_pot,
+            ids.planned_over_label,
+        ];
+        self.knowledge
+            .cautions
+            .get(caution)
+            .is_some_and(|c| c.when.any_fact(|fact| judged.contains(&fact)))
     }
 
     pub(super) fn caution(

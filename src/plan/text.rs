@@ -19,9 +19,11 @@ impl Amounts {
         rates: &Rates,
         situation: Option<&Situation>,
         known: bool,
+        wash: Option<f64>,
         resume: Date,
     ) -> Self {
         let flush = match situation {
+            _ if wash.is_some() => show_litres(wash.unwrap_or_default()),
             Some(s) if known => show_litres(water::flush_litres(rates, s)),
             _ => "twice the pot's volume".to_owned(),
         };

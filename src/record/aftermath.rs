@@ -16,6 +16,8 @@ use jiff::civil::Date;
 
 /// Days that far too much holds the feed where no flush and no fresh mix is entered (own choice: a growing season).
 const HOLDS: i32 = 180;
+/// Days that a tree stands in fresh mix after weedkiller before it is fed, grown or not (as the rule `fresh_repot` has them).
+const FRESH_MIX: i32 = 42;
 /// Days after which the record no longer asks for half at the first feed (own choice: a year).
 const REMEMBERED: i32 = 365;
 
@@ -201,10 +203,16 @@ pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -
             }));
         }
         let first = done.by.map_or(!fed_since, first);
-        let repotted = story.last(Kind::Repot).is_some_and(|e| e.day >= plan.on);
+        let repotted = story
+            .last(Kind::Repot)
+            .filter(|e| e.day >= plan.on)
+            .map(|e| e.day);
         if !fed_since {
-            after.weedkiller = (plan.weedkiller && !repotted).then_some(plan.on);
-            until = Some(plan.until);
+            after.weedkiller = (plan.weedkiller && repotted.is_none()).then_some(plan.on);
+            let healed = repotted
+                .filter(|_| plan.weedkiller)
+                .map(|day| later(day, FRESH_MIX));
+            until = healed.max(Some(plan.until));
         }
         if wants {
             after.mended = after.mended.max(done.by.map(|(day, _)| day));

@@ -9,6 +9,7 @@ use super::between::days_between as days;
 use super::climate::{cold_ahead, days_to_cold, season};
 use super::event::Kind;
 use super::garden::{Garden, Product, Story};
+use super::standing::ec_limits;
 use super::washing::{washed_out, washed_since};
 use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
@@ -204,6 +205,22 @@ pub fn site_facts(knowledge: &Knowledge, sky: &Sky<'_>, place: Option<&str>) -> 
     fill.sheet
 }
 
+/// Whether the mix read so salty that it had to be flushed, was flushed, and nothing was fed since.
+fn salt_washed_out(knowledge: &Knowledge, story: &Story) -> bool {
+    let rates = &knowledge.rates;
+    let Some(washed) = washed_out(rates, story) else {
+        return false;
+    };
+    let salty = story
+        .events
+        .iter()
+        .rev()
+        .filter_map(|e| Some((e, ec_limits(rates, e)?)))
+        .find(|(e, _)| e.day <= washed)
+        .is_some_and(|(e, (_, flush))| e.amount.is_some_and(|a| a > flush));
+    salty && story.last(Kind::Feed).is_none_or(|e| e.day < washed)
+}
+
 /// What was fed, and what still works.
 fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath) {
     let today = garden.today;
@@ -219,7 +236,11 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
     if flushed.is_some_and(|e| f64::from(days(e.day, today)) < fill.knowledge.rates.flushed_wait) {
         fill.text("flushed_lately", "yes");
     }
-    if after.first_feed && !after.keeps_back() {
+    let epsom = story.last(Kind::Epsom);
+    if epsom.is_some_and(|e| f64::from(days(e.day, today)) < fill.knowledge.rates.flushed_wait) {
+        fill.text("epsom_lately", "yes");
+    }
+    if (after.first_feed || salt_washed_out(fill.knowledge, story)) && !after.keeps_back() {
         fill.text("after_too_much", "yes");
     }
     match feeds().next_back() {

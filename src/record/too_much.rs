@@ -9,7 +9,7 @@ use super::event::{Event, Kind};
 use super::garden::{Product, Story};
 use super::washing::{ENOUGH, flush_volume};
 use crate::knowledge::Rates;
-use crate::quantity::{Grade, GradeBasis};
+use crate::quantity::{Grade, GradeBasis, LabelRate, Measure, Per};
 
 /// From so many times what the pot takes it is asked whether an entry was a slip (own choice).
 const A_SLIP: f64 = 2.0;
@@ -165,7 +165,9 @@ pub(super) fn against(
         }
         _ => return None,
     };
-    let times = all.times(most, share * pot.litres);
+    let times = all
+        .times(most, share * pot.litres)
+        .max(label_times(pot, shelf, e));
     (times >= A_SLIP || can.is_some()).then_some(Strong {
         times,
         can,
@@ -173,6 +175,26 @@ pub(super) fn against(
         rescue: times >= TO_RESCUE || can.is_some(),
         far: times > rates.garden_rate || can.is_some(),
     })
+}
+
+/// How many times what its label allows a slow feed was, where the label speaks of a pot or of litres of mix; 0 elsewhere.
+fn label_times(pot: &Pot, shelf: &[Product], e: &Event) -> f64 {
+    let rate = product(e, shelf)
+        .filter(|_| is_slow(e))
+        .and_then(|p| p.word("label_rate"))
+        .and_then(|r| LabelRate::parse(r).ok());
+    let Some((rate, grams)) = rate.zip(e.grams) else {
+        return 0.0;
+    };
+    let Measure::Grams(amount) = rate.amount else {
+        return 0.0;
+    };
+    let allowed = match rate.per {
+        Per::Pot => amount,
+        Per::LitresOfMix(l) | Per::LitresOfWater(l) => amount / l * pot.litres,
+        Per::Tree => return 0.0,
+    };
+    if allowed > 0.0 { grams / allowed } else { 0.0 }
 }
 
 /// What was given of the same in the two weeks before, and is in the mix still: neither flushed out nor thrown away with it.

@@ -14,7 +14,8 @@ const MEASURE_DAYS: i64 = 30;
 
 impl Tree<'_> {
     pub(super) fn flush(&self) -> Option<Due> {
-        if !self.reservoir {
+        // What runs out of a pot with weedkiller in it must reach nothing.
+        if !self.reservoir || self.after.weedkiller.is_some() {
             return None;
         }
         let r = self.rates;

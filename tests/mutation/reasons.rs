@@ -15,23 +15,23 @@ pub(crate) const MAY_LIVE: &[(&str, &str)] = &[
         "it matters only where the kind of feed is not known; that is held by feed_unknown and by the stops that lack it, with the same words",
     ),
     (
-        "caution epsom_same_day: (also_in_can is epsom_salt or (product_kind is epsom_salt and (also_in_can is other_feed/calcium_feed or days_since_feed < 1)))",
+        "caution epsom_same_day: (also_in_can is epsom_salt or (epsom_lately is yes and not product_kind is epsom_salt) or (product_kind is epsom_salt and (also_in_can is other_feed/calcium_feed or days_since_feed < 1)))",
         "it matters only where the kind of feed is not known; that is held by feed_unknown and by the stops that lack it, with the same words",
     ),
     (
-        "caution epsom_same_day: (also_in_can is epsom_salt or (product_kind known and product_kind is epsom_salt and (also_in_can is other_feed/calcium_feed or days_since_feed < 0)))",
+        "caution epsom_same_day: (also_in_can is epsom_salt or (epsom_lately is yes and not product_kind is epsom_salt) or (product_kind known and product_kind is epsom_salt and (also_in_can is other_feed/calcium_feed or days_since_feed < 0)))",
         "fed_lately shuts the tree gate for 14 days, so this clause is never the one that decides; it stands for local sets without that rule",
     ),
     (
-        "caution epsom_same_day: (also_in_can is epsom_salt or (product_kind known and product_kind is epsom_salt and (also_in_can is other_feed/calcium_feed or days_since_feed < 2)))",
+        "caution epsom_same_day: (also_in_can is epsom_salt or (epsom_lately is yes and not product_kind is epsom_salt) or (product_kind known and product_kind is epsom_salt and (also_in_can is other_feed/calcium_feed or days_since_feed < 2)))",
         "fed_lately shuts the tree gate for 14 days, so this clause is never the one that decides; it stands for local sets without that rule",
     ),
     (
-        "caution epsom_same_day: (also_in_can is epsom_salt or (product_kind known and product_kind is epsom_salt and (also_in_can is other_feed/calcium_feed or days_since_feed <= 1)))",
+        "caution epsom_same_day: (also_in_can is epsom_salt or (epsom_lately is yes and not product_kind is epsom_salt) or (product_kind known and product_kind is epsom_salt and (also_in_can is other_feed/calcium_feed or days_since_feed <= 1)))",
         "fed_lately shuts the tree gate for 14 days, so this clause is never the one that decides; it stands for local sets without that rule",
     ),
     (
-        "caution epsom_same_day: (also_in_can is epsom_salt or (product_kind known and product_kind is epsom_salt and (also_in_can is other_feed/calcium_feed)))",
+        "caution epsom_same_day: (also_in_can is epsom_salt or (epsom_lately is yes and not product_kind is epsom_salt) or (product_kind known and product_kind is epsom_salt and (also_in_can is other_feed/calcium_feed)))",
         "fed_lately shuts the tree gate for 14 days, so this clause is never the one that decides; it stands for local sets without that rule",
     ),
     (

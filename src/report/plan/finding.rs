@@ -101,6 +101,9 @@ impl Page {
         self.today(f, plan.verdict);
         // The check before a dose is about the dose; what else there is to know, the walk for a struggling tree tells.
         if plan.walk == "precheck" {
+            if f.notifiable {
+                self.do_not(f);
+            }
             return;
         }
         self.do_not(f);

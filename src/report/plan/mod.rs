@@ -248,6 +248,7 @@ impl Page {
             .map(|f| format!("tubgrove show {}", f.id));
         let whole = match plan.walk.as_str() {
             "precheck" if about.is_some() => Some("tubgrove diagnose".to_owned()),
+            // One screen.
             "precheck" => None,
             _ => Some("all of it with --working".to_owned()),
         };
