@@ -123,89 +123,42 @@ pub(super) struct Common {
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
     /// A struggling tree: what it may be, what to do, and a dose or a clear no.
-    #[command(
-        after_help = "Examples:\n  tubgrove diagnose                             asks, question by question\n  tubgrove diagnose --answers my-lemon.yaml      with the answers from a file\n  tubgrove diagnose --tree Meyer                 a tree of the record"
-    )]
     Diagnose(Later<CaseArgs>),
     /// A beginner's first feeding, explained step by step.
-    #[command(
-        after_help = "Examples:\n  tubgrove first-feed\n  tubgrove first-feed --html plan.html           with a page to print"
-    )]
     FirstFeed(Later<WalkArgs>),
     /// May I give this, now, to this tree? At most eight questions, one screen.
-    #[command(
-        after_help = "Examples:\n  tubgrove precheck\n  tubgrove precheck --tree Kumquat --product Powder\n  tubgrove precheck --answers my-kumquat.yaml --set planned_amount=\"3 g in 3 L\""
-    )]
     Precheck(Later<CaseArgs>),
     /// I gave too much: what to do now, and when to feed again.
-    #[command(after_help = "Examples:\n  tubgrove rescue\n  tubgrove rescue --tree Meyer")]
     Rescue(Later<WalkArgs>),
     /// Mix what is on the shelf toward a ratio, in whole scoops.
-    #[command(
-        after_help = "Examples:\n  tubgrove blend \"blood meal\" \"bone meal\" 5-3-2\n  tubgrove blend \"blood meal\" 3-5-6 --scoop \"1 tbsp\" --batch \"2 kg\""
-    )]
     Blend(Later<BlendArgs>),
     /// What a can will contain: nutrients, salt, and whether it is too strong for this tree.
-    #[command(
-        after_help = "Examples:\n  tubgrove strength \"24-8-16 = 3 g\" --can 3L\n  tubgrove strength \"Epsom salt = 5 g\" --can 5L --tree Yuzu"
-    )]
     Strength(Later<StrengthArgs>),
     /// What a figure of a meter or laboratory means: salt or pH of the mix, or a leaf analysis.
-    #[command(
-        after_help = "Examples:\n  tubgrove reading EC=1.2 --method 1:2\n  tubgrove reading pH=7.4\n  tubgrove reading N=2.1 Zn=16"
-    )]
     Reading(Later<ReadingArgs>),
     /// What pale and burnt leaves look like, and what each may mean.
-    #[command(
-        after_help = "Examples:\n  tubgrove leaf-guide\n  tubgrove leaf-guide net\n  tubgrove leaf-guide --html leaves.html"
-    )]
     LeafGuide(Later<LeafGuideArgs>),
     /// Trees of your record: add, list, show, change, retire.
-    #[command(
-        after_help = "Examples:\n  tubgrove tree add \"Second Meyer\" --citrus meyer_lemon --volume 15L\n  tubgrove tree list\n  tubgrove tree change Meyer --volume 20L"
-    )]
     #[command(subcommand)]
     Tree(LaterCommands<TreeCommand>),
     /// Products on your shelf: add, list, show, change, weigh, retire.
-    #[command(
-        after_help = "Examples:\n  tubgrove shelf add Pellets --kind organic_granular --grade 5-3-2\n  tubgrove shelf list"
-    )]
     #[command(subcommand)]
     Shelf(LaterCommands<ShelfCommand>),
     /// The place: hemisphere, climate, water, local rules. Without options shows it.
-    #[command(
-        after_help = "Examples:\n  tubgrove site --hemisphere south --climate light_frost_wet_summer\n  tubgrove site"
-    )]
     Site(Later<SiteArgs>),
     /// Enter what happened: feeds, rain, readings, repotting and more.
-    #[command(
-        after_help = "Examples:\n  tubgrove log feed --tree Meyer --product Powder --amount 3g --water 3L\n  tubgrove log rain \"25 mm\"\n  tubgrove log undo 13                          its number is in history"
-    )]
     #[command(subcommand)]
     Log(LaterCommands<LogCommand>),
     /// The story of a tree.
-    #[command(
-        after_help = "Examples:\n  tubgrove history Meyer\n  tubgrove history Meyer --html meyer.html"
-    )]
     History(Later<HistoryArgs>),
     /// What is due for which tree, when and why.
-    #[command(after_help = "Examples:\n  tubgrove due\n  tubgrove due --ics feeding.ics")]
     Due(Later<DueArgs>),
     /// One feeding day for all trees: who waits and why, which cans to mix, who gets what. Nothing is entered until --done.
-    #[command(
-        after_help = "Examples:\n  tubgrove round                                 what to do today, for all trees\n  tubgrove round --html today.html      with a page to carry along the pots"
-    )]
     Round(Later<RoundArgs>),
     /// The record as a whole: backup, check, export, import.
-    #[command(
-        after_help = "Examples:\n  tubgrove record backup garden.db\n  tubgrove record check\n  tubgrove record export --table trees > trees.csv"
-    )]
     #[command(subcommand)]
     Record(LaterCommands<RecordCommand>),
     /// Check what the program knows.
-    #[command(
-        after_help = "Examples:\n  tubgrove knowledge check\n  tubgrove knowledge check --local-rules my-rules\n  tubgrove knowledge draw precheck -o precheck.svg"
-    )]
     #[command(subcommand)]
     Knowledge(LaterCommands<KnowledgeCommand>),
     /// Print a fact, finding, rule, number, material, type or source with its sources.

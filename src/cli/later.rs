@@ -44,7 +44,13 @@ fn typed<S: Subcommand>(words: &[OsString]) -> Vec<Command> {
 fn keeping_the_words(command: Command, build: fn(Command) -> Command) -> Command {
     let short = Resettable::from(command.get_about().cloned());
     let long = Resettable::from(command.get_long_about().cloned());
-    build(command).about(short).long_about(long)
+    let examples = super::examples::of(command.get_name());
+    let built = build(command).about(short).long_about(long);
+    if examples.is_empty() {
+        built
+    } else {
+        built.after_help(examples)
+    }
 }
 
 impl<T: Args> Args for Later<T> {

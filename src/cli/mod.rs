@@ -13,6 +13,7 @@ mod draw_command;
 mod due_command;
 mod entry_questions;
 mod event_words;
+mod examples;
 mod fail;
 mod feed_line;
 mod history_command;

@@ -199,7 +199,8 @@ impl Record {
             // The newest word on a tree stands: its own plan, or a round that names it.
             let mut rows = db.prepare(&format!(
                 "WITH word(tree, seq, day, kind, verdict, again, said, too_much) AS (
-                     SELECT tree, seq, day, kind, plan ->> '$.verdict', plan ->> '$.next.date', plan ->> '$.headline',
+                     SELECT tree, seq, day, kind, plan ->> '$.verdict', plan ->> '$.next.date',
+                            coalesce(plan ->> '$.cautions[0].summary', plan ->> '$.headline'),
                             kind = 'rescue' OR EXISTS (SELECT 1 FROM json_each(plan, '$.cautions') AS c
                                 WHERE c.value ->> '$.id' = 'fed_strongly_lately')
                      FROM advice WHERE seq IN (SELECT max(seq) FROM advice WHERE tree IS NOT NULL AND {STANDS} GROUP BY tree)
