@@ -430,3 +430,36 @@ fn the_looks_are_asked_once_for_all_trees() {
     assert_eq!(ask("none\nnone\n").0, 5);
     assert_eq!(ask("none\nq\n").0, 130);
 }
+
+/// Two days after a repotting nobody can have seen new growth: `--looked` does not say so.
+#[test]
+fn a_tree_in_fresh_mix_waits_though_all_were_looked_at() {
+    let p = glasshouse("round-fresh-mix");
+    p.ok(
+        "2025-10-20",
+        &["log", "repot", "--tree", "Calamondin", "10 L"],
+    );
+    let mut args = vec![
+        "round",
+        "--json",
+        "--product",
+        "Powder",
+        "--looked",
+        "--rest-not-sure",
+    ];
+    for set in [
+        "heat_now=no",
+        "rain_due=no",
+        "also_in_can=nothing",
+        "air_temperature=22",
+    ] {
+        args.extend(["--set", set]);
+    }
+    let waits = |day: &str| {
+        let plan: serde_json::Value = serde_json::from_str(&p.ok(day, &args)).unwrap();
+        let waits = plan["waits"].as_array().unwrap();
+        waits.iter().any(|w| w["tree"] == "Calamondin")
+    };
+    assert!(waits("2025-10-22"));
+    assert!(!waits("2025-12-05"));
+}

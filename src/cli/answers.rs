@@ -47,8 +47,10 @@ pub(super) fn beforehand(
             // "What if": the file stays as it is, and what was changed is said.
             notice(
                 &format!(
-                    "{}: {is} this time; the answers file says {was}.",
-                    known.short
+                    "{}: {} this time; the answers file says {}.",
+                    known.short,
+                    is.replace('_', " "),
+                    was.replace('_', " ")
                 ),
                 context,
             );

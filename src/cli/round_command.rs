@@ -15,11 +15,14 @@ use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
 use crate::plan::{Advisor, KnowledgeStamp, Plan, contradiction, prefer_spoons};
 use crate::quantity::{Grade, GradeBasis, Interval};
-use crate::record::{Garden, List, Record, Sky, Story, facts, keep, product_facts};
+use crate::record::{
+    Garden, Kind, List, Record, Sky, Story, days_between, facts, keep, product_facts,
+};
 use crate::report;
 use crate::report::html;
 use crate::round::{OnShelf, Product, Round, TreeDay, round};
 use crate::walk::{Session, Walk};
+use jiff::civil::Date;
 use std::collections::HashMap;
 
 /// The walk that each tree goes.
@@ -82,6 +85,13 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
     };
     for (at, sheet) in sheets.iter_mut().enumerate() {
         seen.apply(&knowledge.round, at, sheet, from);
+        // "All looked at" does not tell that fresh roots have made new growth.
+        let fresh = stories
+            .get(at)
+            .is_some_and(|story| args.looked && repotted_lately(story, today));
+        if fresh {
+            sheet.set(advisor.ids.new_growth, Value::NotSure, from);
+        }
     }
     round_looks::the_day(
         &knowledge,
@@ -273,6 +283,15 @@ fn products<'g>(
         }
     }
     Ok(list)
+}
+
+/// Days in which a repotted tree is fed only where new growth was seen (as the rule `fresh_repot` has them).
+const FRESH_MIX: i32 = 42;
+
+fn repotted_lately(story: &Story, today: Date) -> bool {
+    story
+        .last(Kind::Repot)
+        .is_some_and(|e| days_between(e.day, today) < FRESH_MIX)
 }
 
 /// What is known of each tree before anybody looks: flags and files first, then the record.

@@ -7,7 +7,7 @@ use super::text::{later, whole_days};
 use super::{Next, PlanCaution};
 use crate::dose::next::washed_by;
 use crate::facts::{Sheet, Value};
-use crate::knowledge::Level;
+use crate::knowledge::{Caution, Level};
 use crate::safety::Reason;
 use jiff::ToSpan;
 
@@ -78,6 +78,19 @@ impl Advisor<'_> {
         let (cold, spring) = (warm.lo(), warm.lo() + WINTER_DAYS);
         let used_up = days + works.max(self.knowledge.rates.organic_days);
         (warm.lo().is_finite() && cold <= used_up && days < spring).then_some(spring)
+    }
+
+    /// Days to spring by the calendar, for a rule about what would outlast the warmth.
+    fn days_to_spring(&self, rule: &Caution, sheet: &Sheet) -> Option<u16> {
+        let about_it = rule
+            .when
+            .any_fact(|fact| fact == self.ids.beads_outlast_warmth);
+        match sheet.value(self.ids.warm_days_left) {
+            Value::Number(warm) if about_it && warm.lo().is_finite() => {
+                Some(whole_days(warm.lo() + WINTER_DAYS))
+            }
+            _ => None,
+        }
     }
 
     /// Days to the end of a rule that the record knows.
@@ -166,6 +179,7 @@ impl Advisor<'_> {
                 .map(|f| match f.reason {
                     Reason::Caution(at) => k.cautions.get(at).map_or(7, |c| {
                         self.days_to_end(&c.id)
+                            .or_else(|| self.days_to_spring(c, &d.sheet))
                             .or_else(|| days_left(self, c, &d.sheet, &d.shortlist))
                             .or(c.days)
                             .unwrap_or(7)
