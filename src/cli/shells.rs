@@ -3,7 +3,7 @@
 use super::args::Cli;
 use super::context::Context;
 use super::fail::Failure;
-use clap::CommandFactory;
+use clap::{Command, CommandFactory};
 
 /// Prints completions for a shell.
 pub(super) fn completions(shell: clap_complete::Shell, context: &Context) -> Result<u8, Failure> {
@@ -16,7 +16,28 @@ pub(super) fn completions(shell: clap_complete::Shell, context: &Context) -> Res
 /// Prints the manual page.
 pub(super) fn man(context: &Context) -> Result<u8, Failure> {
     let mut out = Vec::new();
-    clap_mangen::Man::new(Cli::command()).render(&mut out)?;
+    clap_mangen::Man::new(with_bare_commands()).render(&mut out)?;
     context.print(&String::from_utf8_lossy(&out))?;
     Ok(0)
+}
+
+/// The program with its commands by name and purpose alone: the page tells no more of them, and their options cost more than all
+/// the rest.
+fn with_bare_commands() -> Command {
+    Cli::command().mut_subcommands(|c| c.defer(|bare| bare))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_page_is_that_of_the_whole_program() {
+        let page = |command| {
+            let mut out = Vec::new();
+            clap_mangen::Man::new(command).render(&mut out).unwrap();
+            String::from_utf8(out).unwrap()
+        };
+        assert_eq!(page(with_bare_commands()), page(Cli::command()));
+    }
 }
