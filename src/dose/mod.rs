@@ -20,7 +20,7 @@ pub mod ready;
 pub mod situation;
 pub mod slow;
 pub mod strength;
-mod warmth;
+pub(crate) mod warmth;
 pub mod water;
 mod worked;
 pub mod working;

@@ -17,7 +17,7 @@ const NEVER: f64 = 3650.0;
 /// What the three answers about the cold promise at the least, days.
 const WITHIN_SIX_WEEKS: f64 = 0.0;
 const AFTER_SIX_WEEKS: f64 = 42.0;
-const AFTER_EIGHT_WEEKS: f64 = 57.0;
+pub(crate) const AFTER_EIGHT_WEEKS: f64 = 57.0;
 /// From so many days on the interval on a tub of beads is taken for their life (own choice).
 const A_LIFE: f64 = 42.0;
 /// Days of a season, where the calendar does not fit the named one (own choice).

@@ -6,6 +6,7 @@ use super::look_again::days_left;
 use super::text::{later, whole_days};
 use super::{Next, PlanCaution};
 use crate::dose::next::washed_by;
+use crate::dose::warmth::AFTER_EIGHT_WEEKS;
 use crate::facts::{Sheet, Value};
 use crate::knowledge::{Caution, Level};
 use crate::safety::Reason;
@@ -72,12 +73,18 @@ impl Advisor<'_> {
 
     /// The same where no climate is known: from the first day of winter by the calendar to its last.
     fn put_off_by_calendar(&self, sheet: &Sheet, days: f64, works: f64) -> Option<f64> {
-        let Value::Number(warm) = sheet.value(self.ids.warm_days_left) else {
-            return None;
-        };
-        let (cold, spring) = (warm.lo(), warm.lo() + WINTER_DAYS);
+        let cold = self.first_of_winter(sheet)?;
+        let spring = cold + WINTER_DAYS;
         let used_up = days + works.max(self.knowledge.rates.organic_days);
-        (warm.lo().is_finite() && cold <= used_up && days < spring).then_some(spring)
+        (cold <= used_up && days < spring).then_some(spring)
+    }
+
+    /// Days to the first of winter by the calendar. What an answer only promises at the least names no day.
+    fn first_of_winter(&self, sheet: &Sheet) -> Option<f64> {
+        match sheet.value(self.ids.warm_days_left) {
+            Value::Number(warm) if warm.lo() > AFTER_EIGHT_WEEKS => Some(warm.lo()),
+            _ => None,
+        }
     }
 
     /// Days to spring by the calendar, for a rule about what would outlast the warmth.
@@ -85,12 +92,8 @@ impl Advisor<'_> {
         let about_it = rule
             .when
             .any_fact(|fact| fact == self.ids.beads_outlast_warmth);
-        match sheet.value(self.ids.warm_days_left) {
-            Value::Number(warm) if about_it && warm.lo().is_finite() => {
-                Some(whole_days(warm.lo() + WINTER_DAYS))
-            }
-            _ => None,
-        }
+        let cold = self.first_of_winter(sheet).filter(|_| about_it)?;
+        Some(whole_days(cold + WINTER_DAYS))
     }
 
     /// Days to the end of a rule that the record knows.
