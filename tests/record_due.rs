@@ -21,18 +21,13 @@ mod fine;
 mod fit;
 #[path = "support/place.rs"]
 mod place;
+#[path = "support/said.rs"]
+mod said;
 use dated::{due, wants};
 use fed::feed;
 use fine::fine;
 use place::{Place, glasshouse};
-
-/// What a command says, in one line.
-fn said(p: &Place, today: &str, args: &[&str]) -> String {
-    p.ok(today, args)
-        .split_whitespace()
-        .collect::<Vec<_>>()
-        .join(" ")
-}
+use said::said;
 
 /// Puts pellets of 5-3-2 on the shelf.
 fn pellets(p: &Place, more: &[&str]) {

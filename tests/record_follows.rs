@@ -27,18 +27,13 @@ mod fine;
 mod fit;
 #[path = "support/place.rs"]
 mod place;
+#[path = "support/said.rs"]
+mod said;
 use checked::{check, rules};
 use dated::{due, wants};
 use fed::feed;
 use place::{Place, glasshouse};
-
-/// What a command says, in one line.
-fn said(p: &Place, today: &str, args: &[&str]) -> String {
-    p.ok(today, args)
-        .split_whitespace()
-        .collect::<Vec<_>>()
-        .join(" ")
-}
+use said::said;
 
 /// A rescue plan for the kumquat, in a pot that drains unless told otherwise.
 fn rescue(p: &Place, today: &str, given: &str, more: &[&str]) -> Json {

@@ -77,15 +77,12 @@ pub fn weigh(rates: &Rates, s: &Situation, feed: &Feed<'_>, planned: PlannedAmou
     } else {
         0.0
     };
-    let (nitrogen, label_broken) = (
-        if dissolved {
-            let limits = strength::nitrogen(rates, s);
-            sure_stop(limits.judge(n_low), limits.judge(n_per_litre))
-        } else {
-            Strength::Fine
-        },
-        over_label(s, feed, planned, grams, can),
-    );
+    let nitrogen = if dissolved {
+        let limits = strength::nitrogen(rates, s);
+        sure_stop(limits.judge(n_low), limits.judge(n_per_litre))
+    } else {
+        Strength::Fine
+    };
     let added = (feed.ec_added(n_low).0, feed.ec_added(n_per_litre).1);
     let ec = (s.water_ec + added.0, s.water_ec + added.1);
     let chloride = if dissolved {
@@ -115,7 +112,7 @@ pub fn weigh(rates: &Rates, s: &Situation, feed: &Feed<'_>, planned: PlannedAmou
         nitrogen,
         salt,
         chloride_strength: strength::chloride(rates).judge(chloride),
-        over_label: label_broken,
+        over_label: over_label(s, feed, planned, grams, can),
         over_pot: over_pot(rates, s, feed, grams).max(own),
     }
 }
