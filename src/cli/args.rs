@@ -223,8 +223,12 @@ pub(super) struct LeafGuideArgs {
 /// Commands about the knowledge.
 #[derive(Debug, Subcommand)]
 pub(super) enum KnowledgeCommand {
-    /// Read, link and prove everything; report all problems in one go.
-    Check,
+    /// Check files of knowledge or local rules, all problems in one go; say what is proved of the set and what is in it.
+    Check {
+        /// Read and prove the shipped set anew, too, which was proved when the program was built.
+        #[arg(long)]
+        anew: bool,
+    },
     /// Draw a walk, or all of them: a picture (SVG), or a graph description (DOT).
     Draw(DrawArgs),
 }

@@ -70,7 +70,7 @@ const EXAMPLES: [(&str, &str); 17] = [
     ),
     (
         "knowledge",
-        "Examples:\n  tubgrove knowledge check\n  tubgrove knowledge check --local-rules my-rules\n  tubgrove knowledge draw precheck -o precheck.svg",
+        "Examples:\n  tubgrove knowledge check\n  tubgrove knowledge check --anew\n  tubgrove knowledge check --local-rules my-rules\n  tubgrove knowledge draw precheck -o precheck.svg",
     ),
 ];
 

@@ -13,9 +13,10 @@ pub(super) fn run(
     context: &Context,
 ) -> Result<u8, Failure> {
     match command {
-        KnowledgeCommand::Check => {
-            let k = context::knowledge_with(common, Proofs::All)?;
-            context.print_text(&proofs(&k, context.style()))?;
+        KnowledgeCommand::Check { anew } => {
+            let asked = if *anew { Proofs::All } else { Proofs::Built };
+            let k = context::knowledge_with(common, asked)?;
+            context.print_text(&proofs(&k, asked, context.style()))?;
             Ok(0)
         }
         KnowledgeCommand::Draw(args) => super::draw_command::run(args, common, context),

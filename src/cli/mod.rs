@@ -47,6 +47,7 @@ mod shelf_command;
 mod shells;
 mod site_command;
 mod strength_command;
+mod tab;
 mod tree_command;
 mod tree_words;
 pub mod trial;
@@ -64,6 +65,9 @@ use std::io::{self, Write};
 /// Runs the program and returns its exit code.
 #[must_use]
 pub fn run() -> u8 {
+    if let Some(code) = tab::answer() {
+        return code;
+    }
     let cli = match read(std::env::args_os().collect()) {
         Ok(cli) => cli,
         Err(error) => {

@@ -51,7 +51,7 @@ pub(super) fn run(args: &ReadingArgs, common: &Common, context: &Context) -> Res
         context.print(&(out + "\n"))?;
     } else {
         let mut out = text(&readings, &standards, context.style());
-        if knowledge.origin != "shipped" {
+        if !knowledge.is_shipped() {
             let from = format!("Knowledge: {} ({}).", knowledge.origin, knowledge.version);
             let line = context
                 .style()

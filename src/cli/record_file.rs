@@ -24,7 +24,12 @@ impl From<RecordError> for Failure {
 
 /// Where the record lies: `--record`, else the user's data directory.
 pub(super) fn path(common: &Common) -> Result<PathBuf, Failure> {
-    if let Some(path) = &common.record {
+    lies(common.record.as_ref())
+}
+
+/// Where the record lies: the file that is named, else the user's data directory.
+pub(super) fn lies(named: Option<&PathBuf>) -> Result<PathBuf, Failure> {
+    if let Some(path) = named {
         return Ok(path.clone());
     }
     // A home that is no whole path would lay a record wherever the program is started.

@@ -7,9 +7,7 @@ use clap::{Command, CommandFactory};
 
 /// Prints completions for a shell.
 pub(super) fn completions(shell: clap_complete::Shell, context: &Context) -> Result<u8, Failure> {
-    let mut out = Vec::new();
-    clap_complete::generate(shell, &mut Cli::command(), "tubgrove", &mut out);
-    context.print(&String::from_utf8_lossy(&out))?;
+    context.print(&super::tab::script(shell)?)?;
     Ok(0)
 }
 

@@ -18,8 +18,11 @@ use crate::walk::proof::{About, Flaw, prove, prove_graph};
 /// How much is proved.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Proofs {
-    /// Everything, by graph and by enumeration.
+    /// Everything, by graph and by enumeration, here and now.
     All,
+    /// Everything; of the shipped set without local rules, which the build has proved before it packed it, the graph is proved
+    /// once more and the rest is taken as proved.
+    Built,
     /// Everything, except that for the shipped set without local rules the proofs by enumeration and what is checked about
     /// sources, look-alikes, ranges and lengths are left to the tests, which prove the very same texts.
     Start,
@@ -38,10 +41,11 @@ pub fn load(files: &Files, overlays: &[Files]) -> Result<Knowledge, Problems> {
 /// # Errors
 /// As [`load`].
 pub fn load_with(files: &Files, overlays: &[Files], proofs: Proofs) -> Result<Knowledge, Problems> {
-    let thorough = proofs == Proofs::All || !overlays.is_empty() || !files.is_shipped();
-    if let Some(ready) = (!thorough).then(ready).flatten() {
+    let alone = overlays.is_empty() && files.is_shipped();
+    if let Some(ready) = (alone && proofs != Proofs::All).then(ready).flatten() {
         return Ok(ready);
     }
+    let thorough = proofs != Proofs::Start || !alone;
     let mut problems = Problems::default();
     let read = link::Reader {
         files,

@@ -156,6 +156,12 @@ pub struct Knowledge {
 }
 
 impl Knowledge {
+    /// Whether this is the set that ships with the program, and nothing else.
+    #[must_use]
+    pub fn is_shipped(&self) -> bool {
+        self.origin == "shipped"
+    }
+
     /// The walk of this name.
     #[must_use]
     pub fn walk(&self, id: &str) -> Option<&Walk> {

@@ -4,7 +4,7 @@ mod entry;
 mod proofs;
 mod rests;
 
-pub use entry::{LISTS, entry};
+pub use entry::{LISTS, entry, ids};
 pub use proofs::proofs;
 pub use rests::rests;
 

@@ -1,11 +1,11 @@
 //! What was proved, and the figures of the set.
 
 use super::Page;
-use crate::knowledge::{Knowledge, Mark};
+use crate::knowledge::{Knowledge, Mark, Proofs};
 use crate::report::style::Style;
 use crate::walk::proof::figures;
 
-/// What holds when a set has been loaded; each is proved at every load.
+/// What holds of a set that has been loaded with these proofs.
 const HOLDS: &[&str] = &[
     "every file is plain YAML; every key is known, none is missing, none stands twice",
     "every id exists and is unique; every source that is named exists, and every source backs something",
@@ -21,15 +21,18 @@ const HOLDS: &[&str] = &[
     "every finding can be listed when only its needs are known",
 ];
 
-/// The proofs that hold and the figures, as `knowledge check` prints them.
+/// The proofs that hold and the figures, as `knowledge check` prints them, and when they were made.
 #[must_use]
-pub fn proofs(k: &Knowledge, style: Style) -> String {
+pub fn proofs(k: &Knowledge, asked: Proofs, style: Style) -> String {
     let mut page = Page::new(style);
     page.line(&format!(
         "The knowledge is valid: {} ({}).",
         k.origin, k.version
     ));
     page.head("Proved");
+    if asked != Proofs::All && k.is_shipped() {
+        page.line("When this program was built, of these very files; circles, gates and the order of the questions once more now. --anew proves all of it now.");
+    }
     for holds in HOLDS {
         page.item(holds);
     }

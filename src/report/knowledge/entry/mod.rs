@@ -63,16 +63,21 @@ pub fn entry(k: &Knowledge, id: &str, style: Style) -> Result<String, String> {
         source(&mut page, k, s);
     }
     if page.out.is_empty() {
-        let lists = k.vocabulary.iter().map(|(_, f)| f.id.as_str());
-        let ids: Vec<&str> = lists
-            .chain(k.uses().iter().map(|u| u.id))
-            .chain(k.sources.iter().map(|s| s.id.as_str()))
-            .chain(LISTS)
-            .collect();
-        let hint = crate::facts::nearest_of(id, &ids);
+        let hint = crate::facts::nearest_of(id, &ids(k));
         return Err(format!("nothing here is called {id}{hint}"));
     }
     Ok(page.out)
+}
+
+/// Everything that has an entry, by id, and the lists.
+#[must_use]
+pub fn ids(k: &Knowledge) -> Vec<&str> {
+    let facts = k.vocabulary.iter().map(|(_, f)| f.id.as_str());
+    facts
+        .chain(k.uses().iter().map(|u| u.id))
+        .chain(k.sources.iter().map(|s| s.id.as_str()))
+        .chain(LISTS)
+        .collect()
 }
 
 /// What can be shown as a list of ids, one a line.

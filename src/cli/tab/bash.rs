@@ -1,0 +1,170 @@
+//! The answer for Bash, which hands over its words as they are typed and cut at each "=".
+//!
+//! Bash takes "=" for a word of its own and puts an offer in place of what stands behind it; a name with a blank has to be offered
+//! with a backslash before it, or it would become two words. Other shells see to both themselves.
+
+use clap::Command;
+use clap_complete::engine::{CompletionCandidate, complete};
+use std::ffi::{OsStr, OsString};
+use std::io::{self, Write};
+
+/// Writes the offers for the word at the cursor.
+pub(super) fn answer(
+    command: &mut Command,
+    words: &[OsString],
+    out: &mut Vec<u8>,
+) -> io::Result<()> {
+    let number = |name: &str| std::env::var(name).ok();
+    let at = number("_CLAP_COMPLETE_INDEX")
+        .and_then(|at| at.parse().ok())
+        .unwrap_or_default();
+    let between = number("_CLAP_IFS").unwrap_or_else(|| "\n".to_owned());
+    let typed = Typed::read(words, at);
+    let offers = complete(command, typed.words, typed.at, super::here().as_deref())?;
+    let shown: Vec<String> = offers
+        .iter()
+        .filter_map(|offer| typed.kept.offer(offer))
+        .collect();
+    out.write_all(shown.join(&between).as_bytes())
+}
+
+/// Words as the program would get them.
+struct Typed {
+    words: Vec<OsString>,
+    /// Place of the word at the cursor, from 0.
+    at: usize,
+    /// What of that word stays as it stands.
+    kept: Kept,
+}
+
+/// Options whose value is nothing without an "=".
+const PAIRS: [&str; 2] = ["--set", "--give"];
+
+/// The part of the word before the last "=", which Bash does not put its offer in the place of.
+struct Kept(String);
+
+impl Typed {
+    /// Joins again what was cut at "=", and takes quotes and backslashes away.
+    fn read(words: &[OsString], at: usize) -> Self {
+        let mut joined: Vec<String> = Vec::new();
+        let mut cursor = 0;
+        let mut glue = false;
+        let mut kept = String::new();
+        for (place, word) in words.iter().enumerate() {
+            let word = bare(word);
+            let cut = word == "=";
+            match joined.last_mut() {
+                Some(last) if cut || glue => {
+                    if place == at && !cut {
+                        kept.clone_from(last);
+                    }
+                    last.push_str(&word);
+                    if place == at && cut {
+                        kept.clone_from(last);
+                    }
+                }
+                _ => joined.push(word),
+            }
+            glue = cut;
+            if place == at {
+                cursor = joined.len().saturating_sub(1);
+            }
+        }
+        // With the cursor right behind an "=", Bash hands over an empty word in its place.
+        let pair = cursor.checked_sub(2).and_then(|at| joined.get(at));
+        let begun = pair.is_some_and(|option| PAIRS.contains(&option.as_str()));
+        if begun && joined.get(cursor).is_some_and(String::is_empty) {
+            joined.remove(cursor);
+            cursor = cursor.saturating_sub(1);
+            if let Some(fact) = joined.get_mut(cursor) {
+                fact.push('=');
+                kept.clone_from(fact);
+            }
+        }
+        Self {
+            words: joined.into_iter().map(OsString::from).collect(),
+            at: cursor,
+            kept: Kept(kept),
+        }
+    }
+}
+
+impl Kept {
+    /// An offer without what stays, each sign that Bash would take for its own behind a backslash.
+    fn offer(&self, offer: &CompletionCandidate) -> Option<String> {
+        let value = offer.get_value().to_str()?;
+        let rest = value.strip_prefix(self.0.as_str())?;
+        let mut shown = String::new();
+        for letter in rest.chars() {
+            if !letter.is_alphanumeric() && !"-_=/.,+:@%".contains(letter) {
+                shown.push('\\');
+            }
+            shown.push(letter);
+        }
+        Some(shown)
+    }
+}
+
+/// A word without quotes and backslashes.
+fn bare(word: &OsStr) -> String {
+    let mut plain = String::new();
+    let text = word.to_string_lossy();
+    let mut letters = text.chars();
+    while let Some(letter) = letters.next() {
+        match letter {
+            '\\' => plain.extend(letters.next()),
+            '"' | '\'' => {}
+            _ => plain.push(letter),
+        }
+    }
+    plain
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(words: &[&str], at: usize) -> (Vec<String>, usize, String) {
+        let words: Vec<OsString> = words.iter().map(OsString::from).collect();
+        let typed = Typed::read(&words, at);
+        let words = typed.words.iter().map(|w| w.to_string_lossy().into_owned());
+        (words.collect(), typed.at, typed.kept.0)
+    }
+
+    #[test]
+    fn what_bash_cut_is_joined() {
+        let whole = |words: &[&str], at: usize, kept: &str| {
+            let words = words.iter().map(|w| (*w).to_owned()).collect();
+            (words, at, kept.to_owned())
+        };
+        assert_eq!(
+            read(&["tubgrove", "--set", "mix_moisture", "=", "d", "due"], 4),
+            whole(
+                &["tubgrove", "--set", "mix_moisture=d", "due"],
+                2,
+                "mix_moisture="
+            )
+        );
+        assert_eq!(
+            read(&["tubgrove", "--set", "mix_moisture", "="], 3),
+            whole(&["tubgrove", "--set", "mix_moisture="], 2, "mix_moisture=")
+        );
+        assert_eq!(
+            read(&["tubgrove", "--set", "mix_moisture", ""], 3),
+            whole(&["tubgrove", "--set", "mix_moisture="], 2, "mix_moisture=")
+        );
+        assert_eq!(
+            read(&["tubgrove", "history", "Old\\ Mey"], 2),
+            whole(&["tubgrove", "history", "Old Mey"], 2, "")
+        );
+    }
+
+    #[test]
+    fn a_blank_in_a_name_is_offered_behind_a_backslash() {
+        let offer = CompletionCandidate::new("Meyer=O'Brien's lemon");
+        assert_eq!(
+            Kept("Meyer=".into()).offer(&offer),
+            Some("O\\'Brien\\'s\\ lemon".into())
+        );
+    }
+}
