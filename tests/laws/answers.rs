@@ -3,7 +3,7 @@
 
 use super::{decide, good_day, knowledge, nitrogen, put, with};
 use std::collections::BTreeSet;
-use tubgrove::facts::{Kind, Origin, Role, Sheet, Value};
+use tubgrove::facts::{Form, Kind, Origin, Role, Sheet, Value};
 use tubgrove::knowledge::Level;
 use tubgrove::plan::{Advisor, Decision};
 use tubgrove::quantity::Interval;
@@ -256,6 +256,96 @@ fn no_finding_names_grams_behind_a_shut_gate() {
     ] {
         let text = today(&with(&pale, &[(fact, value)]));
         assert!(!text.contains(" g in "), "{fact} {value}: {text}");
-        assert!(text.contains("not today"), "{fact} {value}: {text}");
+        // A disease that must be reported comes before everything else.
+        let first = text.starts_with("Not before the authority has looked.");
+        assert!(
+            text.contains("not today") || first,
+            "{fact} {value}: {text}"
+        );
     }
+}
+
+/// Of two ticked rows for one fact the first counts: it must never be the milder one.
+#[test]
+fn of_two_ticks_for_one_answer_the_stricter_counts() {
+    let k = knowledge();
+    let mut pairs = 0;
+    for question in &k.questions {
+        let Form::Ticks { rows, .. } = &question.form else {
+            continue;
+        };
+        let set = rows
+            .iter()
+            .flat_map(|row| row.sets.iter().map(move |s| (&row.id, s)));
+        let set: Vec<_> = set.collect();
+        for (at, (first, (fact, value))) in set.iter().enumerate() {
+            for (second, (other, later)) in &set[at + 1..] {
+                if fact != other || value == later {
+                    continue;
+                }
+                pairs += 1;
+                for (name, start) in starts() {
+                    let verdict = |value: &Value| {
+                        let mut sheet = start.clone();
+                        sheet.set(*fact, *value, Origin::Asked);
+                        decide(&sheet).review.verdict
+                    };
+                    assert!(
+                        verdict(value) >= verdict(later),
+                        "{}, {name}: with {first} and {second} ticked, {first} counts and is milder",
+                        question.id
+                    );
+                }
+            }
+        }
+    }
+    assert!(pairs >= 20, "{pairs}");
+}
+
+/// While a disease that must be reported is suspected nothing is moved, cut, repotted, flushed or carried off: whatever else an
+/// answer brings up, it asks for none of that.
+#[test]
+fn a_tree_with_a_suspected_disease_is_left_alone() {
+    const ACTS: [&str; 9] = [
+        "pot it", "repot ", "slide ", "unpot", "flush it", "pour {", "cut off", "move it", "bin ",
+    ];
+    let k = knowledge();
+    let advisor = Advisor::new(k, jiff::civil::date(2026, 12, 5)).unwrap();
+    let signs = [
+        ("uneven_blotches", "pale_leaves"),
+        ("ringed_spots", "leaf_marks"),
+        ("unsure_but_like_it", "leaf_drop,wilting"),
+    ];
+    let mut others = 0;
+    for (sign, symptoms) in signs {
+        let ill = with(
+            &good_day(),
+            &[("notifiable_signs", sign), ("symptoms", symptoms)],
+        );
+        for (fact, known) in k.vocabulary.iter() {
+            for value in cells(k, fact) {
+                if ["notifiable_signs", "symptoms"].contains(&known.id.as_str()) {
+                    continue;
+                }
+                let mut sheet = ill.clone();
+                sheet.set(fact, value, Origin::File);
+                let plan = advisor.plan(k.walk("diagnose").unwrap(), &sheet);
+                let told = format!("{sign}, {} {value:?}", known.id);
+                let findings = plan.findings.iter().filter(|f| !f.notifiable);
+                let today = findings.flat_map(|f| &f.today);
+                let rules = plan
+                    .cautions
+                    .iter()
+                    .filter(|c| c.id.as_str() != "notifiable_disease");
+                let rules = rules.flat_map(|c| [&c.summary, &c.detail]);
+                for text in today.chain(rules).map(|t| t.to_lowercase()) {
+                    others += 1;
+                    let found = ACTS.iter().find(|act| text.contains(**act));
+                    let waits = text.starts_with("not before the authority");
+                    assert!(waits || found.is_none(), "{told}: {text}");
+                }
+            }
+        }
+    }
+    assert!(others > 500, "{others}");
 }
