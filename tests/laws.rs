@@ -13,6 +13,8 @@
 mod answers;
 #[path = "support/answers.rs"]
 mod bank;
+#[path = "laws/first_aid.rs"]
+mod first_aid;
 #[path = "support/pots.rs"]
 mod pots;
 #[path = "laws/shown.rs"]

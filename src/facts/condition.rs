@@ -89,6 +89,8 @@ pub enum Condition {
     AnyFinding(Standing),
     /// The contrary.
     Not(Box<Condition>),
+    /// It cannot be ruled out: holds wherever the inner one does or may.
+    Perhaps(Box<Condition>),
     /// All of them.
     All(Vec<Condition>),
     /// One of them.
@@ -129,6 +131,7 @@ impl Condition {
                 Truth::from(view.findings.best().is_some_and(|s| s >= *at_least))
             }
             Self::Not(inner) => inner.test(view).not(),
+            Self::Perhaps(inner) => Truth::from(inner.test(view) != Truth::No),
             Self::All(parts) => {
                 let mut all = Truth::Yes;
                 for part in parts {
@@ -157,7 +160,7 @@ impl Condition {
         match self {
             Self::Always | Self::Finding(..) | Self::AnyFinding(_) => {}
             Self::Is(f, _) | Self::Has(f, _) | Self::Number(f, ..) | Self::Known(f, _) => visit(*f),
-            Self::Not(inner) => inner.each_fact(visit),
+            Self::Not(inner) | Self::Perhaps(inner) => inner.each_fact(visit),
             Self::All(parts) | Self::Any(parts) => {
                 for part in parts {
                     part.each_fact(visit);
@@ -171,7 +174,7 @@ impl Condition {
     pub fn rows_of(&self, list: FactId) -> u64 {
         match self {
             Self::Has(fact, mask) if *fact == list => *mask,
-            Self::Not(inner) => inner.rows_of(list),
+            Self::Not(inner) | Self::Perhaps(inner) => inner.rows_of(list),
             Self::All(parts) | Self::Any(parts) => {
                 parts.iter().fold(0, |rows, part| rows | part.rows_of(list))
             }
@@ -191,7 +194,7 @@ impl Condition {
     pub fn asks_for_any_finding(&self) -> bool {
         match self {
             Self::AnyFinding(_) => true,
-            Self::Not(inner) => inner.asks_for_any_finding(),
+            Self::Not(inner) | Self::Perhaps(inner) => inner.asks_for_any_finding(),
             Self::All(parts) | Self::Any(parts) => parts.iter().any(Self::asks_for_any_finding),
             _ => false,
         }
@@ -223,6 +226,7 @@ impl Condition {
                 truth => truth,
             },
             Self::Not(inner) => inner.settle(view, soft, !positive).not(),
+            Self::Perhaps(inner) => Truth::from(inner.settle(view, soft, positive) != Truth::No),
             Self::All(parts) => parts.iter().fold(Truth::Yes, |all, part| {
                 all.and(part.settle(view, soft, positive))
             }),
@@ -261,7 +265,11 @@ impl Condition {
                     part.open(view, soft, positive, visit);
                 }
             }
-            Self::Always | Self::Known(..) | Self::Finding(..) | Self::AnyFinding(_) => {}
+            Self::Always
+            | Self::Known(..)
+            | Self::Finding(..)
+            | Self::AnyFinding(_)
+            | Self::Perhaps(_) => {}
         }
     }
 }
@@ -271,5 +279,5 @@ packed_enum! { Compare { 0 => Below, 1 => AtMost, 2 => Above, 3 => AtLeast } }
 packed_enum! { Condition {
     0 => Always, 1 => Is(fact, mask), 2 => Has(fact, mask), 3 => Number(fact, compare, at), 4 => Known(fact, known),
     5 => Finding(at, standing), 6 => Not(inner), 7 => All(parts), 8 => Any(parts),
-    9 => AnyFinding(standing),
+    9 => AnyFinding(standing), 10 => Perhaps(inner),
 } }

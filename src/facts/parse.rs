@@ -162,6 +162,9 @@ impl<'a> Reader<'a> {
         if self.eat("not") {
             return Ok(Condition::Not(Box::new(self.one(deeper)?)));
         }
+        if self.eat("perhaps") {
+            return Ok(Condition::Perhaps(Box::new(self.one(deeper)?)));
+        }
         if self.eat("(") {
             let inner = self.any(deeper)?;
             if !self.eat(")") {

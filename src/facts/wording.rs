@@ -68,6 +68,7 @@ fn write(v: &Vocabulary, findings: &[&str], condition: &Condition, bind: u8) -> 
             }
             inner => format!("not {}", write(v, findings, inner, 3)),
         },
+        Condition::Perhaps(inner) => format!("perhaps {}", write(v, findings, inner, 3)),
         Condition::All(parts) => joined(parts, " and ", 2),
         Condition::Any(parts) => joined(parts, " or ", 1),
     }

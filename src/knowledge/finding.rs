@@ -118,6 +118,9 @@ pub struct FindingWords {
     pub after: After,
     /// Who can help further; may be empty.
     pub refer: Text,
+    /// Said in place of what other findings would have done today, while this one is likely, or possible where it must be
+    /// reported; empty where the others need not wait.
+    pub first: Text,
 }
 
 /// One finding.
@@ -159,7 +162,7 @@ packed! {
         fits, against,
     }
     FindingWords {
-        what, confirm, today, do_not, lookalikes, after, refer,
+        what, confirm, today, do_not, lookalikes, after, refer, first,
     }
     Finding {
         id, name, shows, needs, evidence, feed, words, notifiable, sources, file,

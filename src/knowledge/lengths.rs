@@ -88,6 +88,7 @@ pub(super) fn check(k: &Knowledge, files: &Files, problems: &mut Problems) {
         fit(file, &f.id, "what", &f.words.what, SENTENCES, true);
         fit(file, &f.id, "confirm", &f.words.confirm, SENTENCES, true);
         fit(file, &f.id, "refer", &f.words.refer, LINE, false);
+        fit(file, &f.id, "first", &f.words.first, LINE, false);
         let says = f.evidence.iter().map(|e| &e.says);
         let signs = f.words.lookalikes.iter().map(|l| &l.sign);
         for line in f

@@ -55,6 +55,8 @@ pub struct Caution {
     pub detail: Text,
     /// What lifts it.
     pub lifts: Text,
+    /// Whether what it asks for moves, cuts or flushes the tree, which a disease that must be reported forbids.
+    pub touches: bool,
     /// Days until to look again, for stop and hold.
     pub days: Option<u16>,
     /// How the rule is known.
@@ -104,6 +106,9 @@ pub struct Advice {
     pub why: Text,
     /// Days without feed that go with it, beyond those of the rules; first aid alone has them.
     pub wait: Option<u16>,
+    /// Ids of the acts that come first (`part: lead`) with which it is shown; with any where empty. A step that belongs to an
+    /// act so never stands in a plan that begins with another.
+    pub with: Vec<Text>,
     /// How it is known.
     pub mark: Mark,
     /// Source ids.
@@ -195,10 +200,10 @@ impl Knowledge {
 
 packed! {
     Caution {
-        id, level, gate, when, hazard, summary, detail, lifts, days, mark, source, file, local,
+        id, level, gate, when, hazard, summary, detail, lifts, touches, days, mark, source, file, local,
     }
     Advice {
-        id, part, walks, when, text, why, wait, mark, source,
+        id, part, walks, when, text, why, wait, with, mark, source,
     }
     Knowledge {
         version, origin, vocabulary, questions, walks, findings, cautions, advice, rates, numbers, temperature_source, materials, reactions, dry_mix, types, things, round, leaf_pictures, sources, tables,

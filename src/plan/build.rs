@@ -45,6 +45,11 @@ impl Advisor<'_> {
             self.wash,
             later(self.today, whole_days(self.rescue_days(d))),
         );
+        let feeds = walk
+            .steps
+            .iter()
+            .any(|s| s.kind == StepKind::End(Ending::Fed));
+        let reported = self.ahead(d).is_some_and(|f| f.notifiable);
         let mut cautions = Vec::new();
         let mut notes = Vec::new();
         for fired in &d.review.fired {
@@ -64,13 +69,15 @@ impl Advisor<'_> {
                         text: amounts.fill(&c.summary),
                     }));
                 }
+                // First aid goes by what comes first; a gate keeps nobody from it.
+                _ if !feeds && fired.level < Level::Stop => {}
+                // A tree that may not be moved is not repotted, flushed or looked into for any other reason.
+                Reason::Caution(at)
+                    if reported && k.cautions.get(at).is_some_and(|c| c.touches) => {}
+                Reason::Missing(..) | Reason::Open(..) if reported => {}
                 _ => cautions.extend(self.caution(d, fired, &amounts)),
             }
         }
-        let feeds = walk
-            .steps
-            .iter()
-            .any(|s| s.kind == StepKind::End(Ending::Fed));
         let dose = d.dose.as_ref().map(|dose| self.dose(d, dose));
         Plan {
             format: FORMAT,
@@ -91,16 +98,21 @@ impl Advisor<'_> {
             } else {
                 Vec::new()
             },
-            findings: if whole {
-                self.findings(walk, d, &amounts)
-            } else {
-                Vec::new()
+            findings: match (whole, self.findings(walk, d, &amounts)) {
+                (false, _) => Vec::new(),
+                (true, all) if feeds => all,
+                // First aid has steps of its own; what must be reported is told all the same.
+                (true, all) => all.into_iter().filter(|f| f.notifiable).collect(),
             },
             next: self.next(d, feeds, &cautions),
             advice: self.advice(walk, d, &amounts),
             cautions,
             notes,
-            checks: if whole { self.checks(d) } else { Vec::new() },
+            checks: if whole && feeds {
+                self.checks(d)
+            } else {
+                Vec::new()
+            },
             answers: if whole {
                 self.answers(&d.sheet)
             } else {
@@ -226,12 +238,14 @@ impl Advisor<'_> {
             sheet: &d.sheet,
             findings: &d.shortlist,
         };
+        let lead = self.lead(d);
         let mut advice: Vec<PlanAdvice> = self
             .knowledge
             .advice
             .iter()
             .filter(|a| a.walks.is_empty() || a.walks.contains(&walk.id))
             .filter(|a| a.when.test(view) == Truth::Yes)
+            .filter(|a| a.with.is_empty() || lead.is_some_and(|lead| a.with.contains(&lead.id)))
             .filter(|a| {
                 use AdvicePart::{Apply, Lead, Practice, Remark, Rescue, Shop, Watch};
                 match a.part {

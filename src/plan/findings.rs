@@ -3,9 +3,9 @@
 use super::advisor::{Advisor, Decision};
 use super::text::Amounts;
 use super::{PlanCheck, PlanFinding, PlanLookalike};
-use crate::diagnose::best_checks;
+use crate::diagnose::{Candidate, best_checks};
 use crate::facts::{Standing, Text};
-use crate::knowledge::{Feeding, Shows};
+use crate::knowledge::{Feeding, Finding, Shows};
 use crate::walk::Walk;
 
 impl Advisor<'_> {
@@ -16,9 +16,17 @@ impl Advisor<'_> {
         amounts: &Amounts,
     ) -> Vec<PlanFinding> {
         let k = self.knowledge;
-        d.shortlist
-            .candidates
-            .iter()
+        let ahead = self.ahead(d);
+        let waits = |f: &Finding| ahead.filter(|a| f.id != a.id && !f.notifiable);
+        // What the others wait for is read first.
+        let (first, rest): (Vec<&Candidate>, Vec<&Candidate>) =
+            d.shortlist.candidates.iter().partition(|c| {
+                let finding = k.findings.get(c.finding);
+                ahead.is_some() && finding.is_some_and(|f| waits(f).is_none())
+            });
+        first
+            .into_iter()
+            .chain(rest)
             .filter_map(|c| {
                 let f = k.findings.get(c.finding)?;
                 let says = |list: &[crate::knowledge::Evidence], which: &[usize]| {
@@ -38,12 +46,15 @@ impl Advisor<'_> {
                     against: says(&f.evidence.against, &c.against),
                     what: f.words.what.clone(),
                     confirm: f.words.confirm.clone(),
-                    today: f
-                        .words
-                        .today
-                        .iter()
-                        .map(|t| self.with_epsom(t, walk, d, c.standing, amounts))
-                        .collect(),
+                    today: match waits(f) {
+                        Some(ahead) => vec![ahead.words.first.clone()],
+                        None => f
+                            .words
+                            .today
+                            .iter()
+                            .map(|t| self.with_epsom(t, walk, d, c.standing, amounts))
+                            .collect(),
+                    },
                     do_not: f.words.do_not.clone(),
                     lookalikes: f
                         .words
@@ -69,6 +80,20 @@ impl Advisor<'_> {
                 })
             })
             .collect()
+    }
+
+    /// The finding that comes before all others: what they would have done today waits for it. One that must be reported comes
+    /// before one that is likely.
+    pub(super) fn ahead(&self, d: &Decision) -> Option<&Finding> {
+        let listed = || d.shortlist.candidates.iter();
+        let first = |counts: fn(&Finding, Standing) -> bool| {
+            listed().find_map(|c| {
+                let finding = self.knowledge.findings.get(c.finding)?;
+                let ahead = !finding.words.first.is_empty() && counts(finding, c.standing);
+                ahead.then_some(finding)
+            })
+        };
+        first(|f, _| f.notifiable).or_else(|| first(|_, standing| standing == Standing::Likely))
     }
 
     pub(super) fn checks(&self, d: &Decision) -> Vec<PlanCheck> {

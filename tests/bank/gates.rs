@@ -9,7 +9,7 @@ use tubgrove::plan::Advisor;
 fn numbers<'c>(when: &'c Condition, found: &mut Vec<&'c Condition>) {
     match when {
         Condition::Number(..) => found.push(when),
-        Condition::Not(inner) => numbers(inner, found),
+        Condition::Not(inner) | Condition::Perhaps(inner) => numbers(inner, found),
         Condition::All(parts) | Condition::Any(parts) => {
             parts.iter().for_each(|p| numbers(p, found));
         }

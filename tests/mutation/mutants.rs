@@ -75,6 +75,7 @@ pub(crate) fn words(k: &Knowledge, when: &Condition) -> String {
             format!("finding {} is {standing:?}", k.findings[*at].id)
         }
         Condition::Not(inner) => format!("not {}", words(k, inner)),
+        Condition::Perhaps(inner) => format!("perhaps {}", words(k, inner)),
         Condition::All(parts) => joined(parts, " and "),
         Condition::Any(parts) => joined(parts, " or "),
     }
@@ -104,6 +105,14 @@ fn wrongs(k: &Knowledge, when: &Condition) -> Vec<Condition> {
                 wrongs(k, inner)
                     .into_iter()
                     .map(|w| Condition::Not(Box::new(w))),
+            );
+        }
+        Condition::Perhaps(inner) => {
+            found.push((**inner).clone());
+            found.extend(
+                wrongs(k, inner)
+                    .into_iter()
+                    .map(|w| Condition::Perhaps(Box::new(w))),
             );
         }
         Condition::All(parts) | Condition::Any(parts) => {

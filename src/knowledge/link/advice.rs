@@ -23,6 +23,7 @@ impl Linker<'_> {
                     text: raw.text,
                     why: raw.why,
                     wait: raw.wait,
+                    with: raw.with,
                     mark: raw.mark,
                     source: raw.source,
                 })

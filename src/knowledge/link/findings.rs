@@ -44,6 +44,7 @@ impl Linker<'_> {
                         confirm: raw.confirm,
                         today: raw.today,
                         do_not: raw.do_not,
+                        first: raw.first,
                         lookalikes: raw.lookalikes,
                         after: raw.after,
                         refer: raw.refer,

@@ -5,7 +5,7 @@ use super::Reader;
 use crate::facts::{Text, nearest_of};
 use crate::knowledge::problem::Problems;
 use crate::knowledge::standards::STANDARDS;
-use crate::knowledge::{Knowledge, Mark, ProblemKind};
+use crate::knowledge::{AdvicePart, Knowledge, Mark, ProblemKind};
 use std::collections::HashSet;
 
 impl Reader<'_> {
@@ -44,7 +44,25 @@ impl Reader<'_> {
             }
         }
         let walks: Vec<&str> = k.walks.iter().map(|w| w.id.as_str()).collect();
+        let leads: Vec<&str> = k
+            .advice
+            .iter()
+            .filter(|a| a.part == AdvicePart::Lead)
+            .map(|a| a.id.as_str())
+            .collect();
         for advice in &k.advice {
+            for lead in advice.with.iter().filter(|l| !leads.contains(&l.as_str())) {
+                let hint = nearest_of(lead, &leads);
+                problems.at(
+                    ProblemKind::UnknownId,
+                    self.place("advice.yaml", &advice.id, lead),
+                    format!(
+                        "{}: no advice of the part lead is called {lead}{hint}",
+                        advice.id
+                    ),
+                    "correct the id",
+                );
+            }
             for walk in advice.walks.iter().filter(|w| !walks.contains(&w.as_str())) {
                 let hint = nearest_of(walk, &walks);
                 problems.at(

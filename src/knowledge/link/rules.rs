@@ -52,6 +52,7 @@ pub(in crate::knowledge) fn caution(
         summary: raw.summary,
         detail: raw.detail,
         lifts: raw.lifts,
+        touches: raw.touches,
         days: raw.until.map(|u| u.days),
         mark: raw.mark,
         source: raw.source,

@@ -39,6 +39,8 @@ pub(super) struct RawCaution {
     #[serde(default)]
     pub(super) lifts: Text,
     #[serde(default)]
+    pub(super) touches: bool,
+    #[serde(default)]
     pub(super) until: Option<RawUntil>,
     pub(super) source: Vec<Text>,
     pub(super) mark: Mark,
@@ -71,6 +73,8 @@ pub(super) struct RawFinding {
     pub(super) confirm: Text,
     pub(super) today: Vec<Text>,
     pub(super) do_not: Vec<Text>,
+    #[serde(default)]
+    pub(super) first: Text,
     #[serde(default)]
     pub(super) lookalikes: Vec<Lookalike>,
     pub(super) feed: Feeding,
@@ -110,6 +114,8 @@ pub(super) struct RawAdvice {
     pub(super) why: Text,
     #[serde(default)]
     pub(super) wait: Option<u16>,
+    #[serde(default)]
+    pub(super) with: Vec<Text>,
     pub(super) mark: Mark,
     #[serde(default)]
     pub(super) source: Vec<Text>,

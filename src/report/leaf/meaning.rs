@@ -168,6 +168,7 @@ fn asks_for(condition: &Condition, fact: FactId, choice: u8, positive: bool) -> 
             *f == fact && (mask.checked_shr(u32::from(choice)).unwrap_or(0) & 1 == 1) == positive
         }
         Condition::Not(inner) => asks_for(inner, fact, choice, !positive),
+        Condition::Perhaps(inner) => asks_for(inner, fact, choice, positive),
         Condition::All(parts) | Condition::Any(parts) => {
             parts.iter().any(|p| asks_for(p, fact, choice, positive))
         }
