@@ -61,6 +61,18 @@ pub struct Evidence {
     pub says: Text,
 }
 
+/// One of the three numbers of a label, by what it feeds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Lacks {
+    /// The first number.
+    Nitrogen,
+    /// The second.
+    Phosphate,
+    /// The third.
+    Potash,
+}
+
 /// Another finding that looks alike.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -138,6 +150,8 @@ pub struct Finding {
     pub evidence: Section<BothSides>,
     /// What it means for feeding.
     pub feed: Feeding,
+    /// What a feed must bring to mend it, where feed is the cure.
+    pub lacks: Option<Lacks>,
     /// What is told about it where it is listed.
     pub words: Section<FindingWords>,
     /// Whether it must be reported.
@@ -165,9 +179,10 @@ packed! {
         what, confirm, today, do_not, lookalikes, after, refer, first,
     }
     Finding {
-        id, name, shows, needs, evidence, feed, words, notifiable, sources, file,
+        id, name, shows, needs, evidence, feed, lacks, words, notifiable, sources, file,
     }
 }
+packed_enum! { Lacks { 0 => Nitrogen, 1 => Phosphate, 2 => Potash } }
 packed_enum! { Shows { 0 => Leaves, 1 => Roots, 2 => Fruit, 3 => Pests, 4 => Weather, 5 => Normal } }
 packed_enum! { Feeding { 0 => Feed, 1 => Less, 2 => Hold, 3 => NeverCure, 4 => Cure } }
 packed_enum! { Weight { 0 => Strong, 1 => Some, 2 => Weak } }

@@ -37,7 +37,7 @@ pub use dry_mix::{ANY, BagTrait, DISSOLVES, DryMix, DryNote, DryPair, PairVerdic
 pub use everyday::{Thing, ThingUnit};
 pub use files::{File, Files, LARGEST, SHIPPED_VERSION};
 pub use finding::{
-    After, BothSides, Evidence, Feeding, Finding, FindingWords, Lookalike, Shows, Weight,
+    After, BothSides, Evidence, Feeding, Finding, FindingWords, Lacks, Lookalike, Shows, Weight,
 };
 pub use kind::ProblemKind;
 pub use leaf::{Blade, Layer, LeafPicture};

@@ -7,7 +7,9 @@ use super::epsom_word::wants_epsom;
 use super::text::Amounts;
 use crate::dose::{Dose, Ids};
 use crate::facts::{Standing, Value, View};
-use crate::knowledge::{Advice, AdvicePart, Feeding, Finding, Gate, Knowledge, Level, Shows};
+use crate::knowledge::{
+    Advice, AdvicePart, Feeding, Finding, Gate, Knowledge, Lacks, Level, Shows,
+};
 use crate::quantity::{Measure, PlannedAmount, Truth, show_litres, show_litres_down, show_number};
 use crate::safety::{Reason, Verdict};
 use crate::walk::Walk;
@@ -36,7 +38,7 @@ impl Advisor<'_> {
                 || if epsom {
                     wants_epsom(f)
                 } else {
-                    f.feed == Feeding::Cure
+                    f.feed == Feeding::Cure && self.brings(d, f.lacks)
                 }
         });
         let rest = headline(
@@ -47,6 +49,9 @@ impl Advisor<'_> {
             match (mends, epsom) {
                 (true, _) => "Go",
                 (false, true) => "For the signs of magnesium shortage",
+                (false, false) if d.review.verdict == Verdict::Reduce => {
+                    "Less than the usual feed may go on"
+                }
                 (false, false) => "The usual feed may go on",
             },
         );
@@ -56,13 +61,27 @@ impl Advisor<'_> {
             Some(f) => format!(
                 "Likely: {}, which {} does not mend. {rest}",
                 lower_first(&f.name),
-                match (epsom, wants_epsom(f)) {
+                match (epsom, wants_epsom(f) || f.feed == Feeding::Cure) {
                     (true, _) => "Epsom salt",
                     (false, true) => "this feed",
                     (false, false) => "feed",
                 }
             ),
         }
+    }
+
+    /// Whether the feed brings what a tree lacks; a feed whose numbers are not known is not dosed.
+    fn brings(&self, d: &Decision, lacks: Option<Lacks>) -> bool {
+        let Value::Grade(grade) = d.sheet.value(self.ids.product_grade) else {
+            return true;
+        };
+        let share = match lacks {
+            None => return true,
+            Some(Lacks::Nitrogen) => grade.n(),
+            Some(Lacks::Phosphate) => grade.p2o5(),
+            Some(Lacks::Potash) => grade.k2o(),
+        };
+        share > 0.0
     }
 
     /// The act that comes first: of those that begin a plan the first that holds.

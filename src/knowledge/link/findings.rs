@@ -39,6 +39,7 @@ impl Linker<'_> {
                     needs,
                     evidence: evidence.into(),
                     feed: raw.feed,
+                    lacks: raw.lacks,
                     words: FindingWords {
                         what: raw.what,
                         confirm: raw.confirm,

@@ -6,7 +6,7 @@ mod settings;
 mod texts;
 mod walk;
 
-use super::finding::{After, Feeding, Lookalike, Shows, Weight};
+use super::finding::{After, Feeding, Lacks, Lookalike, Shows, Weight};
 use super::leaf::{Blade, Layer};
 use super::model::{AdvicePart, Gate, Level};
 use super::rates::{Number, TemperatureRow};
@@ -78,6 +78,8 @@ pub(super) struct RawFinding {
     #[serde(default)]
     pub(super) lookalikes: Vec<Lookalike>,
     pub(super) feed: Feeding,
+    #[serde(default)]
+    pub(super) lacks: Option<Lacks>,
     pub(super) after: After,
     #[serde(default)]
     pub(super) refer: Text,

@@ -240,6 +240,9 @@ pub(super) fn sediment(page: &Page<'_>) -> Vec<String> {
         .filter(|r| !page.only_tested(r))
         .map(|r| r.what.to_string())
         .collect();
+    if epsom_beside_feed(page) {
+        out.push("Epsom salt never goes on the same day as a feed: in plain water, two weeks apart from it. The figures are for the can as typed".to_owned());
+    }
     let found = &page.sediment;
     for deposit in &found.deposits {
         out.push(match deposit {
@@ -271,6 +274,11 @@ pub(super) fn sediment(page: &Page<'_>) -> Vec<String> {
         ));
     }
     out
+}
+
+/// Whether Epsom salt and a feed are in one can.
+pub(super) fn epsom_beside_feed(page: &Page<'_>) -> bool {
+    page.contents.epsom.1 > 0.0 && dissolving(page).nth(1).is_some()
 }
 
 /// Names of the feeds that dissolve.

@@ -24,7 +24,9 @@ pub fn text(page: &Page<'_>, style: Style, working: bool) -> String {
         ),
         "",
     );
-    let less = page.less.as_ref().filter(|_| !page.refused());
+    // Weaker is not better where the two must not meet.
+    let apart = page.refused() || lines::epsom_beside_feed(page);
+    let less = page.less.as_ref().filter(|_| !apart);
     if let Some(less) = less.filter(|_| !working) {
         sheet.line(&pot_lines::less(page, less), "");
     }
