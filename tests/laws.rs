@@ -13,10 +13,18 @@
 mod answers;
 #[path = "support/answers.rs"]
 mod bank;
+#[path = "support/banks.rs"]
+mod banks;
 #[path = "support/pots.rs"]
 mod pots;
+#[path = "support/run.rs"]
+mod run;
 #[path = "laws/shown.rs"]
 mod shown;
+#[path = "laws/trees.rs"]
+mod trees;
+#[path = "laws/workings.rs"]
+mod workings;
 
 use pots::{POTS, STAGES};
 use proptest::prelude::*;
