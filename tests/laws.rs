@@ -15,10 +15,18 @@ mod answers;
 mod bank;
 #[path = "laws/first_aid.rs"]
 mod first_aid;
+#[path = "support/banks.rs"]
+mod banks;
 #[path = "support/pots.rs"]
 mod pots;
+#[path = "support/run.rs"]
+mod run;
 #[path = "laws/shown.rs"]
 mod shown;
+#[path = "laws/trees.rs"]
+mod trees;
+#[path = "laws/workings.rs"]
+mod workings;
 
 use pots::{POTS, STAGES};
 use proptest::prelude::*;

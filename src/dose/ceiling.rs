@@ -1,7 +1,9 @@
 //! The ceilings of an amount: what may limit it, and the label, which is a ceiling of its own.
 
 use super::feed::Feed;
+use super::reckoning::{Reckon, rate};
 use super::situation::Situation;
+use super::water::mix;
 use crate::knowledge::Rates;
 use crate::quantity::{LabelRate, Per, floor_sig};
 
@@ -29,41 +31,100 @@ pub enum Limit {
     Label,
     /// The label is not known: half.
     LabelUnknown,
+    /// The most of coated beads in a season.
+    Season,
+    /// What the grower meant to give.
+    Planned,
 }
 
-/// Keeps the smaller of two amounts and remembers what limited it.
-pub(super) fn cap(amount: &mut f64, limit: &mut Limit, most: f64, by: Limit) {
-    if most < *amount {
-        *amount = most.max(0.0);
-        *limit = by;
-    }
-}
-
-/// The label is the ceiling; where it is not known, half.
-pub(super) fn label_cap(
-    rates: &Rates,
-    s: &Situation,
-    feed: &Feed<'_>,
-    can: f64,
-    grams: &mut f64,
-    limit: &mut Limit,
-) {
-    match feed.label {
-        Some(rate) => cap(grams, limit, label_grams(s, feed, rate, can), Limit::Label),
-        None => {
-            *grams *= rates.label_unknown_share;
-            *limit = Limit::LabelUnknown;
+impl Limit {
+    /// Words for it.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Need => "the need",
+            Self::OneGo => "the most in one go",
+            Self::CanNitrogen => "the nitrogen of the can",
+            Self::CanSalt => "the salt of the can",
+            Self::Phosphate => "its phosphate",
+            Self::Potash => "its potash",
+            Self::Together => "what both feeds give together",
+            Self::Chloride => "its chloride",
+            Self::Label => "the label",
+            Self::LabelUnknown => "the label not being known: half",
+            Self::Season => "the most in a season",
+            Self::Planned => "what you planned",
         }
     }
 }
 
+/// An amount under its ceilings, and which of them was the lowest so far.
+pub(super) struct Capped<N> {
+    pub(super) amount: N,
+    pub(super) limit: Limit,
+    /// The feed it is an amount of.
+    pub(super) of: &'static str,
+    pub(super) unit: &'static str,
+}
+
+impl<N: Reckon> Capped<N> {
+    /// Keeps the smaller of the amount and a ceiling; one that is not finite is none.
+    pub(super) fn under(self, most: N, by: Limit) -> Self {
+        if !most.value().is_finite() {
+            return self;
+        }
+        let limit = if is_lower(most.value(), self.amount.value()) {
+            by
+        } else {
+            self.limit
+        };
+        Self {
+            amount: self
+                .amount
+                .least(most.named(self.of, by.words(), self.unit)),
+            limit,
+            ..self
+        }
+    }
+}
+
+/// Whether a ceiling is lower than what stood before it. Two ways to the same figure may differ in its last binary digit: then
+/// the first one is told.
+pub(super) fn is_lower(most: f64, amount: f64) -> bool {
+    most < amount * (1.0 - 1e-9)
+}
+
+/// The label is the ceiling; where it is not known, half.
+pub(super) fn under_label<N: Reckon>(
+    rates: &Rates,
+    s: &Situation,
+    feed: &Feed<'_>,
+    can: N,
+    grams: Capped<N>,
+) -> Capped<N> {
+    match feed.label {
+        Some(rate) => grams.under(label_grams(s, feed, rate, can), Limit::Label),
+        None => Capped {
+            amount: grams
+                .amount
+                .times(rate!(rates.label_unknown_share, "label not known")),
+            limit: Limit::LabelUnknown,
+            ..grams
+        },
+    }
+}
+
 /// Most grams for this tree that the label allows. Spoons count with the lightest density: never above the label.
-#[must_use]
-pub fn label_grams(s: &Situation, feed: &Feed<'_>, rate: LabelRate, can: f64) -> f64 {
+fn label_grams<N: Reckon>(s: &Situation, feed: &Feed<'_>, rate: LabelRate, can: N) -> N {
     let grams = rate.amount.grams(feed.density, feed.smallest_spoons()).lo();
+    let grams = N::found(grams, "g", "on the label", "the label");
     match rate.per {
-        Per::LitresOfWater(litres) => grams / litres * can,
-        Per::LitresOfMix(litres) => grams / litres * s.mix_litres,
+        Per::LitresOfWater(litres) => grams
+            .over(N::said(litres, "L", "of water on the label"))
+            .times(can),
+        Per::LitresOfMix(litres) => grams
+            .over(N::said(litres, "L", "of mix on the label"))
+            .times(mix(s)),
         Per::Pot | Per::Tree => grams,
     }
 }

@@ -4,13 +4,14 @@
 //! over 0.5 g per litre of mix. A self-watering pot gets at most 0.25 g per litre of mix at 1 g per litre, from the top.
 //! A packet that allows less is the ceiling, as any label is; one without a rate for pots changes nothing.
 
-use super::ceiling::Limit;
+use super::ceiling::{Limit, is_lower};
 use super::feed::spoons_of;
 use super::ids::{Ids, Read};
 use super::need;
+use super::reckoning::{Func, Reckon, rate};
 use super::situation::Situation;
 use super::strength;
-use super::water::{can_litres, usual_can_litres};
+use super::water::{self, can_litres};
 use crate::chemistry::{Salt, dissolve};
 use crate::facts::Value;
 use crate::knowledge::Rates;
@@ -22,12 +23,12 @@ pub const MAGNESIUM: f64 = 0.098_61;
 
 /// An amount of Epsom salt in plain water.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Epsom {
+pub struct Epsom<N = f64> {
     /// Grams of the crystals.
-    pub grams: f64,
+    pub grams: N,
     /// Litres of plain water.
-    pub litres: f64,
-    /// What limited it: [`Limit::Label`] or the rules for Epsom salt, [`Limit::Need`].
+    pub litres: N,
+    /// What limited it: [`Limit::Label`], [`Limit::Planned`] or the rules for Epsom salt, [`Limit::Need`].
     pub limit: Limit,
 }
 
@@ -43,13 +44,18 @@ pub struct EpsomLabel {
 impl EpsomLabel {
     /// Grams of the crystals that so many litres of plain water, or this pot, may have. Spoons count at their smallest and
     /// lightest: never above the label.
-    fn grams(self, s: &Situation, litres: f64) -> f64 {
+    fn grams<N: Reckon>(self, s: &Situation, litres: N) -> N {
         let density = Interval::spanning(DENSITY.0, DENSITY.1);
         let spoons = self.spoons.unwrap_or(SpoonSystem::Us);
         let grams = self.rate.amount.grams(density, spoons).lo();
+        let grams = N::found(grams, "g", "on the packet", "the packet");
         match self.rate.per {
-            Per::LitresOfWater(per) => grams / per * litres,
-            Per::LitresOfMix(per) => grams / per * s.mix_litres,
+            Per::LitresOfWater(per) => grams
+                .over(N::said(per, "L", "of water on the packet"))
+                .times(litres),
+            Per::LitresOfMix(per) => grams
+                .over(N::said(per, "L", "of mix on the packet"))
+                .times(water::mix(s)),
             Per::Pot | Per::Tree => grams,
         }
     }
@@ -68,40 +74,76 @@ pub(super) fn label(ids: &Ids, read: Read<'_>) -> Option<EpsomLabel> {
     }
 }
 
+/// The figure that the amounts of this file belong to.
+pub(super) const EPSOM: &str = "Epsom salt";
+
 /// The largest amount for this pot; half of it for a tree that mends from cold.
 #[must_use]
 pub fn amount(rates: &Rates, s: &Situation) -> Epsom {
+    reckoned(rates, s)
+}
+
+/// [`amount`] for any number.
+pub(super) fn reckoned<N: Reckon>(rates: &Rates, s: &Situation) -> Epsom<N> {
     if s.reservoir {
-        let grams = rates.epsom_reservoir_per_mix * s.litres * need::recovery(rates, s);
-        let litres = grams / rates.epsom_reservoir_per_litre;
-        return under_label(
-            s,
-            grams.min(per_litre(rates, s) * litres),
-            litres,
-            litres,
-            3,
-        );
+        let by_mix: N = rate!(rates.epsom_reservoir_per_mix);
+        let grams = by_mix
+            .times(need::usable(s))
+            .times(need::recovery(rates, s))
+            .named(EPSOM, "by the mix", "g");
+        let litres = grams
+            .clone()
+            .over(rate!(rates.epsom_reservoir_per_litre))
+            .named("", "plain water", "L");
+        let by_water =
+            per_litre::<N>(rates, s)
+                .times(litres.clone())
+                .named(EPSOM, "by the water", "g");
+        return under_label(s, grams.least(by_water), litres.clone(), litres, 3);
     }
     // Saltier water asks for more draining, but must not bring more salt with it: the usual can decides the grams.
-    let litres = can_litres(rates, s);
-    let carries = litres.min(usual_can_litres(rates, s));
-    let most = (per_litre(rates, s) * carries).min(rates.epsom_per_mix * s.litres);
-    under_label(s, most * need::recovery(rates, s), litres, carries, 2)
+    let litres = water::can::<N>(rates, s).named("", "plain water", "L");
+    let usual = water::usual_can::<N>(rates, s);
+    let carries = if usual.value() < litres.value() {
+        usual.named("", "part of the water that may carry salt", "L")
+    } else {
+        litres.clone()
+    };
+    let by_water =
+        per_litre::<N>(rates, s)
+            .times(carries.clone())
+            .named(EPSOM, "by the water", "g");
+    let by_mix: N = rate!(rates.epsom_per_mix);
+    let most = by_water.least(
+        by_mix
+            .times(need::usable(s))
+            .named(EPSOM, "by the mix", "g"),
+    );
+    under_label(s, most.times(need::recovery(rates, s)), litres, carries, 2)
 }
 
 /// The label is the ceiling; `carries` litres of the water count for it.
-fn under_label(s: &Situation, ours: f64, litres: f64, carries: f64, digits: u8) -> Epsom {
-    let label = s
-        .epsom_label
-        .map_or(f64::INFINITY, |label| label.grams(s, carries));
+fn under_label<N: Reckon>(s: &Situation, ours: N, litres: N, carries: N, digits: u8) -> Epsom<N> {
+    let mut limit = Limit::Need;
+    let mut grams = ours;
+    if let Some(label) = s.epsom_label {
+        let label = label.grams(s, carries);
+        if is_lower(label.value(), grams.value()) {
+            limit = Limit::Label;
+        }
+        grams = grams.least(label.named(EPSOM, Limit::Label.words(), "g"));
+    }
     Epsom {
-        grams: floor_sig(ours.min(label), digits),
+        grams: grams
+            .apply(Func::Down(digits))
+            .limited(if limit == Limit::Label {
+                limit.words()
+            } else {
+                ""
+            })
+            .named("", EPSOM, "g"),
         litres,
-        limit: if label < ours {
-            Limit::Label
-        } else {
-            Limit::Need
-        },
+        limit,
     }
 }
 
@@ -120,12 +162,16 @@ const HALVINGS: u32 = 20;
 
 /// The most grams per litre of can: the rate for Epsom salt, and no more salt than any other feed may bring, by itself and
 /// with the water.
-fn per_litre(rates: &Rates, s: &Situation) -> f64 {
+fn per_litre<N: Reckon>(rates: &Rates, s: &Situation) -> N {
     let room = strength::salt_added(rates, s).min(strength::salt(rates, s).fine - s.water_ec);
     let most = most_per_litre(rates, s);
     let fits = |grams: f64| dissolve(&[(Salt::EpsomSalt, grams)]).ec_ds_per_m(25.0) <= room;
     if fits(most) {
-        return most;
+        return if s.reservoir {
+            rate!(rates.epsom_reservoir_per_litre, "of water")
+        } else {
+            rate!(rates.epsom_per_litre, "of water")
+        };
     }
     let (mut low, mut high) = (0.0, most);
     for _ in 0..HALVINGS {
@@ -136,7 +182,12 @@ fn per_litre(rates: &Rates, s: &Situation) -> f64 {
             high = middle;
         }
     }
-    low
+    N::found(
+        low,
+        "g/L",
+        "brings all the salt that a can may",
+        "ions: mccleskey_2012, phreeqc_dat",
+    )
 }
 
 /// Bulk density of the crystals: 0.9 to 1.0 g/mL as stated by growers, no published source; widened (own choice).
@@ -190,7 +241,7 @@ pub fn planned(
     });
     EpsomPlanned {
         grams,
-        over_pot: strength > per_litre(rates, s) || shown > amount(rates, &without).grams,
+        over_pot: strength > per_litre::<f64>(rates, s) || shown > amount(rates, &without).grams,
         over_label,
     }
 }

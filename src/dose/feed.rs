@@ -1,6 +1,7 @@
 //! What a feed on the shelf brings.
 
 use super::ids::{Ids, Read};
+use super::reckoning::Reckon;
 use crate::chemistry::{self, FeedStrength, Label, NitrogenForms};
 use crate::facts::{FactId, Sheet, Value};
 use crate::knowledge::{Knowledge, Material, Rates};
@@ -59,6 +60,9 @@ pub struct Feed<'k> {
     /// The material, where it is a plain one.
     pub material: Option<&'k Material>,
 }
+
+/// Where the salt of a feed comes from.
+pub(super) const SALT_FROM: &str = "ions of the label's grade and forms: mccleskey_2012, phreeqc_dat; where the forms are not known, the saltiest mix with that grade and 10 % (our own choice)";
 
 /// What the chemistry says of a label.
 #[derive(Clone, Copy)]
@@ -142,6 +146,45 @@ impl Feed<'_> {
         self.strength
             .and_then(|s| s.strongest_within(room, 25.0))
             .map_or(table, |grams| table.min(grams * self.n_mg_per_g()))
+    }
+
+    /// [`Self::n_within`] for any number.
+    pub(super) fn within<N: Reckon>(&self, room: N) -> N {
+        let (_, high) = self.ec_per_100;
+        let most = self.n_within(room.value());
+        let table = room
+            .over(N::found(
+                high,
+                "dS/m per 100 mg N/L",
+                "salt of the feed, high end",
+                SALT_FROM,
+            ))
+            .times(N::bare(100.0));
+        if most.total_cmp(&table.value()).is_eq() {
+            table.named("", "nitrogen that brings so much salt", "mg N/L")
+        } else {
+            N::found(
+                most,
+                "mg N/L",
+                "brings so much salt by its ions at that strength",
+                SALT_FROM,
+            )
+        }
+    }
+
+    /// mg of nitrogen in a gram, in a formula.
+    pub(super) fn per_gram<N: Reckon>(&self) -> N {
+        N::said(self.n_mg_per_g(), "mg N/g", "label")
+    }
+
+    /// mg of P2O5 in a gram at most, in a formula.
+    pub(super) fn phosphate<N: Reckon>(&self) -> N {
+        N::said(self.p2o5_most * 10.0, "mg/g", "P2O5 at most")
+    }
+
+    /// mg of K2O in a gram at most, in a formula.
+    pub(super) fn potash<N: Reckon>(&self) -> N {
+        N::said(self.k2o_most * 10.0, "mg/g", "K2O at most")
     }
 
     /// Slow feeds release their nitrogen over weeks.

@@ -1,11 +1,12 @@
 //! The dose that may be given: made from a [`crate::safety::Clearance`] and from nothing else.
 
-use super::ceiling::show_down;
+use super::ceiling::{Limit, show_down};
 use super::epsom::Epsom;
 use super::planned::Planned;
 use super::proposal::{Proposal, Role};
-use super::ready::Ready;
-use super::slow::Slow;
+use super::ready::{READY, Ready};
+use super::reckoning::Reckon;
+use super::slow::{SLOW, Slow};
 use crate::safety::Clearance;
 
 /// A dose that safety has cleared. It is never larger than the proposal, nor than what the grower meant to give.
@@ -24,14 +25,14 @@ impl From<Clearance> for Dose {
             if let Some((Role::Main, ready)) = &mut proposal.ready
                 && ready.grams > most
             {
-                ready.n_mg *= most / ready.grams;
-                ready.grams = most;
+                (ready.grams, ready.n_mg) = held(READY, ready.grams, ready.n_mg, most);
+                ready.limit = Limit::Planned;
             }
             if let Some((Role::Main, slow)) = &mut proposal.slow
                 && slow.grams > most
             {
-                slow.n_mg *= most / slow.grams;
-                slow.grams = most;
+                (slow.grams, slow.n_mg) = held(SLOW, slow.grams, slow.n_mg, most);
+                slow.limit = Limit::Planned;
             }
         }
         Self {
@@ -39,6 +40,18 @@ impl From<Clearance> for Dose {
             proposal,
         }
     }
+}
+
+/// Grams and mg of nitrogen of a feed, held to the grams that the grower meant to give.
+pub(super) fn held<N: Reckon>(of: &'static str, grams: N, n_mg: N, most: f64) -> (N, N) {
+    let held = grams
+        .clone()
+        .least(N::said(most, "g", Limit::Planned.words()))
+        .named(of, "no more than planned", "g");
+    let n_mg = n_mg
+        .times(held.clone().over(grams))
+        .named(of, "nitrogen of that", "mg N");
+    (held, n_mg)
 }
 
 impl Dose {

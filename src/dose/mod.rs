@@ -2,7 +2,8 @@
 //!
 //! [`situation`] reads the answers into plain numbers, [`feed`] what a feed brings; [`need`], [`water`], [`strength`] and
 //! [`next`] hold the equations of `docs/method.md`; [`ready`] and [`slow`] work out amounts under every [`ceiling`], and
-//! [`proposal`] puts them together. A [`Proposal`] is never shown: only
+//! [`proposal`] puts them together. Each formula is written once for plain numbers and for those that remember how they came
+//! about ([`reckoning`]), so that [`working`] shows what was worked out and nothing else. A [`Proposal`] is never shown: only
 //! [`crate::safety`] can turn it into a [`Dose`].
 
 pub mod can;
@@ -10,6 +11,7 @@ pub mod ceiling;
 pub mod epsom;
 pub mod feed;
 pub mod flush;
+mod formula;
 mod given;
 mod ids;
 pub mod need;
@@ -17,9 +19,11 @@ pub mod next;
 pub mod planned;
 pub mod proposal;
 pub mod ready;
+pub mod reckoning;
 pub mod situation;
 pub mod slow;
 pub mod strength;
+mod traced;
 pub(crate) mod warmth;
 pub mod water;
 mod worked;

@@ -1,14 +1,15 @@
 //! The amount the grower means to give, weighed against label, pot and can.
 
 use super::ceiling::show_down;
-use super::feed::{Acts, Feed};
+use super::feed::{Acts, Feed, SALT_FROM};
 use super::need;
 use super::proposal::own_grams;
 use super::ready::{cool_share, ready_beside_organic};
+use super::reckoning::Reckon;
 use super::situation::Situation;
 use super::slow::coated_most;
 use super::strength::{self, Strength};
-use super::water::can_litres;
+use super::water::{self, can_litres};
 use crate::knowledge::Rates;
 use crate::quantity::{Interval, LabelRate, Measure, Per, PlannedAmount};
 
@@ -57,21 +58,80 @@ pub struct Planned {
     pub over_pot: OverPot,
 }
 
+/// What of a planned amount reaches the pot, at most.
+#[derive(Debug, Clone)]
+pub(super) struct Poured<N> {
+    /// Litres.
+    pub(super) litres: N,
+    /// mg of nitrogen.
+    pub(super) n_mg: N,
+    /// mg N per litre; 0 for a slow feed.
+    pub(super) n_per_litre: N,
+    /// dS/m of can and water.
+    pub(super) ec: N,
+    /// Share of the planned can that this pot takes up.
+    share: f64,
+    dissolved: bool,
+}
+
+/// The most that reaches the pot, for any number.
+pub(super) fn poured<N: Reckon>(
+    rates: &Rates,
+    s: &Situation,
+    feed: &Feed<'_>,
+    planned: PlannedAmount,
+) -> Poured<N> {
+    let can = water::can::<N>(rates, s).named("", "what the pot takes up", "L");
+    let all = planned.amount.grams(feed.density, feed.largest_spoons());
+    let all = N::said(all.hi(), "g", "what you planned, at most");
+    let typed = |water| N::said(water, "L", "the water you planned");
+    // Of a bigger can only what the pot takes up is poured.
+    let (litres, share) = match planned.water_litres {
+        Some(water) if water > can.value() && can.value() > 0.0 => {
+            (can.clone(), can.over(typed(water)))
+        }
+        Some(water) => (typed(water), N::bare(1.0)),
+        None => (can, N::bare(1.0)),
+    };
+    let n_mg =
+        all.times(share.clone())
+            .times(feed.per_gram())
+            .named("", "planned nitrogen", "mg N");
+    let dissolved = !feed.is_slow() && litres.value() > 0.0;
+    let n_per_litre = if dissolved {
+        n_mg.clone()
+            .over(litres.clone())
+            .named("", "planned strength", "mg N/L")
+    } else {
+        N::bare(0.0)
+    };
+    let added = N::found(
+        feed.ec_added(n_per_litre.value()).1,
+        "dS/m",
+        "what the feed adds, at most",
+        SALT_FROM,
+    );
+    Poured {
+        ec: strength::of_water::<N>(s)
+            .plus(added)
+            .named("", "planned salt, high end", "dS/m"),
+        litres,
+        n_mg,
+        n_per_litre,
+        share: share.value(),
+        dissolved,
+    }
+}
+
 /// Weighs a planned amount.
 #[must_use]
 pub fn weigh(rates: &Rates, s: &Situation, feed: &Feed<'_>, planned: PlannedAmount) -> Planned {
     let can = can_litres(rates, s);
+    let most = poured::<f64>(rates, s, feed, planned);
+    let (litres, dissolved) = (most.litres, most.dissolved);
     let all = planned.amount.grams(feed.density, feed.largest_spoons());
-    // Of a bigger can only what the pot takes up is poured.
-    let (litres, share) = match planned.water_litres {
-        Some(water) if water > can && can > 0.0 => (can, can / water),
-        Some(water) => (water, 1.0),
-        None => (can, 1.0),
-    };
-    let grams = all.scale(share);
-    let n_mg = grams.hi() * feed.n_mg_per_g();
-    let dissolved = !feed.is_slow() && litres > 0.0;
-    let n_per_litre = if dissolved { n_mg / litres } else { 0.0 };
+    let grams = all.scale(most.share);
+    let (n_mg, n_per_litre) = (most.n_mg, most.n_per_litre);
     let n_low = if dissolved {
         grams.lo() * feed.n_mg_per_g() / litres
     } else {
@@ -84,7 +144,7 @@ pub fn weigh(rates: &Rates, s: &Situation, feed: &Feed<'_>, planned: PlannedAmou
         Strength::Fine
     };
     let added = (feed.ec_added(n_low).0, feed.ec_added(n_per_litre).1);
-    let ec = (s.water_ec + added.0, s.water_ec + added.1);
+    let ec = (s.water_ec + added.0, most.ec);
     let chloride = if dissolved {
         grams.hi() * feed.chloride * 10.0 / litres / CHLORIDE_MG_PER_ME
     } else {
@@ -96,7 +156,7 @@ pub fn weigh(rates: &Rates, s: &Situation, feed: &Feed<'_>, planned: PlannedAmou
         Strength::Fine
     };
     // Half is what an unknown label leaves, whatever was planned.
-    let own = if need::ease(rates, s) < 1.0 || feed.label.is_none() {
+    let own = if need::ease::<f64>(rates, s) < 1.0 || feed.label.is_none() {
         over_own(rates, s, feed, grams)
     } else {
         OverPot::Fine
@@ -147,7 +207,7 @@ fn sure_stop(low: Strength, high: Strength) -> Strength {
 fn over_own(rates: &Rates, s: &Situation, feed: &Feed<'_>, grams: Interval) -> OverPot {
     let shown = show_down(grams.hi());
     // The label was weighed by itself, spoon against spoon where both are spoons; a share of the dose is one of all limits.
-    let feed = &if need::ease(rates, s) < 1.0 {
+    let feed = &if need::ease::<f64>(rates, s) < 1.0 {
         *feed
     } else {
         unlabelled(feed)

@@ -3,9 +3,10 @@
 use super::epsom::{self, Epsom};
 use super::feed::Feed;
 use super::need;
-use super::next::{interval_days, ready_days};
+use super::next::{interval, interval_days, ready_days};
 use super::planned::Planned;
 use super::ready::{Ready, ready};
+use super::reckoning::{Func, Reckon, rate};
 use super::situation::Situation;
 use super::slow::{Slow, slow};
 use crate::knowledge::Rates;
@@ -67,6 +68,8 @@ pub struct Wanted<'k> {
     pub other: Option<Feed<'k>>,
     /// Epsom salt instead of a feed.
     pub epsom: bool,
+    /// Days between two on the packet of Epsom salt.
+    pub epsom_days: Option<f64>,
 }
 
 /// Works out the amounts in every situation that the answers allow, and takes the smallest.
@@ -92,8 +95,46 @@ fn for_situation(
     wanted: &Wanted<'_>,
     planned: Option<crate::quantity::PlannedAmount>,
 ) -> Proposal {
-    let weekly = need::weekly(rates, s);
-    let interval = interval_days(rates, s);
+    let found = reckon::<f64>(rates, s, wanted);
+    Proposal {
+        situation: *s,
+        weekly_mg: found.weekly,
+        ready: found.ready,
+        slow: found.slow,
+        epsom: found.epsom,
+        ready_left_out: found.left_out,
+        planned: planned
+            .zip(wanted.main)
+            .map(|(p, feed)| super::planned::weigh(rates, s, &feed, p)),
+        next_days: found.next_days,
+        band_met: found.given >= found.lowest * (1.0 - 1e-9),
+    }
+}
+
+/// The amounts for one situation.
+#[derive(Debug, Clone)]
+pub(super) struct Reckoned<N> {
+    /// Need in mg N a week.
+    pub(super) weekly: N,
+    /// Ready feed.
+    pub(super) ready: Option<(Role, Ready<N>)>,
+    /// Slow feed.
+    pub(super) slow: Option<(Role, Slow<N>)>,
+    /// Epsom salt.
+    pub(super) epsom: Option<Epsom<N>>,
+    /// Days to the next feed.
+    pub(super) next_days: N,
+    /// mg N that the tree has of it until then, before the grams are rounded down.
+    pub(super) given: N,
+    /// mg N at the lower edge of the band of need until then.
+    pub(super) lowest: N,
+    left_out: bool,
+}
+
+/// Works out one situation, for any number.
+pub(super) fn reckon<N: Reckon>(rates: &Rates, s: &Situation, wanted: &Wanted<'_>) -> Reckoned<N> {
+    let weekly = need::weekly_need::<N>(rates, s);
+    let days = interval::<N>(rates, s);
     let feeds = [(Role::Main, wanted.main), (Role::Other, wanted.other)];
     let pick = |slow: bool| {
         feeds
@@ -107,49 +148,84 @@ fn for_situation(
         && pick(false).is_some();
     let ready_feed = pick(false).filter(|_| !left_out);
     let both = ready_feed.is_some() && slow_feed.is_some();
-    let ready = ready_feed.map(|(role, feed)| (role, ready(rates, s, &feed, both)));
-    let ready_mg = ready.map_or(0.0, |(_, r)| r.n_mg);
+    let ready = ready_feed.map(|(role, feed)| (role, ready::<N>(rates, s, &feed, both)));
+    let ready_mg = ready.as_ref().map(|(_, r)| r.n_mg.clone());
     let slow =
-        slow_feed.map(|(role, feed)| (role, slow(rates, s, &feed, both, ready_mg, interval)));
-    let epsom = wanted.epsom.then(|| epsom::amount(rates, s));
+        slow_feed.map(|(role, feed)| (role, slow(rates, s, &feed, both, ready_mg, days.clone())));
+    let epsom = wanted.epsom.then(|| epsom::reckoned(rates, s));
     let label_days = feeds
         .iter()
         .filter_map(|(_, f)| f.and_then(|f| f.label_days))
+        .chain(wanted.epsom_days)
         .fold(0.0, f64::max);
-    let next_days = next(rates, weekly, s, ready, slow, interval).max(label_days);
-    let given = ready_mg + slow.map_or(0.0, |(_, s)| s.n_mg * rates.organic_released);
-    let lowest = weekly * (rates.base_need_low / need::base(rates, s)) * need::pot_share(rates, s);
-    Proposal {
-        situation: *s,
-        weekly_mg: weekly,
+    let mut next = if wanted.epsom {
+        rate!(rates.epsom_days)
+    } else {
+        next(rates, &weekly, s, &ready, &slow, days)
+    };
+    if label_days > 0.0 {
+        next = next.most(N::found(
+            label_days,
+            "days",
+            "days on the label",
+            "the label",
+        ));
+    }
+    let name = if wanted.epsom {
+        "next Epsom salt"
+    } else {
+        "next feed"
+    };
+    if next.value() > next.value().floor() {
+        next = next.apply(Func::Up);
+    }
+    let next = next.named("", name, "days");
+    let low: N = rate!(rates.base_need_low, "lower edge of the band");
+    let lowest = weekly
+        .clone()
+        .times(low.over(need::base(rates, s)))
+        .times(need::share_of_pot(rates, s))
+        .times(next.clone())
+        .over(N::bare(7.0))
+        .named("", "lower edge of the need until then", "mg N");
+    let of_ready = ready.as_ref().map(|(_, r)| r.n_unrounded.clone());
+    let of_slow = slow.as_ref().map(|(_, s)| s.released_unrounded.clone());
+    let given = match (of_ready, of_slow) {
+        (Some(ready), Some(slow)) => ready.plus(slow),
+        (Some(one), None) | (None, Some(one)) => one,
+        (None, None) => N::bare(0.0),
+    };
+    Reckoned {
+        weekly,
         ready,
         slow,
         epsom,
-        ready_left_out: left_out,
-        planned: planned
-            .zip(wanted.main)
-            .map(|(p, feed)| super::planned::weigh(rates, s, &feed, p)),
-        next_days: next_days.ceil(),
-        band_met: given >= lowest * next_days / 7.0 * (1.0 - 1e-9),
+        next_days: next,
+        given: given.named("", "given until then, before rounding", "mg N"),
+        lowest,
+        left_out,
     }
 }
 
 /// Next feed: after a slow one when it no longer works, else the earlier of washout and the day the feed is used up.
-fn next(
+fn next<N: Reckon>(
     rates: &Rates,
-    weekly: f64,
+    weekly: &N,
     s: &Situation,
-    ready: Option<(Role, Ready)>,
-    slow: Option<(Role, Slow)>,
-    interval: f64,
-) -> f64 {
+    ready: &Option<(Role, Ready<N>)>,
+    slow: &Option<(Role, Slow<N>)>,
+    interval: N,
+) -> N {
     match (ready, slow) {
-        (Some((_, r)), None) if weekly > 0.0 => {
-            ready_days(rates, interval, r.n_mg, weekly * need::pot_share(rates, s))
-        }
-        (None, Some((_, s))) => s.days,
+        (Some((_, r)), None) if weekly.value() > 0.0 => ready_days(
+            rates,
+            interval,
+            r.n_mg.clone(),
+            weekly.clone().times(need::share_of_pot(rates, s)),
+        ),
+        (None, Some((_, s))) => s.days.clone(),
         // The same two feeds again: not while the slow one still works.
-        (Some(_), Some((_, s))) => interval.max(s.days),
+        (Some(_), Some((_, s))) => interval.most(s.days.clone()),
         _ => interval,
     }
 }
@@ -158,8 +234,8 @@ fn next(
 #[must_use]
 pub fn own_grams(rates: &Rates, s: &Situation, feed: &Feed<'_>) -> f64 {
     if feed.is_slow() {
-        slow(rates, s, feed, false, 0.0, interval_days(rates, s)).grams
+        slow::<f64>(rates, s, feed, false, None, interval_days(rates, s)).grams
     } else {
-        ready(rates, s, feed, false).grams
+        ready::<f64>(rates, s, feed, false).grams
     }
 }

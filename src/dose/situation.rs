@@ -5,6 +5,7 @@
 
 use super::epsom::{self, EpsomLabel};
 use super::ids::{Ids, Read};
+use super::reckoning::{Reckon, rate};
 use crate::facts::{Sheet, Vocabulary};
 use crate::knowledge::Rates;
 use crate::quantity::Interval;
@@ -122,11 +123,7 @@ impl Situation {
             Some("indoors") => &[Place::Indoors],
             _ => &[Place::Outdoors, Place::UnderCover, Place::Indoors],
         };
-        let smallest = match &vocabulary.get(ids.pot_volume).kind {
-            crate::facts::Kind::Number(range) => range.min,
-            _ => 0.0,
-        };
-        let mix_litres = read.number(ids.pot_volume).map_or(smallest, Interval::lo);
+        let mix_litres = mix_litres(ids, read);
         let growing = read.yes_no(ids.new_growth);
         let rain = match read.choice(ids.rain_pattern) {
             Some("dry") => rates.rain_dry,
@@ -139,7 +136,7 @@ impl Situation {
             reservoir: false,
             place: Place::Outdoors,
             mix_litres,
-            litres: usable(ids, read, rates, mix_litres),
+            litres: usable(ids, read, rates),
             tank_litres: read.number(ids.reservoir_volume).map(Interval::lo),
             temperature: read
                 .number(ids.air_temperature)
@@ -188,21 +185,35 @@ impl Situation {
     }
 }
 
+/// Where a figure comes from that no table holds.
+const ANSWERS: &str = "your answers";
+
+/// Litres of mix in the pot, at the least.
+fn mix_litres(ids: &Ids, read: Read<'_>) -> f64 {
+    let smallest = match &read.vocabulary.get(ids.pot_volume).kind {
+        crate::facts::Kind::Number(range) => range.min,
+        _ => 0.0,
+    };
+    read.number(ids.pot_volume).map_or(smallest, Interval::lo)
+}
+
 /// Litres of mix the roots can use: in the first year after potting on at most twice the old ball, and for a tree under
 /// 60 cm at most 10 × (height / 60)² litres (own choice).
-fn usable(ids: &Ids, read: Read<'_>, rates: &Rates, mix_litres: f64) -> f64 {
-    let mut litres = mix_litres;
+pub(super) fn usable<N: Reckon>(ids: &Ids, read: Read<'_>, rates: &Rates) -> N {
+    let mut litres = N::found(mix_litres(ids, read), "L", "mix in the pot", ANSWERS);
     let within_a_year = read
         .number(ids.days_since_repot)
         .is_some_and(|d| d.lo() < 365.0);
     if within_a_year && let Some(old) = read.number(ids.old_pot_volume) {
-        litres = litres.min(rates.repot_litres_factor * old.lo());
+        let times: N = rate!(rates.repot_litres_factor);
+        litres = litres.least(times.times(N::found(old.lo(), "L", "the old pot", ANSWERS)));
     }
     if let Some(height) = read.number(ids.tree_height).map(Interval::lo)
         && height < rates.small_tree_height
     {
-        let part = height / rates.small_tree_height;
-        litres = litres.min(rates.small_tree_litres * part * part);
+        let part = N::found(height, "cm", "the tree", ANSWERS).over(rate!(rates.small_tree_height));
+        let most: N = rate!(rates.small_tree_litres);
+        litres = litres.least(most.times(part.clone()).times(part));
     }
-    litres
+    litres.named("", "litres that count", "L")
 }

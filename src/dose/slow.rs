@@ -1,131 +1,195 @@
 //! Slow feed: what rots or seeps through a coat, laid on the mix, under every ceiling.
 
-use super::ceiling::{Limit, cap, label_cap, show_down};
+use super::ceiling::{Capped, Limit, under_label};
 use super::feed::{Acts, Feed};
 use super::need;
 use super::next::slow_days;
+use super::reckoning::{Func, Reckon, rate};
 use super::situation::Situation;
-use super::water::can_litres;
+use super::water;
 use crate::knowledge::Rates;
 
 /// Slow feed for one tree.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Slow {
+pub struct Slow<N = f64> {
     /// Grams of feed, rounded down.
-    pub grams: f64,
+    pub grams: N,
     /// mg of nitrogen in all.
-    pub n_mg: f64,
+    pub n_mg: N,
+    /// mg of nitrogen that it gives off until it may be given again, before the grams are rounded down.
+    pub released_unrounded: N,
     /// Days until it may be given again.
-    pub days: f64,
+    pub days: N,
     /// What limited it.
     pub limit: Limit,
     /// Weeks of life of a coated feed; `None` for an organic one.
     pub life_weeks: Option<f64>,
 }
 
+/// The feed that the figures of this file belong to.
+pub(super) const SLOW: &str = "slow feed";
+
 /// Slow feed: the need until the next one over what is released, under every cap; a tree that is to get less gets its share of that.
-pub(super) fn slow(
+/// `ready_mg` is the nitrogen of the ready feed that goes on with it.
+pub(super) fn slow<N: Reckon>(
     rates: &Rates,
     s: &Situation,
     feed: &Feed<'_>,
     both: bool,
-    ready_mg: f64,
-    interval: f64,
-) -> Slow {
-    let factor = need::sound_factor(rates, s);
-    let pot = need::pot_share(rates, s);
+    ready_mg: Option<N>,
+    interval: N,
+) -> Slow<N> {
+    let coated = feed.acts == Acts::Coated;
     let share = if both {
-        1.0 - rates.ready_share_both
+        N::bare(1.0).less(rate!(rates.ready_share_both, "the ready feed's share"))
     } else {
-        1.0
+        N::bare(1.0)
     };
-    let mut limit = Limit::Need;
-    let (mut n, days) = if feed.acts == Acts::Coated {
-        let weeks = feed.coated_weeks.unwrap_or(rates.coated_weeks_unknown);
-        let warm = coated_speed(rates, s);
-        let mut n = need::sound_weekly(rates, s) * weeks * share * pot;
-        cap(
-            &mut n,
-            &mut limit,
-            coated_most(rates, s, weeks) * s.litres * factor * pot,
-            Limit::OneGo,
-        );
-        cap(
-            &mut n,
-            &mut limit,
-            rates.season_total * s.litres * pot,
-            Limit::OneGo,
-        );
-        (n, weeks * 7.0 / warm)
-    } else {
-        let need = need::sound_weekly(rates, s) * interval / 7.0 * share * pot;
-        let mut n = need / rates.organic_released;
-        cap(
-            &mut n,
-            &mut limit,
-            rates.organic_once * s.litres * pot,
-            Limit::OneGo,
-        );
-        // Ready feed and what slow feed releases within 14 days, together.
-        let room =
-            rates.together_14_days * s.litres * factor * pot - ready_mg / need::ease(rates, s);
-        cap(
-            &mut n,
-            &mut limit,
-            room / rates.organic_released,
-            Limit::Together,
-        );
-        (n, interval)
+    let need = |of: N| Capped {
+        amount: of.named(SLOW, Limit::Need.words(), "mg N"),
+        limit: Limit::Need,
+        of: SLOW,
+        unit: "mg N",
     };
-    n = n.max(0.0);
-    let mut grams = n / feed.n_mg_per_g();
-    for (most, percent, by) in [
-        (rates.slow_p2o5, feed.p2o5_most, Limit::Phosphate),
-        (rates.slow_k2o, feed.k2o_most, Limit::Potash),
-    ] {
-        // A coated feed spreads its phosphate and potash over its life, two weeks at a time.
-        let times = if feed.acts == Acts::Coated {
-            (days / rates.ready_days).max(1.0)
-        } else {
-            1.0
-        };
-        if percent > 0.0 {
-            cap(
-                &mut grams,
-                &mut limit,
-                most * times * s.litres * factor * pot / (percent * 10.0),
-                by,
+    let (n, works) = if coated {
+        let weeks = life::<N>(rates, feed);
+        let all = need::sound_weekly::<N>(rates, s)
+            .times(weeks.clone())
+            .times(share)
+            .times(need::share_of_pot(rates, s));
+        let season: N = rate!(rates.season_total);
+        let n = need(all)
+            .under(
+                by_mix(rates, s, most_coated(rates, s, weeks.clone())),
+                Limit::OneGo,
+            )
+            .under(
+                season
+                    .times(need::usable(s))
+                    .times(need::share_of_pot(rates, s)),
+                Limit::Season,
             );
-        }
+        let days = weeks.times(N::bare(7.0)).over(speed(rates, s));
+        (n, Some(days.named(SLOW, "days that it works", "days")))
+    } else {
+        let released = || -> N { rate!(rates.organic_released, "released") };
+        let all = need::sound_weekly::<N>(rates, s)
+            .times(interval)
+            .over(N::bare(7.0))
+            .times(share)
+            .times(need::share_of_pot(rates, s))
+            .over(released());
+        let once: N = rate!(rates.organic_once);
+        let both: N = by_mix(rates, s, rate!(rates.together_14_days, "both in 14 days"));
+        // Ready feed and what slow feed releases within 14 days, together.
+        let room = match ready_mg {
+            Some(ready) => both.less(ready.over(need::ease(rates, s))).not_negative(),
+            None => both,
+        };
+        let n = need(all)
+            .under(
+                once.times(need::usable(s))
+                    .times(need::share_of_pot(rates, s)),
+                Limit::OneGo,
+            )
+            .under(room.over(released()), Limit::Together);
+        (n, None)
+    };
+    let mut grams = Capped {
+        amount: n
+            .amount
+            .named(SLOW, "its nitrogen, at most", "mg N")
+            .over(feed.per_gram())
+            .named(SLOW, "by its nitrogen", "g"),
+        limit: n.limit,
+        of: SLOW,
+        unit: "g",
+    };
+    // A coated feed spreads its phosphate and potash over its life, two weeks at a time.
+    let times = works.clone().map_or(N::bare(1.0), |days| {
+        days.over(rate!(rates.ready_days)).most(N::bare(1.0))
+    });
+    if feed.p2o5_most > 0.0 {
+        let most: N = rate!(rates.slow_p2o5);
+        let most = by_mix(rates, s, most.times(times.clone())).over(feed.phosphate());
+        grams = grams.under(most, Limit::Phosphate);
     }
-    label_cap(rates, s, feed, can_litres(rates, s), &mut grams, &mut limit);
-    let grams = show_down(grams * need::ease(rates, s));
+    if feed.k2o_most > 0.0 {
+        let most: N = rate!(rates.slow_k2o);
+        let most = by_mix(rates, s, most.times(times)).over(feed.potash());
+        grams = grams.under(most, Limit::Potash);
+    }
+    let grams = under_label(rates, s, feed, water::can(rates, s), grams);
+    let exact = grams
+        .amount
+        .times(need::ease(rates, s))
+        .limited(grams.limit.words())
+        .named(SLOW, "before rounding", "g");
+    let shown = exact.clone().apply(Func::ShownDown).named("", SLOW, "g");
+    let n_unrounded = exact.times(feed.per_gram());
     Slow {
-        grams,
-        n_mg: grams * feed.n_mg_per_g(),
+        n_mg: shown
+            .clone()
+            .times(feed.per_gram())
+            .named("", "slow nitrogen", "mg N"),
+        grams: shown,
+        // Beads go on until they are empty; of a meal a part stays behind.
+        released_unrounded: if coated {
+            n_unrounded
+        } else {
+            n_unrounded.times(rate!(rates.organic_released, "released"))
+        },
         days: slow_days(
             rates,
-            (feed.acts == Acts::Coated).then_some(days / 7.0),
-            feed.coated_weeks,
+            works.map(|days| days.over(N::bare(7.0))),
+            life(rates, feed),
         ),
-        limit,
-        life_weeks: (feed.acts == Acts::Coated)
-            .then(|| feed.coated_weeks.unwrap_or(rates.coated_weeks_unknown)),
+        limit: grams.limit,
+        life_weeks: coated.then(|| life(rates, feed)),
+    }
+}
+
+/// A cap by the mix: litres, factors and the share of the pot.
+fn by_mix<N: Reckon>(rates: &Rates, s: &Situation, most: N) -> N {
+    most.times(need::usable(s))
+        .times(need::sound_factor(rates, s))
+        .times(need::share_of_pot(rates, s))
+}
+
+/// Weeks of life of coated beads.
+fn life<N: Reckon>(rates: &Rates, feed: &Feed<'_>) -> N {
+    match feed.coated_weeks {
+        Some(weeks) => N::said(weeks, "weeks", "life on the label"),
+        None => rate!(rates.coated_weeks_unknown, "life not known"),
     }
 }
 
 /// How much faster than its label a coated feed works: doubling each 10 °C.
 #[must_use]
 pub fn coated_speed(rates: &Rates, s: &Situation) -> f64 {
+    speed(rates, s)
+}
+
+fn speed<N: Reckon>(rates: &Rates, s: &Situation) -> N {
     let mix = s.temperature.mid().unwrap_or(s.temperature.lo());
     if !mix.is_finite() {
-        return 1.0;
+        return N::bare(1.0);
     }
-    2.0_f64.powf((mix - rates.coated_label_temperature) / rates.coated_doubling)
+    N::said(mix, "°C", "mean of the air")
+        .less(rate!(rates.coated_label_temperature, "label"))
+        .over(rate!(rates.coated_doubling))
+        .apply(Func::PowerOfTwo)
+        .named(SLOW, "speed of the beads", "")
 }
 
 /// Most nitrogen of a coated feed in mg per litre of mix.
 #[must_use]
 pub fn coated_most(rates: &Rates, s: &Situation, weeks: f64) -> f64 {
-    rates.coated_band * weeks / (rates.coated_first_month * coated_speed(rates, s))
+    most_coated(rates, s, weeks)
+}
+
+fn most_coated<N: Reckon>(rates: &Rates, s: &Situation, weeks: N) -> N {
+    let first: N = rate!(rates.coated_first_month, "first month");
+    let band: N = rate!(rates.coated_band);
+    band.times(weeks).over(first.times(speed(rates, s)))
 }

@@ -3,6 +3,7 @@
 //! All nitrogen counts, whatever its form, because urea turns to ammonium within days. The salt of the can counts twice:
 //! above the water's own, and in total.
 
+use super::reckoning::{Reckon, rate};
 use super::situation::{Situation, Stage};
 use crate::knowledge::Rates;
 
@@ -35,13 +36,13 @@ impl Strength {
 /// Upper limits of one property: at or below each it is fine, on the strong side, too strong; above the last, far too
 /// strong.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Limits {
+pub struct Limits<N = f64> {
     /// Fine up to here.
-    pub fine: f64,
+    pub fine: N,
     /// Care up to here.
-    pub care: f64,
+    pub care: N,
     /// Reduce up to here.
-    pub stop: f64,
+    pub stop: N,
 }
 
 impl Limits {
@@ -64,21 +65,26 @@ impl Limits {
 /// Limits of total nitrogen, mg/L.
 #[must_use]
 pub fn nitrogen(rates: &Rates, s: &Situation) -> Limits {
+    nitrogen_limits(rates, s)
+}
+
+/// [`nitrogen`] for any number.
+pub(super) fn nitrogen_limits<N: Reckon>(rates: &Rates, s: &Situation) -> Limits<N> {
     if s.gentle(rates) {
         Limits {
             fine: if s.stage == Stage::Seedling {
-                rates.n_fine_seedling
+                rate!(rates.n_fine_seedling)
             } else {
-                rates.n_fine_gentle
+                rate!(rates.n_fine_gentle)
             },
-            care: rates.n_care_gentle,
-            stop: rates.n_stop_gentle,
+            care: rate!(rates.n_care_gentle),
+            stop: rate!(rates.n_stop_gentle),
         }
     } else {
         Limits {
-            fine: rates.n_fine_draining,
-            care: rates.n_care_draining,
-            stop: rates.n_stop_draining,
+            fine: rate!(rates.n_fine_draining),
+            care: rate!(rates.n_care_draining),
+            stop: rate!(rates.n_stop_draining),
         }
     }
 }
@@ -86,23 +92,28 @@ pub fn nitrogen(rates: &Rates, s: &Situation) -> Limits {
 /// Limits of the total EC of the can, dS/m.
 #[must_use]
 pub fn salt(rates: &Rates, s: &Situation) -> Limits {
+    salt_limits(rates, s)
+}
+
+/// [`salt`] for any number.
+pub(super) fn salt_limits<N: Reckon>(rates: &Rates, s: &Situation) -> Limits<N> {
     if s.stage == Stage::Seedling {
         Limits {
-            fine: rates.ec_fine_seedling,
-            care: rates.ec_care_seedling,
-            stop: rates.ec_stop_seedling,
+            fine: rate!(rates.ec_fine_seedling),
+            care: rate!(rates.ec_care_seedling),
+            stop: rate!(rates.ec_stop_seedling),
         }
     } else if s.reservoir {
         Limits {
-            fine: rates.ec_fine_reservoir,
-            care: rates.ec_care_reservoir,
-            stop: rates.ec_stop_reservoir,
+            fine: rate!(rates.ec_fine_reservoir),
+            care: rate!(rates.ec_care_reservoir),
+            stop: rate!(rates.ec_stop_reservoir),
         }
     } else {
         Limits {
-            fine: rates.ec_fine_draining,
-            care: rates.ec_care_draining,
-            stop: rates.ec_stop_draining,
+            fine: rate!(rates.ec_fine_draining),
+            care: rate!(rates.ec_care_draining),
+            stop: rate!(rates.ec_stop_draining),
         }
     }
 }
@@ -110,21 +121,41 @@ pub fn salt(rates: &Rates, s: &Situation) -> Limits {
 /// Largest EC that the feed may add above the water's own, dS/m.
 #[must_use]
 pub fn salt_added(rates: &Rates, s: &Situation) -> f64 {
+    added(rates, s)
+}
+
+/// [`salt_added`] for any number.
+pub(super) fn added<N: Reckon>(rates: &Rates, s: &Situation) -> N {
     if s.stage == Stage::Seedling {
-        rates.ec_added_seedling
+        rate!(rates.ec_added_seedling)
     } else if s.reservoir {
-        rates.ec_added_reservoir
+        rate!(rates.ec_added_reservoir)
     } else {
-        rates.ec_added_draining
+        rate!(rates.ec_added_draining)
     }
 }
 
 /// Limits of chloride in can and water together, me/L.
 #[must_use]
 pub fn chloride(rates: &Rates) -> Limits {
+    chloride_limits(rates)
+}
+
+/// [`chloride`] for any number.
+pub(super) fn chloride_limits<N: Reckon>(rates: &Rates) -> Limits<N> {
     Limits {
-        fine: rates.chloride_fine,
-        care: rates.chloride_care,
-        stop: rates.chloride_stop,
+        fine: rate!(rates.chloride_fine),
+        care: rate!(rates.chloride_care),
+        stop: rate!(rates.chloride_stop),
     }
+}
+
+/// The EC of the water, in a formula.
+pub(super) fn of_water<N: Reckon>(s: &Situation) -> N {
+    let what = if s.water_measured {
+        "water"
+    } else {
+        "water, not measured"
+    };
+    N::said(s.water_ec, "dS/m", what)
 }

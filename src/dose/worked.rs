@@ -204,18 +204,34 @@ fn reacts(
     Writer { knowledge, sheet }.yes_no(ids.reacts_in_can, refused);
 }
 
+/// What these answers ask an amount of.
+pub(super) fn wanted<'k>(ids: &Ids, knowledge: &'k Knowledge, sheet: &Sheet) -> Wanted<'k> {
+    let read = Read {
+        vocabulary: &knowledge.vocabulary,
+        sheet,
+    };
+    let epsom = read.is(ids.product_kind, "epsom_salt");
+    let main = feed::main(ids, knowledge, sheet);
+    let other = feed::other(ids, knowledge, sheet).filter(|o| {
+        main.is_some_and(|m| m.is_slow() != o.is_slow()) && !o.unbalanced(&knowledge.rates)
+    });
+    Wanted {
+        main,
+        other,
+        epsom,
+        epsom_days: read
+            .number(ids.label_interval_days)
+            .map(Interval::hi)
+            .filter(|_| epsom),
+    }
+}
+
 /// Works out the proposal for these answers and writes what it means for the dose gate; `less` where a likely finding asks
 /// for less feed.
 pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) -> Option<Proposal> {
     let rates = &knowledge.rates;
-    let is_epsom = Read {
-        vocabulary: &knowledge.vocabulary,
-        sheet,
-    }
-    .is(ids.product_kind, "epsom_salt");
-    let main = feed::main(ids, knowledge, sheet);
-    let other = feed::other(ids, knowledge, sheet)
-        .filter(|o| main.is_some_and(|m| m.is_slow() != o.is_slow()) && !o.unbalanced(rates));
+    let wanted = wanted(ids, knowledge, sheet);
+    let (main, other, is_epsom) = (wanted.main, wanted.other, wanted.epsom);
     let mut situations = Situation::all(ids, &knowledge.vocabulary, rates, sheet);
     for s in &mut situations {
         s.less = less;
@@ -223,11 +239,6 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
     let planned = match sheet.value(ids.planned_amount) {
         Value::Amount(a) => Some(a),
         _ => None,
-    };
-    let wanted = Wanted {
-        main,
-        other,
-        epsom: is_epsom,
     };
     let mut proposal = (main.is_some() || is_epsom)
         // Two feeds share a dose that no planned amount of one of them tells.
@@ -283,7 +294,11 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
         // A weaker can never becomes a larger dose than the grower meant to give.
         if let Some(own) = proposal.as_mut().and_then(|p| p.epsom.as_mut()) {
             let most = weighed.iter().map(|w| w.grams).fold(0.0, f64::max);
-            own.grams = own.grams.min(super::ceiling::show_down(most));
+            let most = super::ceiling::show_down(most);
+            if most < own.grams {
+                own.grams = most;
+                own.limit = Limit::Planned;
+            }
         }
     }
     let Some(main) = main else {

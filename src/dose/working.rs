@@ -1,13 +1,25 @@
 //! The workings: every figure of a dose with its formula and source, unfolded only when somebody asks.
+//!
+//! Nothing is worked out here. The formulas that made the dose run once more with numbers that remember
+//! ([`super::traced`]), and what they remember is printed by [`super::formula`].
 
 use super::ceiling::Limit;
-use super::need;
-use super::proposal::Proposal;
+use super::epsom::EPSOM;
+use super::formula::Sheet;
+use super::given::{Dose, held};
+use super::ids::{Ids, Read};
+use super::planned::poured;
+use super::proposal::{Proposal, Reckoned, Wanted, reckon};
+use super::ready::READY;
+use super::reckoning::{Reckon, rate};
+use super::situation::usable;
+use super::slow::SLOW;
 use super::strength;
-use super::water::{leaching_fraction, leaching_requirement};
+use super::traced::Traced;
+use super::worked::wanted;
 use crate::chemistry::release;
-use crate::knowledge::{Knowledge, Mark};
-use crate::quantity::{round_sig, show_number};
+use crate::facts;
+use crate::knowledge::{Knowledge, Rates};
 use serde::Serialize;
 
 /// One figure and how it came about.
@@ -25,298 +37,144 @@ pub struct Figure {
     pub source: String,
 }
 
-struct Sheet<'k> {
-    knowledge: &'k Knowledge,
-    figures: Vec<Figure>,
-}
-
-impl Sheet<'_> {
-    fn add(&mut self, name: &str, value: f64, unit: &str, formula: String, numbers: &[&str]) {
-        let mut said: Vec<String> = Vec::new();
-        for id in numbers {
-            let Some(n) = self.knowledge.number(id) else {
-                continue;
-            };
-            let from = if n.source.is_empty() {
-                n.mark.words().to_owned()
-            } else {
-                format!("{}: {}", n.mark.words(), n.source.join(", "))
-            };
-            let line = format!("{} {} ({from})", show_number(n.value), n.unit);
-            if !said.contains(&line) {
-                said.push(line);
-            }
-        }
-        self.figures.push(Figure {
-            name: name.to_owned(),
-            value: round_sig(value, 4),
-            unit: unit.to_owned(),
-            formula,
-            source: if said.is_empty() {
-                "arithmetic".to_owned()
-            } else {
-                said.join("; ")
-            },
-        });
-    }
-}
-
-fn n(x: f64) -> String {
-    show_number(round_sig(x, 4))
-}
-
-/// The workings of a proposal.
+/// The workings of a dose that these answers led to.
 #[must_use]
-pub fn figures(knowledge: &Knowledge, p: &Proposal) -> Vec<Figure> {
-    let r = &knowledge.rates;
-    let s = &p.situation;
-    let mut sheet = Sheet {
-        knowledge,
-        figures: Vec::new(),
+pub fn figures(
+    knowledge: &Knowledge,
+    ids: &Ids,
+    answers: &facts::Sheet,
+    dose: &Dose,
+) -> Vec<Figure> {
+    let rates = &knowledge.rates;
+    let read = Read {
+        vocabulary: &knowledge.vocabulary,
+        sheet: answers,
     };
-    sheet.add(
-        "litres that count",
-        s.litres,
-        "L",
-        format!("of {} L of mix, what the roots can use", n(s.mix_litres)),
-        &["small_tree_litres", "repot_litres_factor"],
-    );
-    let base = need::base(r, s);
-    sheet.add(
-        "base need",
-        base,
-        "mg N/L/week",
-        format!(
-            "band {} to {}; the sources differ",
-            n(r.base_need_low),
-            n(r.base_need_high)
-        ),
-        &[
-            "base_need",
-            "base_need_low",
-            "base_need_high",
-            "base_need_large_pot",
-        ],
-    );
-    sheet.add(
-        "temperature factor",
-        need::temperature_factor(r, s),
-        "",
-        "one row of the temperature table".into(),
-        &[],
-    );
-    if let Some(last) = sheet.figures.last_mut() {
-        let (mark, sources) = &knowledge.temperature_source;
-        last.source = format!("{} on {}", mark_words(*mark), sources.join(", "));
-    }
-    sheet.add(
-        "need",
-        p.weekly_mg,
-        "mg N/week",
-        format!(
-            "{} × {} L × {} (all factors)",
-            n(base),
-            n(s.litres),
-            n(need::factor(r, s))
-        ),
-        &["stage_seedling", "cold_recovery"],
-    );
-    if let Some((_, ready)) = p.ready {
-        let lf = leaching_fraction(r, s.water_ec);
-        sheet.add(
-            "leaching fraction",
-            lf,
-            "",
-            format!(
-                "water {} dS/m{}: requirement {}, at least {}",
-                n(s.water_ec),
-                if s.water_measured { "" } else { " (assumed)" },
-                leaching_requirement(s.water_ec, r.citrus_ece).map_or("undefined".into(), n),
-                n(r.leach_usual)
-            ),
-            &["leach_usual", "citrus_ece", "leach_most"],
-        );
-        sheet.add(
-            "can",
-            ready.can_litres,
-            "L",
-            format!(
-                "{} × {} L ÷ (1 − {}), rounded down",
-                n(r.lack_moist),
-                n(s.mix_litres),
-                n(lf)
-            ),
-            &["lack_moist"],
-        );
-        sheet.add(
-            "ready nitrogen",
-            ready.n_mg,
-            "mg",
-            format!(
-                "{} days of need, limited by {}",
-                n(r.ready_days),
-                limit_words(ready.limit)
-            ),
-            &["ready_days", "ready_once", "reservoir_share"],
-        );
-        sheet.add(
-            "strength of the can",
-            ready.n_per_litre(),
-            "mg N/L",
-            format!(
-                "{} mg ÷ {} L; fine up to {}",
-                n(ready.n_mg),
-                n(ready.can_litres),
-                n(strength::nitrogen(r, s).fine)
-            ),
-            &["n_fine_draining", "n_fine_gentle", "n_fine_seedling"],
-        );
-    }
-    if let Some((_, slow)) = p.slow {
-        sheet.add(
-            "slow nitrogen",
-            slow.n_mg,
-            "mg",
-            format!(
-                "need ÷ {} released, limited by {}",
-                n(r.organic_released),
-                limit_words(slow.limit)
-            ),
-            &["organic_released", "organic_once", "together_14_days"],
-        );
-        release_of(&mut sheet, p, slow.life_weeks, slow.n_mg);
-    }
-    if let Some(epsom) = p.epsom {
-        sheet.add(
-            "Epsom salt",
-            epsom.grams,
-            "g",
-            if epsom.limit == Limit::Label {
-                "what the label on the packet allows".to_owned()
-            } else {
-                format!(
-                    "the smaller of {} g/L × {} L of water and {} g/L × {} L of mix",
-                    n(r.epsom_per_litre),
-                    n(epsom.litres),
-                    n(r.epsom_per_mix),
-                    n(s.litres)
-                )
-            },
-            &["epsom_per_litre", "epsom_per_mix"],
-        );
-    }
-    if let Some(planned) = &p.planned {
-        sheet.add(
-            "planned nitrogen",
-            planned.n_mg,
-            "mg",
-            format!(
-                "{} g at most in {} L",
-                n(planned.grams.hi()),
-                n(planned.litres)
-            ),
-            &[],
-        );
-        if planned.n_per_litre > 0.0 {
-            sheet.add(
-                "planned strength",
-                planned.n_per_litre,
-                "mg N/L",
-                format!(
-                    "fine up to {}, far too strong above {}",
-                    n(strength::nitrogen(r, s).fine),
-                    n(strength::nitrogen(r, s).stop)
-                ),
-                &["n_fine_draining", "n_stop_draining"],
-            );
-            sheet.add(
-                "planned salt, high end",
-                planned.ec.1,
-                "dS/m",
-                format!("water {} plus the ions of the feed", n(s.water_ec)),
-                &[],
-            );
-            if let Some(last) = sheet.figures.last_mut() {
-                last.source = "ions of the label's grade and forms: mccleskey_2012, phreeqc_dat; where the forms are not known, the saltiest mix with that grade and 10 % (our own choice)".into();
-            }
+    let p = dose.proposal();
+    let wanted = wanted(ids, knowledge, answers);
+    let found: Reckoned<Traced> = reckon(rates, &p.situation, &wanted);
+    // Where the planned amount stands, the rest is what the program would have given of its own.
+    let mut sheet = Sheet::new(knowledge, dose.as_planned().map(|_| "our own"));
+    sheet.show(&usable(ids, read, rates));
+    if let Some(epsom) = &found.epsom {
+        sheet.show(&epsom.litres);
+        sheet.show(&epsom.grams);
+        if let Some(given) = p.epsom.filter(|e| e.limit == Limit::Planned) {
+            let own = epsom.grams.clone();
+            let (grams, _) = held(EPSOM, own.clone(), own, given.grams);
+            sheet.show(&grams);
         }
+    } else {
+        need(&mut sheet, rates, &found);
+        ready(&mut sheet, rates, p, &found);
+        slow(&mut sheet, p, &found);
     }
-    sheet.add(
-        "next feed",
-        p.next_days,
-        "days",
-        format!(
-            "a third washed out at {} mm of rain a month, within {} to {} days, never under the label",
-            n(s.rain_mm),
-            n(r.interval_least),
-            n(r.interval_most)
-        ),
-        &["washed_share", "interval_least", "interval_most"],
-    );
+    planned(&mut sheet, rates, p, &wanted);
+    sheet.show(&found.next_days);
+    if found.epsom.is_none() && dose.as_planned().is_none() {
+        sheet.show(&found.given);
+        sheet.show(&found.lowest);
+    }
     sheet.figures
 }
 
-/// What the slow feed gives off in the first two weeks, at most, and how it goes on.
-fn release_of(sheet: &mut Sheet<'_>, p: &Proposal, life: Option<f64>, n_mg: f64) {
-    let percent = |share: f64| n((share * 100.0).round());
-    let r = &sheet.knowledge.rates;
-    let (out, formula, source) = match life {
-        None => {
-            let (two, eight) = (release::organic(2.0), release::organic(8.0));
-            let formula = format!(
-                "{} to {} % of it is free after 2 weeks, {} to {} % after 8",
-                percent(two.low),
-                percent(two.high),
-                percent(eight.low),
-                percent(eight.high)
-            );
-            (two.high, formula, "published: hartz_johnstone")
-        }
-        Some(life) => {
-            let label = r.coated_label_temperature;
-            let warm = p.situation.temperature.mid().unwrap_or(f64::NAN);
-            let mix = if warm.is_finite() { warm } else { label };
-            let coated = release::Coated { life, label };
-            let at = |weeks: f64| coated.released(weeks, mix).unwrap_or(1.0);
-            let formula = format!(
-                "{} % after 2 weeks, {} % after 8 at {} °C; empty after {} weeks",
-                percent(at(2.0)),
-                percent(at(8.0)),
-                n(mix),
-                n(coated.weeks_until_empty(mix).unwrap_or(life).round())
-            );
-            (at(2.0), formula, "our own choice on jacobs_2005")
-        }
+/// The need, with the band that the sources leave.
+fn need(sheet: &mut Sheet<'_>, rates: &Rates, found: &Reckoned<Traced>) {
+    sheet.show(&found.weekly);
+    let (low, high): (Traced, Traced) = (rate!(rates.base_need_low), rate!(rates.base_need_high));
+    sheet.show(&low.named("", "base need, lower edge of the sources", "mg N/L/week"));
+    sheet.show(&high.named("", "base need, upper edge of the sources", "mg N/L/week"));
+}
+
+fn ready(sheet: &mut Sheet<'_>, rates: &Rates, p: &Proposal, found: &Reckoned<Traced>) {
+    let (Some((_, given)), Some((_, own))) = (p.ready, &found.ready) else {
+        return;
     };
-    sheet.add(
-        "given off in two weeks, at most",
-        out * n_mg,
-        "mg",
-        formula,
-        &[],
-    );
-    if let Some(last) = sheet.figures.last_mut() {
-        last.source = source.to_owned();
+    let (mut grams, mut n_mg) = (own.grams.clone(), own.n_mg.clone());
+    sheet.show(&own.can_litres);
+    sheet.show(&grams);
+    sheet.show(&n_mg);
+    if given.limit == Limit::Planned {
+        (grams, n_mg) = held(READY, grams, n_mg, given.grams);
+        sheet.show(&grams);
+    }
+    if own.can_litres.value() > 0.0 {
+        let strength = n_mg.over(own.can_litres.clone());
+        sheet.show(&strength.named("", "strength of the can", "mg N/L"));
+    }
+    let fine = strength::nitrogen_limits::<Traced>(rates, &p.situation).fine;
+    sheet.show(&fine.named("", "strength that is fine", "mg N/L"));
+}
+
+fn slow(sheet: &mut Sheet<'_>, p: &Proposal, found: &Reckoned<Traced>) {
+    let (Some((_, given)), Some((_, own))) = (p.slow, &found.slow) else {
+        return;
+    };
+    let (mut grams, mut n_mg) = (own.grams.clone(), own.n_mg.clone());
+    sheet.show(&grams);
+    sheet.show(&n_mg);
+    if given.limit == Limit::Planned {
+        (grams, n_mg) = held(SLOW, grams, n_mg, given.grams);
+        sheet.show(&grams);
+    }
+    released(sheet, p, own.life_weeks, &n_mg);
+}
+
+/// What the slow feed gives off in the first two weeks and in eight.
+fn released(sheet: &mut Sheet<'_>, p: &Proposal, life: Option<f64>, n_mg: &Traced) {
+    let coated = life.map(|life| release::Coated {
+        life,
+        label: sheet.knowledge.rates.coated_label_temperature,
+    });
+    let warm = p.situation.temperature.mid().unwrap_or(f64::NAN);
+    let mix = if warm.is_finite() {
+        warm
+    } else {
+        sheet.knowledge.rates.coated_label_temperature
+    };
+    for (weeks, name) in [
+        (2.0, "given off in two weeks, at most"),
+        (8.0, "given off in eight weeks, at most"),
+    ] {
+        let (share, from) = match coated {
+            None => (release::organic(weeks).high, "published: hartz_johnstone"),
+            Some(coated) => (
+                coated.released(weeks, mix).unwrap_or(1.0),
+                "our own choice on jacobs_2005",
+            ),
+        };
+        let share = Traced::found(share, "", "share that is free by then", from);
+        sheet.show(&share.times(n_mg.clone()).named("", name, "mg N"));
     }
 }
 
-fn mark_words(mark: Mark) -> &'static str {
-    mark.words()
-}
-
-/// Words for what limited an amount.
-#[must_use]
-pub fn limit_words(limit: Limit) -> &'static str {
-    match limit {
-        Limit::Need => "nothing; the need is met",
-        Limit::OneGo => "the most in one go",
-        Limit::CanNitrogen => "the nitrogen of the can",
-        Limit::CanSalt => "the salt of the can",
-        Limit::Phosphate => "its phosphate",
-        Limit::Potash => "its potash",
-        Limit::Together => "what both feeds give together",
-        Limit::Chloride => "its chloride",
-        Limit::Label => "the label",
-        Limit::LabelUnknown => "the label not being known: half",
+/// The amount the grower means to give, weighed.
+fn planned(sheet: &mut Sheet<'_>, rates: &Rates, p: &Proposal, wanted: &Wanted<'_>) {
+    let (Some(planned), Some(feed)) = (&p.planned, &wanted.main) else {
+        return;
+    };
+    sheet.plain();
+    let s = &p.situation;
+    let poured = poured::<Traced>(rates, s, feed, planned.amount);
+    sheet.show(&poured.n_mg);
+    if planned.n_per_litre > 0.0 {
+        let (nitrogen, salt) = (
+            strength::nitrogen_limits::<Traced>(rates, s),
+            strength::salt_limits::<Traced>(rates, s),
+        );
+        sheet.show(&poured.n_per_litre);
+        sheet.show(&nitrogen.fine.named("", "strength that is fine", "mg N/L"));
+        sheet.show(
+            &nitrogen
+                .stop
+                .named("", "strength that is far too much", "mg N/L"),
+        );
+        sheet.show(&poured.ec);
+        sheet.show(&salt.fine.named("", "salt that is fine", "dS/m"));
+        sheet.show(&strength::added::<Traced>(rates, s).named(
+            "",
+            "salt that a feed may add",
+            "dS/m",
+        ));
     }
 }

@@ -127,7 +127,7 @@ impl Advisor<'_> {
                 .dose
                 .as_ref()
                 .filter(|_| whole)
-                .map(|dose| working::figures(k, dose.proposal()))
+                .map(|dose| working::figures(k, &self.ids, &d.sheet, dose))
                 .unwrap_or_default(),
             dose,
         }

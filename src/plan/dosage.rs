@@ -3,11 +3,11 @@
 use super::PlanDose;
 use super::advisor::{Advisor, Decision};
 use super::portion::{Portion, how, small_dose, spoons_for, spoons_of};
+use crate::dose::Dose;
 use crate::dose::ceiling::Limit;
 use crate::dose::epsom::DENSITY as EPSOM_DENSITY;
 use crate::dose::feed::{self, Feed};
 use crate::dose::proposal::Role as FeedRole;
-use crate::dose::{Dose, working};
 use crate::facts::{FactId, Sheet, Value};
 use crate::quantity::{Interval, SpoonSystem, floor_sig};
 
@@ -62,7 +62,7 @@ impl Advisor<'_> {
                 g_per_litre: Some(floor_sig(ready.grams / ready.can_litres, 2)),
                 n_mg_per_litre: Some(n.round()),
                 ec: Some([round(water + low), round(water + high)]),
-                limit: working::limit_words(ready.limit).into(),
+                limit: ready.limit.words().into(),
                 ..portion(name, &feed, ready.grams, ready.can_litres, system)
             });
         }
@@ -70,7 +70,7 @@ impl Advisor<'_> {
             && let (Some(feed), name) = of(role)
         {
             portions.push(Portion {
-                limit: working::limit_words(slow.limit).into(),
+                limit: slow.limit.words().into(),
                 ..portion(name, &feed, slow.grams, 0.0, system)
             });
         }
@@ -92,7 +92,7 @@ impl Advisor<'_> {
                 ec: None,
                 as_typed: None,
                 limit: match epsom.limit {
-                    Limit::Label => working::limit_words(epsom.limit),
+                    Limit::Label | Limit::Planned => epsom.limit.words(),
                     _ => "twice a year at most",
                 }
                 .into(),

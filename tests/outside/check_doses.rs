@@ -58,6 +58,7 @@ fn worked(
         main,
         other,
         epsom: false,
+        epsom_days: None,
     };
     propose(rates, &[s], &wanted, None).unwrap()
 }

@@ -1,0 +1,404 @@
+//! A remembered sum as a line to read: `35 mg N/L/week (base need) × 20 L (litres that count)`.
+//!
+//! Figures with a name stand in a formula by their value and name, and have a line of their own before it. Every number is
+//! rounded to four digits where it is printed, never where it is reckoned with.
+
+use super::reckoning::Func;
+use super::traced::{How, Name, Node, Op, Traced};
+use super::working::Figure;
+use crate::knowledge::{Knowledge, Number, TemperatureRow};
+use crate::quantity::{round_sig, show_number};
+use std::fmt::Write;
+
+/// Figures in the order in which they were worked out.
+pub(super) struct Sheet<'k> {
+    pub(super) knowledge: &'k Knowledge,
+    pub(super) figures: Vec<Figure>,
+    /// A word before every name that is an amount of a feed.
+    own: Option<&'static str>,
+    /// Names and values of the figures that are shown: a formula may have run more than once.
+    seen: Vec<(Name, u64)>,
+}
+
+/// How tightly a part of a formula holds together.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Within {
+    /// The whole line, or one entry of a list.
+    Line,
+    /// One side of a sum.
+    Sum,
+    /// One factor.
+    Factor,
+}
+
+/// Four digits; the shortest way to write a number is also the fastest, where it is short.
+fn n(x: f64) -> String {
+    let x = round_sig(x, 4);
+    let text = x.to_string();
+    if text.len() > 8 { show_number(x) } else { text }
+}
+
+impl<'k> Sheet<'k> {
+    pub(super) fn new(knowledge: &'k Knowledge, own: Option<&'static str>) -> Self {
+        Self {
+            knowledge,
+            figures: Vec::with_capacity(32),
+            own,
+            seen: Vec::with_capacity(64),
+        }
+    }
+
+    /// From here on the figures are not our own.
+    pub(super) fn plain(&mut self) {
+        self.own = None;
+    }
+
+    /// Shows a figure, and before it every named one that it was made of.
+    pub(super) fn show(&mut self, figure: &Traced) {
+        let node = &figure.0;
+        let Some(name) = node.name else {
+            self.parts(figure);
+            return;
+        };
+        let seen = (name, node.value.to_bits());
+        if self.seen.contains(&seen) {
+            return;
+        }
+        self.seen.push(seen);
+        self.parts(figure);
+        let mut line = Line {
+            knowledge: self.knowledge,
+            text: String::with_capacity(96),
+            sources: Vec::new(),
+        };
+        line.made(node, Within::Line);
+        if !node.limited.is_empty() {
+            line.text.push_str(". Limited by: ");
+            line.text.push_str(node.limited);
+        }
+        let mut said = String::with_capacity(48);
+        if let Some(own) = self.own.filter(|_| is_amount(name.of, name.name)) {
+            said.push_str(own);
+            said.push(' ');
+        }
+        if !name.of.is_empty() {
+            said.push_str(name.of);
+            said.push_str(": ");
+        }
+        said.push_str(name.name);
+        self.figures.push(Figure {
+            name: said,
+            value: round_sig(node.value, 4),
+            unit: name.unit.to_owned(),
+            formula: line.text,
+            source: if line.sources.is_empty() {
+                "arithmetic".to_owned()
+            } else {
+                line.sources.join("; ")
+            },
+        });
+    }
+
+    fn parts(&mut self, of: &Traced) {
+        match &of.0.how {
+            How::Two(_, a, b) => {
+                self.show(a);
+                self.show(b);
+            }
+            How::Apply(_, a) | How::Same(a) => self.show(a),
+            How::Said { .. } | How::Rate { .. } | How::Row(_) | How::Bare => {}
+        }
+    }
+}
+
+/// Whether a figure is an amount that the program would give of its own.
+fn is_amount(of: &str, name: &str) -> bool {
+    !of.is_empty()
+        || matches!(
+            name,
+            "ready feed" | "slow feed" | "ready nitrogen" | "slow nitrogen"
+        )
+}
+
+/// A formula while it is written.
+struct Line<'k> {
+    knowledge: &'k Knowledge,
+    text: String,
+    sources: Vec<String>,
+}
+
+impl Line<'_> {
+    fn number(&mut self, value: f64, unit: &str, what: &str) {
+        self.text.push_str(&n(value));
+        for (before, part, after) in [(" ", unit, ""), (" (", what, ")")] {
+            if !part.is_empty() {
+                self.text.push_str(before);
+                self.text.push_str(part);
+                self.text.push_str(after);
+            }
+        }
+    }
+
+    fn from(&mut self, line: String) {
+        if !self.sources.contains(&line) {
+            self.sources.push(line);
+        }
+    }
+
+    /// A part of a formula: a figure with a name by its name, any other by how it was made.
+    fn part(&mut self, of: &Traced, within: Within) {
+        match of.0.name {
+            Some(name) => self.number(of.0.value, name.unit, name.name),
+            None => self.made(&of.0, within),
+        }
+    }
+
+    fn made(&mut self, node: &Node, within: Within) {
+        match &node.how {
+            How::Said { unit, what, from } => {
+                self.number(node.value, unit, what);
+                if !from.is_empty() {
+                    self.from((*from).to_owned());
+                }
+            }
+            How::Rate { id, what } => self.rate(node.value, id, what),
+            How::Row(row) => self.row(node.value, *row),
+            How::Bare => self.text.push_str(&n(node.value)),
+            How::Same(of) => self.part(of, within),
+            How::Apply(func, of) => self.changed(*func, of, within),
+            How::Two(op @ (Op::Least | Op::Most), ..) => {
+                let bracket = within > Within::Line;
+                self.bracket(bracket, |line| line.list(*op, node));
+            }
+            How::Two(op @ (Op::Plus | Op::Less), a, b) => {
+                self.bracket(within > Within::Sum, |line| {
+                    line.part(a, Within::Sum);
+                    let minus = *op == Op::Less;
+                    line.text.push_str(if minus { " − " } else { " + " });
+                    line.part(b, if minus { Within::Factor } else { Within::Sum });
+                });
+            }
+            How::Two(op @ (Op::Times | Op::Over), a, b) => {
+                self.part(a, Within::Factor);
+                let over = *op == Op::Over;
+                self.text.push_str(if over { " ÷ " } else { " × " });
+                let many = over && b.0.name.is_none() && matches!(b.0.how, How::Two(..));
+                self.bracket(many, |line| {
+                    line.part(b, if many { Within::Line } else { Within::Factor });
+                });
+            }
+        }
+    }
+
+    fn bracket(&mut self, bracket: bool, write: impl FnOnce(&mut Self)) {
+        if bracket {
+            self.text.push('(');
+        }
+        write(self);
+        if bracket {
+            self.text.push(')');
+        }
+    }
+
+    /// The smallest or the largest of several, however they were nested.
+    fn list(&mut self, op: Op, node: &Node) {
+        let mut all = Vec::new();
+        entries(op, node, &mut all);
+        self.text.push_str(match (op, all.len()) {
+            (Op::Least, 2) => "the smaller of: ",
+            (Op::Least, _) => "the smallest of: ",
+            (_, 2) => "the larger of: ",
+            _ => "the largest of: ",
+        });
+        for (at, entry) in all.iter().enumerate() {
+            if at > 0 {
+                self.text.push_str("; ");
+            }
+            let nested =
+                entry.0.name.is_none() && matches!(entry.0.how, How::Two(Op::Least | Op::Most, ..));
+            self.bracket(nested, |line| line.part(entry, Within::Line));
+        }
+    }
+
+    fn changed(&mut self, func: Func, of: &Traced, within: Within) {
+        let call = match func {
+            Func::NegLn => "−ln",
+            Func::CubeRoot => "∛",
+            Func::PowerOfTwo => "2^",
+            Func::Down(_) | Func::ShownDown | Func::Up => {
+                self.bracket(within > Within::Line, |line| {
+                    line.part(of, Within::Line);
+                    line.text.push_str(if func == Func::Up {
+                        ", rounded up"
+                    } else {
+                        ", rounded down"
+                    });
+                });
+                return;
+            }
+        };
+        self.text.push_str(call);
+        self.bracket(true, |line| line.part(of, Within::Line));
+    }
+
+    fn rate(&mut self, value: f64, id: &str, what: &str) {
+        let Some(number) = self.knowledge.number(id) else {
+            self.number(value, "", what);
+            return;
+        };
+        self.number(value, unit_in_formula(number), what);
+        let (value, unit, mark) = (show_number(number.value), &number.unit, number.mark.words());
+        let line = if number.source.is_empty() {
+            format!("{value} {unit} ({mark})")
+        } else {
+            format!("{value} {unit} ({mark}: {})", number.source.join(", "))
+        };
+        self.from(line);
+    }
+
+    fn row(&mut self, value: f64, row: Option<TemperatureRow>) {
+        self.text.push_str(&n(value));
+        let (mark, sources) = &self.knowledge.temperature_source;
+        let from = format!("{} on {}", mark.words(), sources.join(", "));
+        self.from(from);
+        let Some(row) = row else {
+            return;
+        };
+        // Writing to a string cannot fail.
+        let _ = match (row.from, row.below) {
+            (Some(from), Some(below)) => {
+                write!(self.text, " ({} to under {} °C", n(from), n(below))
+            }
+            (None, Some(below)) => write!(self.text, " (below {} °C", n(below)),
+            (Some(from), None) => write!(self.text, " (from {} °C", n(from)),
+            (None, None) => write!(self.text, " (any warmth"),
+        };
+        if row.growing.total_cmp(&row.resting).is_ne() {
+            let growing = row.growing.total_cmp(&value).is_eq();
+            self.text.push_str(if growing {
+                ", with new growth"
+            } else {
+                ", without new growth"
+            });
+        }
+        self.text.push(')');
+    }
+}
+
+/// Entries of a nested smallest or largest, in the order in which they were compared.
+fn entries<'n>(op: Op, node: &'n Node, all: &mut Vec<&'n Traced>) {
+    if let How::Two(same, a, b) = &node.how
+        && *same == op
+    {
+        for side in [a, b] {
+            let nested =
+                side.0.name.is_none() && matches!(&side.0.how, How::Two(inner, ..) if *inner == op);
+            if nested {
+                entries(op, &side.0, all);
+            } else {
+                all.push(side);
+            }
+        }
+    }
+}
+
+/// The unit of a number as it reads in a formula: a plain factor or share has none.
+fn unit_in_formula(number: &Number) -> &str {
+    match number.unit.as_str() {
+        "factor" | "share" | "times" | "share of mix" | "points" => "",
+        unit => unit,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Line, Sheet, Within};
+    use crate::dose::reckoning::{Func, Reckon};
+    use crate::dose::traced::Traced;
+    use crate::knowledge::{Files, Knowledge, load};
+
+    fn shipped() -> Knowledge {
+        load(&Files::shipped(), &[]).unwrap_or_else(|p| panic!("{p}"))
+    }
+
+    fn said(k: &Knowledge, number: &Traced) -> String {
+        let mut line = Line {
+            knowledge: k,
+            text: String::new(),
+            sources: Vec::new(),
+        };
+        line.made(&number.0, Within::Line);
+        line.text
+    }
+
+    fn bare(x: f64) -> Traced {
+        Traced::bare(x)
+    }
+
+    // What must stand in brackets, by the rules of arithmetic.
+    #[test]
+    fn brackets_keep_the_order_of_a_sum() {
+        let k = shipped();
+        let sum = || bare(6.0).less(bare(4.0));
+        let product = || bare(2.0).times(bare(5.0));
+        for (number, text, value) in [
+            (
+                sum().times(bare(3.0)).over(product()),
+                "(6 − 4) × 3 ÷ (2 × 5)",
+                0.6,
+            ),
+            (bare(9.0).less(sum()), "9 − (6 − 4)", 7.0),
+            (bare(9.0).plus(product()), "9 + 2 × 5", 19.0),
+            (
+                product().least(sum()).over(bare(4.0)),
+                "(the smaller of: 2 × 5; 6 − 4) ÷ 4",
+                0.5,
+            ),
+            (
+                bare(3.0).least(bare(7.0)).least(bare(5.0)).most(bare(4.0)),
+                "the larger of: (the smallest of: 3; 7; 5); 4",
+                4.0,
+            ),
+            (
+                bare(8.0)
+                    .apply(Func::CubeRoot)
+                    .times(sum().apply(Func::PowerOfTwo)),
+                "∛(8) × 2^(6 − 4)",
+                8.0,
+            ),
+            (
+                bare(1.25).times(bare(2.5)).apply(Func::Down(2)),
+                "1.25 × 2.5, rounded down",
+                3.1,
+            ),
+        ] {
+            assert_eq!(said(&k, &number), text);
+            assert!(
+                (number.value() - value).abs() < 1e-12,
+                "{text}: {}",
+                number.value()
+            );
+        }
+    }
+
+    // A figure with a name has one line, before the first that uses it, however often it is used.
+    #[test]
+    fn a_named_figure_has_a_line_of_its_own() {
+        let k = shipped();
+        let side = || bare(2.0).plus(bare(1.0)).named("", "side", "m");
+        let mut sheet = Sheet::new(&k, None);
+        sheet.show(&side().times(side()).named("square", "area", "m²"));
+        let lines: Vec<String> = sheet
+            .figures
+            .iter()
+            .map(|f| format!("{} {} {} = {}", f.name, f.value, f.unit, f.formula))
+            .collect();
+        assert_eq!(
+            lines,
+            [
+                "side 3 m = 2 + 1",
+                "square: area 9 m² = 3 m (side) × 3 m (side)"
+            ]
+        );
+    }
+}
