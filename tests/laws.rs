@@ -13,10 +13,10 @@
 mod answers;
 #[path = "support/answers.rs"]
 mod bank;
-#[path = "laws/first_aid.rs"]
-mod first_aid;
 #[path = "support/banks.rs"]
 mod banks;
+#[path = "laws/first_aid.rs"]
+mod first_aid;
 #[path = "support/pots.rs"]
 mod pots;
 #[path = "support/run.rs"]

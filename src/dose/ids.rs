@@ -98,6 +98,7 @@ ids![
     raw_organic,
     ready_feed,
     slow_feed,
+    second_feed,
     has_chloride,
 ];
 

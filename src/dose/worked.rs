@@ -5,7 +5,7 @@ use super::epsom::{self, EpsomPlanned};
 use super::feed::{self, Acts};
 use super::ids::{Ids, Read};
 use super::planned::OverPot;
-use super::proposal::{Proposal, Wanted, propose};
+use super::proposal::{Proposal, Role, Wanted, propose};
 use super::situation::Situation;
 use super::strength::{self, Strength};
 use super::warmth;
@@ -300,6 +300,19 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
                 own.limit = Limit::Planned;
             }
         }
+    }
+    if write.sheet.value(ids.other_product_kind).is_known() {
+        let by_other = |role: Option<Role>| role == Some(Role::Other);
+        let spread = proposal.as_ref().and_then(|p| p.slow.as_ref());
+        let poured = proposal.as_ref().and_then(|p| p.ready.as_ref());
+        let second = if by_other(spread.map(|(role, _)| *role)) {
+            "dry"
+        } else if by_other(poured.map(|(role, _)| *role)) {
+            "poured"
+        } else {
+            "left_out"
+        };
+        write.choice(ids.second_feed, second);
     }
     let Some(main) = main else {
         return proposal;
