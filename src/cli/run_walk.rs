@@ -61,7 +61,13 @@ pub(super) fn run(
     prefer_spoons(&knowledge, common.units.map(Units::spoons), &mut known);
 
     let (sheet, all) = answer_all(&advisor, walk, known, common, context)?;
-    let mut plan = advisor.plan(walk, &sheet);
+    // The page in the terminal shows workings on request alone.
+    let workings = common.working || common.json || args.html.is_some() || kept.is_some();
+    let mut plan = if workings {
+        advisor.plan(walk, &sheet)
+    } else {
+        advisor.page(walk, &sheet)
+    };
     let stored = match kept {
         Some(kept) => kept.keep(&knowledge, &mut plan, &sheet),
         None => Ok(()),

@@ -10,6 +10,17 @@ use crate::quantity::Truth;
 use crate::safety::{Fired, Reason, Verdict};
 use crate::walk::{Ending, StepKind, Walk};
 
+/// How much of a plan is put into words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Extent {
+    /// What a feeding day reads.
+    Brief,
+    /// All but the workings, which take as long as the rest together.
+    Page,
+    /// Everything.
+    Whole,
+}
+
 impl Advisor<'_> {
     /// The plan for these answers.
     #[must_use]
@@ -23,17 +34,25 @@ impl Advisor<'_> {
     #[must_use]
     pub fn brief(&self, walk: &Walk, answers: &Sheet) -> Plan {
         let decision = self.decide(walk, answers);
-        self.words(walk, &decision, false)
+        self.words(walk, &decision, Extent::Brief)
+    }
+
+    /// The plan for these answers without its workings, for a page that does not show them.
+    #[must_use]
+    pub fn page(&self, walk: &Walk, answers: &Sheet) -> Plan {
+        let decision = self.decide(walk, answers);
+        self.words(walk, &decision, Extent::Page)
     }
 
     /// The plan for a decision.
     #[must_use]
     pub fn put_into_words(&self, walk: &Walk, d: &Decision) -> Plan {
-        self.words(walk, d, true)
+        self.words(walk, d, Extent::Whole)
     }
 
-    fn words(&self, walk: &Walk, d: &Decision, whole: bool) -> Plan {
+    fn words(&self, walk: &Walk, d: &Decision, extent: Extent) -> Plan {
         let k = self.knowledge;
+        let whole = extent > Extent::Brief;
         let situations = Situation::all(&self.ids, &k.vocabulary, &k.rates, &d.sheet);
         let amounts = Amounts::new(
             &k.rates,
@@ -126,7 +145,7 @@ impl Advisor<'_> {
             working: d
                 .dose
                 .as_ref()
-                .filter(|_| whole)
+                .filter(|_| extent == Extent::Whole)
                 .map(|dose| working::figures(k, &self.ids, &d.sheet, dose))
                 .unwrap_or_default(),
             dose,

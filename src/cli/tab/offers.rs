@@ -66,7 +66,6 @@ const ARGUMENTS: &[(&[&str], &str, Takes)] = &[
     (&["log", "move"], "to", Takes::ChoiceOf("place")),
     (&["log", "cold"], "state", Takes::ChoiceOf("cold_event")),
     (&[], "kind", Takes::ChoiceOf("product_kind")),
-    (&[], "hemisphere", Takes::ChoiceOf("hemisphere")),
     (&["site"], "water", Takes::ChoiceOf("water_source")),
     (&[], "spoons", Takes::ChoiceOf("spoon_system")),
     (&["log", "reading"], "method", Takes::ChoiceOf("ec_method")),
