@@ -61,15 +61,11 @@ pub(super) fn find(walk: &str, vocabulary: &Vocabulary) -> Option<Draft> {
     })
 }
 
-/// Keeps the draft of a walk that was answered to the end, for this tree; a failure to do so costs only the offer.
+/// Marks the draft of a walk that was answered to the end, for this tree; a failure to do so costs only the offer.
 pub(super) fn end(walk: &str, tree: Option<&str>) {
     let keep = |path: PathBuf| {
         let text = super::context::read_text(&path, 1 << 20).ok()?;
-        let rest = match text.split_once('\n') {
-            Some((first, rest)) if first.starts_with(ENDED) => rest,
-            _ => text.as_str(),
-        };
-        let text = format!("{ENDED}{}\n{rest}", tree.unwrap_or_default());
+        let text = format!("{ENDED}{}\n{text}", tree.unwrap_or_default());
         super::named_file::write(&path, &text).ok()
     };
     path(walk).filter(|path| path.exists()).and_then(keep);

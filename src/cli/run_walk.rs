@@ -6,7 +6,7 @@ use super::context::{self, Context};
 use super::fail::Failure;
 use super::named_file::write as write_file;
 use super::{answers, draft, draft_offer, entry_questions, record_walk};
-use crate::facts::{Sheet, Value, View};
+use crate::facts::{Origin, Sheet, Value, View};
 use crate::knowledge::{Gate, Knowledge, Level};
 use crate::plan::{Advisor, contradiction, prefer_spoons};
 use crate::quantity::Truth;
@@ -112,7 +112,11 @@ pub(super) fn run(
     let as_planned = plan.verdict == Verdict::Go;
     // A wait is mended within minutes, and then most answers still hold: they are offered once more.
     let waits = matches!(plan.verdict, Verdict::Hold | Verdict::Stop);
-    if context.can_ask && waits && OFFERED_AGAIN.contains(&name) {
+    let asked = all
+        .iter()
+        .any(|(_, e)| e.from == Origin::Asked && e.value.is_known());
+    if context.can_ask && waits && asked && OFFERED_AGAIN.contains(&name) {
+        draft::save(&walk.id, &knowledge.vocabulary, &sheet, &all);
         draft::end(&walk.id, args.tree.as_deref());
     } else if context.can_ask {
         draft::remove(&walk.id)?;

@@ -179,7 +179,7 @@ fn the_usual_drawings_stand_above_a_list_that_can_be_used() {
     terminal.prompt("More drawings");
     terminal.shows("Blotchy");
     terminal.shows("> Even: pale all over");
-    terminal.shows("Dull green to bronze");
+    terminal.shows("Edges yellow or scorched");
     // Round again to the first page.
     terminal.send(&format!("more{ENTER}"));
     terminal.prompt("More drawings");

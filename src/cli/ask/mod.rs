@@ -130,6 +130,16 @@ impl Prompt<'_> {
     }
 }
 
+/// Whether a fact is answered with yes or no.
+fn is_yes_or_no(fact: &Fact) -> bool {
+    fact.choice_index("yes").is_some()
+}
+
+/// A yes or no with what it answers.
+fn named_yes(fact: &Fact, said: &str) -> String {
+    format!("{}: {}", lower_first(&fact.short), said.to_lowercase())
+}
+
 /// How a list says that it was looked through in vain; a review has it as for other lists.
 const LOOKED_THROUGH: &str = "looked: none of these";
 
@@ -179,11 +189,11 @@ pub(super) fn said(knowledge: &Knowledge, sheet: &Sheet, question: &Question) ->
                 let said = typed::short_figures(&harmless(&value.say(fact)));
                 let said = said.replace(LOOKED_THROUGH, "none of these");
                 // A bare "Yes", or a second figure in litres, does not tell what it is of.
-                let bare = fact.choices().iter().any(|c| c.id == "yes") && all.len() > 1;
+                let bare = is_yes_or_no(fact) && all.len() > 1;
                 let mut before = all.iter().take_while(|other| **other != f);
                 let second = unit(f).is_some() && before.any(|other| unit(*other) == unit(f));
                 return Some(match (bare, second) {
-                    (true, _) => format!("{}: {}", lower_first(&fact.short), said.to_lowercase()),
+                    (true, _) => named_yes(fact, &said),
                     (_, true) => format!("{} {said}", lower_first(&fact.short)),
                     _ => said,
                 });

@@ -320,7 +320,8 @@ impl<R: BufRead, W: Write> Asker for Plain<R, W> {
 
     fn review(&mut self, answers: &[String], then: &Then<'_>) -> Reviewed {
         let _ = writeln!(self.output);
-        self.print(then.told);
+        let heading = then.told.split('.').next().unwrap_or_default();
+        self.print(&format!("{heading}:"));
         self.numbered(answers);
         self.print(&format!(
             "{}; a number changes that answer; b goes back, q leaves.",

@@ -243,7 +243,15 @@ impl Rich {
         };
         let pages: Vec<&str> = drawings.trim_end().split("\n\n").collect();
         self.put(pages.get(page).copied().unwrap_or_default());
-        self.print(&KEY.replace('\n', " "));
+        let mut below = KEY.replace('\n', " ");
+        if pages.len() > 1 {
+            below.push_str(&format!(
+                ". Drawings {} of {}: the last row shows more.",
+                page.saturating_add(1),
+                pages.len()
+            ));
+        }
+        self.print(&below);
         pages.len()
     }
 

@@ -121,6 +121,7 @@ pub(super) fn taken(prompt: &Prompt<'_>, read: &[(FactId, Value)]) -> Option<Str
             let fact = prompt.knowledge.vocabulary.get(*id);
             let said = short_figures(&value.say(fact));
             match fact.kind {
+                Kind::Choice(_) if super::is_yes_or_no(fact) => super::named_yes(fact, &said),
                 Kind::Choice(_) => said,
                 _ => format!("{} {said}", fact.short.to_lowercase()),
             }
