@@ -93,8 +93,10 @@ impl Rich {
                 }
             } else if label.starts_with(MORE) {
                 self.begin();
-                self.draw(prompt, page % pages.max(1));
-                page = (page % pages.max(1)).saturating_add(1);
+                // Behind the last page comes the first again.
+                let next = if page < pages { page } else { 0 };
+                self.draw(prompt, next);
+                page = next.saturating_add(1);
                 self.print(&fact.ask);
                 start = 0;
             } else if label == NOT_SURE {

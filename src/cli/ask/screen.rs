@@ -165,6 +165,10 @@ impl Rich {
             let narrowing = Narrowing::new(said.clone());
             rows.push(NOTHING_FITS.to_owned());
             let formatter = |option: ListOption<&String>| match said.get(option.index) {
+                // A figure that brought up the row for figures is what stays to be read.
+                Some(row) if row == rows::FIGURE && rows::begins_a_figure(&narrowing.typed()) => {
+                    self.answered(&message, &narrowing.typed())
+                }
                 Some(row) if row != HELP => self.answered(&message, row),
                 Some(_) => "?".to_owned(),
                 None => "nothing fits".to_owned(),
