@@ -166,10 +166,24 @@ fn the_drawings_are_offered_where_the_pattern_is_asked() {
         );
         // The last row of the list: why, and how to tell.
         terminal.send("\x1b[A\r");
-        terminal.shows("Compare it with the drawings");
-        let paper = terminal.paper();
+        // The drawings come page by page right above the list, whose last row shows the next.
+        terminal.shows("Drawings 1 of ");
+        let mut seen = terminal.paper();
+        let flat = seen.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(flat.contains("hold it against the sky"), "{seen}");
+        let (_, pages) = flat.rsplit_once("Drawings 1 of ").unwrap();
+        let pages: usize = pages.chars().next().unwrap().to_digit(10).unwrap() as usize;
+        for page in 2..=pages {
+            assert!(terminal.window().contains("> Even: pale"), "{seen}");
+            terminal.send("\x1b[A\r");
+            terminal.shows(&format!("Drawings {page} of {pages}"));
+            seen.push_str(&terminal.paper());
+        }
         for name in ["Even", "Net", "Bands", "Green V", "Blotchy"] {
-            assert!(paper.contains(name), "{name} is not drawn:\n{paper}");
+            assert!(
+                seen.contains(&format!(" {name}  ")) || seen.contains(&format!(" {name}\n")),
+                "{name} is not drawn:\n{seen}"
+            );
         }
         assert!(!terminal.overran(), "at {columns}");
         legible(&terminal.stream(), "pattern");

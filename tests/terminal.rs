@@ -13,12 +13,20 @@
     missing_docs
 )]
 
+#[path = "terminal/again.rs"]
+mod again;
+#[path = "terminal/entries.rs"]
+mod entries;
 #[path = "terminal/keys.rs"]
 mod keys;
 #[path = "terminal/kumquat.rs"]
 mod kumquat;
+#[path = "terminal/lists.rs"]
+mod lists;
 #[path = "support/pty.rs"]
 mod pty;
+#[path = "terminal/rounds.rs"]
+mod rounds;
 #[path = "support/scratch.rs"]
 mod scratch;
 #[path = "terminal/sizes.rs"]

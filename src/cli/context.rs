@@ -63,17 +63,12 @@ impl Context {
         let (out, err) = (colour(io::stdout().is_terminal()), colour(stderr));
         // One decision for all libraries; each stream then asks the style.
         colored::control::set_override(out || err);
-        let size = terminal_size::terminal_size_of(io::stderr())
-            .or_else(|| terminal_size::terminal_size_of(io::stdout()));
-        let (width, rows) = size.map_or((USUAL, 24), |(w, h)| (usize::from(w.0), usize::from(h.0)));
-        let columns: Option<usize> = set("COLUMNS")
-            .and_then(|c| c.to_str().and_then(|c| c.parse().ok()))
-            .filter(|columns| *columns > 0);
+        let (width, rows) = size();
         // Read aloud, a line is a sentence or an item: it breaks only where somebody says how wide.
-        let width = match columns {
-            Some(columns) => columns.clamp(20, WIDEST),
+        let width = match columns() {
+            Some(columns) => columns,
             None if aloud => UNBROKEN,
-            None => width.clamp(20, WIDEST),
+            None => width,
         };
         Self {
             can_ask: stdin && stderr,
@@ -84,8 +79,15 @@ impl Context {
             colour_questions: err,
             ascii: !utf8(),
             width,
-            rows: rows.max(4),
+            rows,
             us: common.units == Some(Units::Us),
+        }
+    }
+
+    /// Looks at the window again: it may have changed while questions were answered.
+    pub(super) fn look_again(&mut self) {
+        if self.can_ask && !self.plain {
+            (self.width, self.rows) = window();
         }
     }
 
@@ -121,6 +123,27 @@ impl Context {
         out.flush()?;
         Ok(())
     }
+}
+
+/// Columns that text takes, and rows, as the window is now.
+fn size() -> (usize, usize) {
+    let size = terminal_size::terminal_size_of(io::stderr())
+        .or_else(|| terminal_size::terminal_size_of(io::stdout()));
+    let (width, rows) = size.map_or((USUAL, 24), |(w, h)| (usize::from(w.0), usize::from(h.0)));
+    (width.clamp(20, WIDEST), rows.max(4))
+}
+
+/// The width that somebody asked for, whatever the window has.
+fn columns() -> Option<usize> {
+    let asked = std::env::var_os("COLUMNS")?;
+    let columns = asked.to_str()?.parse::<usize>().ok()?;
+    (columns > 0).then(|| columns.clamp(20, WIDEST))
+}
+
+/// Columns and rows of a window in which somebody is asked, as it is now.
+pub(super) fn window() -> (usize, usize) {
+    let (width, rows) = size();
+    (columns().unwrap_or(width), rows)
 }
 
 /// Whether the locale shows UTF-8.

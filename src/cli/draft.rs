@@ -1,4 +1,5 @@
-//! A draft of an unfinished walk, saved after every answer and offered the next time.
+//! A draft of a walk, saved after every answer and offered the next time: of one that was left half way, and of one that was
+//! answered to the end and came to a wait or a stop, since it is gone again once that is mended.
 
 use super::answers;
 use super::fail::Failure;
@@ -31,8 +32,19 @@ pub(super) fn save(walk: &str, vocabulary: &Vocabulary, on_path: &Sheet, all: &S
 /// How long a draft is offered: after a day the finger test and the forecast in it are no longer true.
 const FRESH: Duration = Duration::from_secs(24 * 60 * 60);
 
+/// How the first line of a draft begins whose walk was answered to the end; the name of the tree follows, if it had one.
+const ENDED: &str = "# answered to the end: ";
+
+/// What was answered before.
+pub(super) struct Draft {
+    /// The answers.
+    pub(super) answers: Sheet,
+    /// Where the walk was answered to the end: the tree that was named, or nothing.
+    pub(super) ended: Option<String>,
+}
+
 /// The answers of a draft, if there is one that can be read and is not older than a day.
-pub(super) fn find(walk: &str, vocabulary: &Vocabulary) -> Option<Sheet> {
+pub(super) fn find(walk: &str, vocabulary: &Vocabulary) -> Option<Draft> {
     let path = path(walk)?;
     let age = std::fs::metadata(&path).ok()?.modified().ok()?.elapsed();
     if age.is_ok_and(|age| age > FRESH) {
@@ -41,7 +53,22 @@ pub(super) fn find(walk: &str, vocabulary: &Vocabulary) -> Option<Sheet> {
     let text = super::context::read_text(&path, 1 << 20).ok()?;
     let mut sheet = Sheet::new(vocabulary.len());
     answers::read_file(vocabulary, &text, &path, &mut sheet).ok()?;
-    Some(sheet).filter(|s| s.iter().next().is_some())
+    let first = text.lines().next().unwrap_or_default();
+    sheet.iter().next()?;
+    Some(Draft {
+        answers: sheet,
+        ended: first.strip_prefix(ENDED).map(str::to_owned),
+    })
+}
+
+/// Marks the draft of a walk that was answered to the end, for this tree; a failure to do so costs only the offer.
+pub(super) fn end(walk: &str, tree: Option<&str>) {
+    let keep = |path: PathBuf| {
+        let text = super::context::read_text(&path, 1 << 20).ok()?;
+        let text = format!("{ENDED}{}\n{text}", tree.unwrap_or_default());
+        super::named_file::write(&path, &text).ok()
+    };
+    path(walk).filter(|path| path.exists()).and_then(keep);
 }
 
 /// Takes the draft away.

@@ -21,6 +21,9 @@ pub(super) fn asker(context: &Context) -> Box<dyn Asker> {
     }
 }
 
+/// What `?` tells where a name is asked for.
+const ABOUT_NAMES: &str = "Any words by which you know it, such as Terrace kumquat or Blue bag; plans and lists call it so. Just Enter leaves.";
+
 /// Asks for the name of a new entry until one can stand.
 ///
 /// # Errors
@@ -34,6 +37,10 @@ pub(super) fn name(question: &str, context: &Context) -> Result<String, Failure>
         let mut line = String::new();
         if io::stdin().lock().read_line(&mut line)? == 0 || line.trim().is_empty() {
             return Err(Failure::Interrupted("Left. Nothing was entered.".into()));
+        }
+        if line.trim() == "?" {
+            writeln!(out, "{}", style.wrap(ABOUT_NAMES, "", "  "))?;
+            continue;
         }
         match crate::record::name(&line) {
             Ok(name) => return Ok(name),
@@ -102,14 +109,17 @@ pub(super) fn fill(
             }
             Reply::Back => {
                 // Back over questions that the flags answered, to the last one that was asked.
-                loop {
-                    let facts = given.pop().ok_or_else(left)?;
-                    for fact in &facts {
-                        sheet.clear(*fact);
+                let last = given.iter().rposition(|facts| !facts.is_empty());
+                match last {
+                    Some(last) => {
+                        for fact in given.drain(last..).flatten() {
+                            sheet.clear(fact);
+                        }
                     }
-                    if !facts.is_empty() {
-                        break;
+                    None if asker.yes_no("This is the first question. Leave?") != Some(false) => {
+                        return Err(left());
                     }
+                    None => {}
                 }
             }
             Reply::Leave | Reply::End => return Err(left()),

@@ -2,7 +2,7 @@
 
 use super::context::Context;
 use crate::knowledge::Problems;
-use crate::report::style::harmless;
+use crate::report::style::{Style, harmless};
 use std::io::{self, IsTerminal, Write};
 
 /// Longest line of a message, in characters.
@@ -63,6 +63,24 @@ impl Failure {
         let style = context.question_style();
         let _ = writeln!(io::stderr(), "{}", style.spell(&lines.join("\n")));
     }
+}
+
+/// Says why a command line was refused, before anything is known of the surroundings.
+pub(super) fn refuse(what: &str) {
+    let line = harmless(&format!("tubgrove: {what}"));
+    let text = if io::stderr().is_terminal() {
+        let (width, _) = super::context::window();
+        let style = Style {
+            width,
+            colour: false,
+            plain: true,
+            ascii: false,
+        };
+        style.wrap(&line, "", "  ")
+    } else {
+        line
+    };
+    let _ = writeln!(io::stderr(), "{text}");
 }
 
 /// Says in one line what was done otherwise than a grower may expect.

@@ -9,6 +9,7 @@ mod context;
 mod cores;
 mod day_args;
 mod draft;
+mod draft_offer;
 mod draw_command;
 mod due_command;
 mod entry_questions;
@@ -38,9 +39,12 @@ mod record_command;
 mod record_file;
 mod record_tells;
 mod record_walk;
+mod refused;
+mod round_choice;
 mod round_command;
 mod round_done;
 mod round_looks;
+mod round_walk;
 mod run_walk;
 mod sets;
 mod shelf_command;
@@ -55,7 +59,7 @@ mod wrong_words;
 
 use crate::report::style::screened;
 use args::{CaseArgs, Cli, Command, Common};
-use clap::{FromArgMatches, Parser};
+use clap::{CommandFactory, FromArgMatches, Parser};
 use context::Context;
 use fail::Failure;
 use later::named;
@@ -77,26 +81,27 @@ pub fn run() -> u8 {
                 .skip(1)
                 .map(|a| a.to_string_lossy().into_owned())
                 .collect();
-            let ours = if error.kind() == clap::error::ErrorKind::MissingRequiredArgument {
+            let own = if error.kind() == clap::error::ErrorKind::MissingRequiredArgument {
                 log_missing::sentence(typed.iter().map(String::as_str)).map(str::to_owned)
             } else {
                 wrong_words::sentence(&error, &typed)
             };
-            if let Some(what) = ours {
-                let _ = writeln!(io::stderr(), "tubgrove: {what}");
-                return code;
+            let ours = own.or_else(|| {
+                let mut tree = Cli::command();
+                tree.build();
+                refused::sentence(&error, &tree, &typed).filter(|_| error.use_stderr())
+            });
+            match ours {
+                Some(what) => fail::refuse(&what),
+                // Help, where a command needs another word behind it.
+                None if error.use_stderr() => {
+                    let shown = error.render().to_string();
+                    let _ = write!(io::stderr(), "{}", screened(&shown, false));
+                }
+                None => {
+                    let _ = error.print();
+                }
             }
-            let error = wrong_words::without_tip(error);
-            let _ = if error.use_stderr() {
-                // It repeats what was typed.
-                write!(
-                    io::stderr(),
-                    "{}",
-                    screened(&error.render().to_string(), false)
-                )
-            } else {
-                error.print()
-            };
             return code;
         }
     };

@@ -9,18 +9,17 @@ use super::fail::Failure;
 use super::record_file::{open, stamp};
 use super::record_tells::{self, Told};
 use super::record_walk::no_slow_feed_before;
+use super::round_choice::{OnHand, chosen, default_product, products};
 use super::run_walk::write_page;
-use super::{answers, entry_questions, round_done, round_looks};
+use super::{answers, entry_questions, round_done, round_looks, round_walk};
 use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
 use crate::plan::{Advisor, KnowledgeStamp, Plan, contradiction, prefer_spoons};
 use crate::quantity::{Grade, GradeBasis, Interval};
-use crate::record::{
-    Garden, Kind, List, Record, Sky, Story, days_between, facts, keep, product_facts,
-};
+use crate::record::{Garden, Kind, Record, Sky, Story, days_between, facts, keep, product_facts};
 use crate::report;
 use crate::report::html;
-use crate::round::{OnShelf, Product, Round, TreeDay, round};
+use crate::round::{OnShelf, Product, Round, Seen, TreeDay, round};
 use crate::walk::{Session, Walk};
 use jiff::civil::Date;
 use std::collections::HashMap;
@@ -68,37 +67,40 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
     let default = default_product(&garden, args.product.as_deref(), asker.as_deref_mut())?;
     let products = products(&garden, &stories, default, &args.give)?;
     let names: Vec<String> = stories.iter().map(|s| s.tree.name.clone()).collect();
-    let seen = if args.looked {
-        round_looks::by_flags(&knowledge, args, &names)?
+    let fresh = known(&knowledge, &garden, &stories, &products, common, context)?;
+    let apply = |mut sheets: Vec<Sheet>, seen: &Seen, from| {
+        for (at, sheet) in sheets.iter_mut().enumerate() {
+            seen.apply(&knowledge.round, at, sheet, from);
+            // "All looked at" does not tell that fresh roots have made new growth.
+            let fresh = stories
+                .get(at)
+                .is_some_and(|story| args.looked && repotted_lately(story, today));
+            if fresh {
+                sheet.set(advisor.ids.new_growth, Value::NotSure, from);
+            }
+        }
+        sheets
+    };
+    let (seen, sheets) = if args.looked {
+        let seen = round_looks::by_flags(&knowledge, args, &names)?;
+        let mut sheets = apply(fresh, &seen, Origin::Flag);
+        the_day(
+            &knowledge,
+            &mut sheets,
+            asker.as_deref_mut(),
+            common.rest_not_sure,
+        )?;
+        (seen, sheets)
     } else if let Some(asker) = asker.as_deref_mut() {
-        round_looks::asked(&knowledge, &names, asker)?
+        let day = !common.rest_not_sure;
+        round_walk::ask(&knowledge, &names, day, asker, &|seen| {
+            apply(fresh.clone(), seen, Origin::Asked)
+        })?
     } else {
         return Err(Failure::Missing(vec![
             "what you saw along the pots  (--looked, with --dry, --wet, --signs, --lately, --unseen TREE)".into(),
         ]));
     };
-    let mut sheets = known(&knowledge, &garden, &stories, &products, common, context)?;
-    let from = if args.looked {
-        Origin::Flag
-    } else {
-        Origin::Asked
-    };
-    for (at, sheet) in sheets.iter_mut().enumerate() {
-        seen.apply(&knowledge.round, at, sheet, from);
-        // "All looked at" does not tell that fresh roots have made new growth.
-        let fresh = stories
-            .get(at)
-            .is_some_and(|story| args.looked && repotted_lately(story, today));
-        if fresh {
-            sheet.set(advisor.ids.new_growth, Value::NotSure, from);
-        }
-    }
-    round_looks::the_day(
-        &knowledge,
-        &mut sheets,
-        asker.as_deref_mut(),
-        common.rest_not_sure,
-    )?;
     let mut days = days(&advisor, walk, &garden, &stories, &products, &sheets);
     for (at, tree) in days.iter_mut().enumerate() {
         tree.seen = seen.says(&knowledge.round, at);
@@ -150,6 +152,29 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
     Ok(0)
 }
 
+/// Asks what holds for the whole place, where the looks were given by flags.
+fn the_day(
+    knowledge: &Knowledge,
+    sheets: &mut [Sheet],
+    asker: Option<&mut (dyn Asker + 'static)>,
+    rest_not_sure: bool,
+) -> Result<(), Failure> {
+    let place = round_looks::WholePlace::of(knowledge, sheets);
+    let missing = place.missing();
+    if rest_not_sure || missing.is_empty() {
+        return Ok(());
+    }
+    let asker = asker.ok_or(Failure::Missing(missing))?;
+    let mut answers = Sheet::new(knowledge.vocabulary.len());
+    while !place.ask(&mut answers, asker)? {
+        if asker.yes_no("Leave?") != Some(false) {
+            return Err(Failure::Interrupted("Left.".into()));
+        }
+    }
+    round_looks::fill_in(&answers, sheets);
+    Ok(())
+}
+
 fn store(
     record: &mut Record,
     plan: &Round,
@@ -170,119 +195,6 @@ fn asker(common: &Common, context: &Context) -> Option<Box<dyn Asker>> {
         return None;
     }
     Some(entry_questions::asker(context))
-}
-
-/// The trees of the round.
-fn chosen<'g>(
-    record: &Record,
-    garden: &'g Garden,
-    named: &[String],
-) -> Result<Vec<&'g Story>, Failure> {
-    if garden.trees.is_empty() {
-        return Err(Failure::Usage(
-            "there are no trees in the record yet: tubgrove tree add NAME".into(),
-        ));
-    }
-    if named.is_empty() {
-        return Ok(garden.trees.iter().collect());
-    }
-    let mut list: Vec<&Story> = Vec::new();
-    for name in named {
-        let tree = record.find(List::Tree, name)?;
-        let story = garden
-            .trees
-            .iter()
-            .find(|s| s.tree.id == tree.id)
-            .ok_or_else(|| {
-                Failure::Usage(format!("{} is not there on {}", tree.name, garden.today))
-            })?;
-        if !list.iter().any(|s| s.tree.id == tree.id) {
-            list.push(story);
-        }
-    }
-    Ok(list)
-}
-
-type OnHand = crate::record::Product;
-
-fn on_shelf<'g>(garden: &'g Garden, name: &str) -> Result<&'g OnHand, Failure> {
-    let folded = name.trim().to_lowercase();
-    garden
-        .shelf
-        .iter()
-        .find(|p| p.subject.name.to_lowercase() == folded)
-        .ok_or_else(|| {
-            let there: Vec<&str> = garden
-                .shelf
-                .iter()
-                .map(|p| p.subject.name.as_str())
-                .collect();
-            Failure::Usage(if there.is_empty() {
-                format!("{name}: there is nothing on the shelf yet: tubgrove shelf add NAME")
-            } else {
-                format!("{name}: not on the shelf; there is {}", there.join(", "))
-            })
-        })
-}
-
-/// What goes into the can unless a tree gets something else: as named, or the only thing on the shelf, or as picked.
-fn default_product<'g>(
-    garden: &'g Garden,
-    named: Option<&str>,
-    asker: Option<&mut (dyn Asker + 'static)>,
-) -> Result<&'g OnHand, Failure> {
-    if let Some(name) = named {
-        return on_shelf(garden, name);
-    }
-    match garden.shelf.as_slice() {
-        [] => Err(Failure::Usage(
-            "there is nothing on the shelf yet: tubgrove shelf add NAME".into(),
-        )),
-        [only] => Ok(only),
-        several => {
-            let rows: Vec<String> = several.iter().map(|p| p.subject.name.clone()).collect();
-            let Some(asker) = asker else {
-                return Err(Failure::Missing(vec![format!(
-                    "--product NAME  (one of {})",
-                    rows.join(", ")
-                )]));
-            };
-            asker
-                .pick("What do you want to give?", &rows)
-                .and_then(|at| several.get(at))
-                .ok_or_else(|| Failure::Interrupted("Left.".into()))
-        }
-    }
-}
-
-/// The product of each tree.
-fn products<'g>(
-    garden: &'g Garden,
-    stories: &[&Story],
-    default: &'g OnHand,
-    give: &[String],
-) -> Result<Vec<&'g OnHand>, Failure> {
-    let mut list = vec![default; stories.len()];
-    for pair in give {
-        let (tree, product) = pair.split_once('=').ok_or_else(|| {
-            Failure::Usage(format!("--give {pair}: write it as \"TREE=PRODUCT\""))
-        })?;
-        let folded = tree.trim().to_lowercase();
-        let at = stories
-            .iter()
-            .position(|s| s.tree.name.to_lowercase() == folded)
-            .ok_or_else(|| {
-                Failure::Usage(format!(
-                    "--give {pair}: there is no tree named {} in the round",
-                    tree.trim()
-                ))
-            })?;
-        let product = on_shelf(garden, product)?;
-        if let Some(slot) = list.get_mut(at) {
-            *slot = product;
-        }
-    }
-    Ok(list)
 }
 
 /// Days in which a repotted tree is fed only where new growth was seen (as the rule `fresh_repot` has them).

@@ -1,6 +1,6 @@
 //! What was seen along the pots: by flags, or asked once for all trees.
 
-use super::ask::{Asker, Prompt, Reply, Ticked};
+use super::ask::{Asker, LOOKED_NONE, Prompt, Reply, Ticked, said};
 use super::day_args::RoundArgs;
 use super::fail::Failure;
 use crate::facts::{Form, Origin, Question, Sheet};
@@ -67,57 +67,151 @@ fn both(knowledge: &Knowledge, seen: &Seen, names: &[String]) -> Option<String> 
     ))
 }
 
-/// Asks one look after the other.
-///
-/// # Errors
-/// Somebody left, or nobody answers any more.
-pub(super) fn asked(
-    knowledge: &Knowledge,
-    names: &[String],
-    asker: &mut dyn Asker,
-) -> Result<Seen, Failure> {
-    let looks = &knowledge.round.looks;
-    let nothing = Sheet::new(knowledge.vocabulary.len());
-    let mut got: Vec<Ticked> = Vec::new();
-    // What was ticked for a look that was gone back to: it opens with that.
-    let mut before: HashMap<usize, Ticked> = HashMap::new();
-    while let Some(look) = looks.get(got.len()) {
+/// What a person who looked at every tree says below the list of those not looked at.
+const LOOKED_AT_ALL: &str = "I looked at all of them";
+/// The look that asks which trees were not looked at.
+const UNSEEN: &str = "unseen";
+
+/// What was ticked along the pots: kept for going back and for the review.
+#[derive(Default)]
+pub(super) struct Walked {
+    /// What was ticked for each look, as far as they were asked.
+    got: Vec<Ticked>,
+    /// What was ticked for a look that was gone back to: it opens with that.
+    before: HashMap<usize, Ticked>,
+}
+
+impl Walked {
+    /// Asks one look after the other, from the first that is open.
+    ///
+    /// # Errors
+    /// Somebody left, or nobody answers any more.
+    pub(super) fn ask(
+        &mut self,
+        knowledge: &Knowledge,
+        names: &[String],
+        asker: &mut dyn Asker,
+    ) -> Result<Seen, Failure> {
+        while self.got.len() < knowledge.round.looks.len() {
+            match self.look(self.got.len(), knowledge, names, asker) {
+                Ok(ticks) => {
+                    self.got.push(ticks);
+                    if let Some(what) = both(knowledge, &seen(&self.got), names) {
+                        asker.tell(&what);
+                        self.got.pop();
+                    }
+                }
+                Err(Reply::Back) => {
+                    if !self.back()
+                        && asker.yes_no("This is the first question. Leave?") != Some(false)
+                    {
+                        return Err(Failure::Interrupted("Left.".into()));
+                    }
+                }
+                Err(reply) => return Err(gone(&reply)),
+            }
+        }
+        Ok(seen(&self.got))
+    }
+
+    /// One look back; `false` at the first.
+    pub(super) fn back(&mut self) -> bool {
+        self.got.pop().is_some()
+    }
+
+    /// Puts one look again, to be changed; what was ticked stays where somebody goes back.
+    ///
+    /// # Errors
+    /// Somebody left, or nobody answers any more.
+    pub(super) fn change(
+        &mut self,
+        at: usize,
+        knowledge: &Knowledge,
+        names: &[String],
+        asker: &mut dyn Asker,
+    ) -> Result<(), Failure> {
+        loop {
+            let new = match self.look(at, knowledge, names, asker) {
+                Ok(ticks) => ticks,
+                Err(Reply::Back) => return Ok(()),
+                Err(reply) => return Err(gone(&reply)),
+            };
+            let mut trial = self.got.clone();
+            if let Some(slot) = trial.get_mut(at) {
+                *slot = new;
+            }
+            match both(knowledge, &seen(&trial), names) {
+                Some(what) => asker.tell(&what),
+                None => {
+                    self.got = trial;
+                    return Ok(());
+                }
+            }
+        }
+    }
+
+    fn look(
+        &mut self,
+        at: usize,
+        knowledge: &Knowledge,
+        names: &[String],
+        asker: &mut dyn Asker,
+    ) -> Result<Ticked, Reply> {
+        let looks = &knowledge.round.looks;
+        let Some(look) = looks.get(at) else {
+            return Err(Reply::Back);
+        };
+        let nothing = Sheet::new(knowledge.vocabulary.len());
         let question = question(look);
         let rows = look.rows.join("\n");
         let prompt = Prompt {
             knowledge,
             question: &question,
-            heading: format!("Look {} of {}", got.len().saturating_add(1), looks.len()),
+            heading: format!("Look {} of {}", at.saturating_add(1), looks.len()),
             lesson: (!rows.is_empty()).then_some(rows.as_str()),
             known: &nothing,
             old: &nothing,
         };
-        match asker.tick(&prompt, names, before.get(&got.len())) {
-            Ok(ticks) => {
-                before.insert(got.len(), ticks.clone());
-                got.push(ticks);
-                if let Some(what) = both(knowledge, &seen(&got), names) {
-                    asker.tell(&what);
-                    got.pop();
-                }
-            }
-            Err(Reply::Back) => {
-                if got.pop().is_none()
-                    && asker.yes_no("This is the first question. Leave?") != Some(false)
-                {
-                    return Err(Failure::Interrupted("Left.".into()));
-                }
-            }
-            Err(Reply::End) => {
-                return Err(Failure::Missing(vec![
-                    "what you saw along the pots  (--looked, with --dry, --wet, --signs, --lately, --unseen TREE)"
-                        .into(),
-                ]));
-            }
-            Err(_) => return Err(Failure::Interrupted("Left.".into())),
-        }
+        let none = if look.id == UNSEEN {
+            LOOKED_AT_ALL
+        } else {
+            LOOKED_NONE
+        };
+        let ticks = asker.tick(&prompt, names, none, self.before.get(&at))?;
+        self.before.insert(at, ticks.clone());
+        Ok(ticks)
     }
-    Ok(seen(&got))
+
+    /// What was ticked for whom, a line for each look.
+    pub(super) fn says(&self, knowledge: &Knowledge, names: &[String]) -> Vec<String> {
+        let looks = knowledge.round.looks.iter();
+        looks
+            .zip(&self.got)
+            .map(|(look, (ticks, unsure))| {
+                let mut said: Vec<&str> = ticks
+                    .iter()
+                    .filter_map(|t| names.get(*t).map(String::as_str))
+                    .collect();
+                if *unsure {
+                    said.push("the rest cannot be told");
+                } else if said.is_empty() {
+                    said.push("none");
+                }
+                format!("{}: {}", look.short, said.join(", "))
+            })
+            .collect()
+    }
+}
+
+/// What is said where somebody left, or nobody answers any more.
+fn gone(reply: &Reply) -> Failure {
+    match reply {
+        Reply::End => Failure::Missing(vec![
+            "what you saw along the pots  (--looked, with --dry, --wet, --signs, --lately, --unseen TREE)"
+                .into(),
+        ]),
+        _ => Failure::Interrupted("Left.".into()),
+    }
 }
 
 fn seen(got: &[Ticked]) -> Seen {
@@ -146,82 +240,118 @@ fn question(look: &Look) -> Question {
     }
 }
 
-/// Asks what holds for the whole place, as far as some tree lacks it, and fills it in where it is lacking.
-///
-/// # Errors
-/// Somebody left; without an asker the ids of what is missing.
-pub(super) fn the_day(
-    knowledge: &Knowledge,
-    sheets: &mut [Sheet],
-    asker: Option<&mut (dyn Asker + 'static)>,
-    rest_not_sure: bool,
-) -> Result<(), Failure> {
-    let lacking = |sheets: &[Sheet], question: &Question| {
-        question
-            .facts()
-            .into_iter()
-            .filter(|f| sheets.iter().any(|s| !s.answered(*f)))
-            .collect::<Vec<_>>()
-    };
-    let questions: Vec<&Question> = knowledge
-        .round
-        .day
-        .iter()
-        .filter_map(|at| knowledge.questions.get(*at))
-        .filter(|q| !lacking(sheets, q).is_empty())
-        .collect();
-    if rest_not_sure || questions.is_empty() {
-        return Ok(());
-    }
-    let Some(asker) = asker else {
-        let missing = questions
-            .iter()
-            .flat_map(|q| lacking(sheets, q))
-            .map(|f| {
-                let fact = knowledge.vocabulary.get(f);
-                format!("{}  ({})", fact.id, fact.short)
+/// What holds for the whole place, as far as some tree lacks it.
+pub(super) struct WholePlace<'k> {
+    knowledge: &'k Knowledge,
+    /// The questions, with only the rows that speak of what is lacking.
+    questions: Vec<Question>,
+}
+
+impl<'k> WholePlace<'k> {
+    /// Looks what these trees lack.
+    pub(super) fn of(knowledge: &'k Knowledge, sheets: &[Sheet]) -> Self {
+        let days = knowledge.round.day.iter();
+        let questions = days
+            .filter_map(|at| knowledge.questions.get(*at))
+            .filter_map(|question| {
+                // Rows about what the record answers for every tree are not asked for.
+                let mut open = question.facts();
+                open.retain(|f| sheets.iter().any(|s| !s.answered(*f)));
+                (!open.is_empty()).then(|| narrowed(question, &open))
             })
             .collect();
-        return Err(Failure::Missing(missing));
-    };
-    let nothing = Sheet::new(knowledge.vocabulary.len());
-    let mut at = 0_usize;
-    let mut answers = nothing.clone();
-    while let Some(question) = questions.get(at) {
-        // Rows about what the record answers for every tree are not asked for.
-        let open = lacking(sheets, question);
-        let narrowed = narrowed(question, &open);
-        let prompt = Prompt {
+        Self {
             knowledge,
-            question: &narrowed,
+            questions,
+        }
+    }
+
+    /// What is lacking, where nobody can be asked.
+    pub(super) fn missing(&self) -> Vec<String> {
+        let facts = self.questions.iter().flat_map(Question::facts);
+        facts
+            .map(|f| {
+                let fact = self.knowledge.vocabulary.get(f);
+                format!("{}  ({})", fact.id, fact.short)
+            })
+            .collect()
+    }
+
+    /// Asks what `answers` leave open; `false` where somebody goes back before the first of these.
+    ///
+    /// # Errors
+    /// Somebody left, or nobody answers any more.
+    pub(super) fn ask(&self, answers: &mut Sheet, asker: &mut dyn Asker) -> Result<bool, Failure> {
+        let open = |q: &Question, answers: &Sheet| q.any_fact(|f| !answers.answered(f));
+        let wanted = self.questions.iter().enumerate();
+        let wanted: Vec<usize> = wanted
+            .filter(|(_, q)| open(q, answers))
+            .map(|(at, _)| at)
+            .collect();
+        let mut at = 0_usize;
+        while let Some(question) = wanted.get(at) {
+            if self.change(*question, answers, asker)? {
+                at = at.saturating_add(1);
+            } else if let Some(before) = at.checked_sub(1) {
+                at = before;
+            } else {
+                return Ok(false);
+            }
+        }
+        Ok(true)
+    }
+
+    /// Puts one question, with what was answered before; `false` where somebody goes back.
+    ///
+    /// # Errors
+    /// Somebody left, or nobody answers any more.
+    pub(super) fn change(
+        &self,
+        at: usize,
+        answers: &mut Sheet,
+        asker: &mut dyn Asker,
+    ) -> Result<bool, Failure> {
+        let Some(question) = self.questions.get(at) else {
+            return Ok(false);
+        };
+        let nothing = Sheet::new(self.knowledge.vocabulary.len());
+        let prompt = Prompt {
+            knowledge: self.knowledge,
+            question,
             heading: "For the whole place".into(),
             lesson: None,
             known: &nothing,
-            old: &answers,
+            old: answers,
         };
         match asker.ask(&prompt) {
             Reply::Answers(values) => {
                 for (fact, value) in values {
                     answers.set(fact, value, Origin::Asked);
                 }
-                at = at.saturating_add(1);
+                Ok(true)
             }
-            Reply::Back if at > 0 => at = at.saturating_sub(1),
-            Reply::Back => {
-                if asker.yes_no("Leave?") != Some(false) {
-                    return Err(Failure::Interrupted("Left.".into()));
-                }
-            }
-            Reply::Leave => return Err(Failure::Interrupted("Left.".into())),
-            Reply::End => {
-                return Err(Failure::Missing(
-                    open.iter()
-                        .map(|f| knowledge.vocabulary.get(*f).id.to_string())
-                        .collect(),
-                ));
-            }
+            Reply::Back => Ok(false),
+            Reply::Leave => Err(Failure::Interrupted("Left.".into())),
+            Reply::End => Err(Failure::Missing(
+                self.missing()
+                    .into_iter()
+                    .map(|line| line.split("  ").next().unwrap_or_default().to_owned())
+                    .collect(),
+            )),
         }
     }
+
+    /// What was answered, a line for each question.
+    pub(super) fn says(&self, answers: &Sheet) -> Vec<String> {
+        let questions = self.questions.iter();
+        questions
+            .map(|q| format!("{}: {}", q.short, said(self.knowledge, answers, q)))
+            .collect()
+    }
+}
+
+/// Fills in what holds for the whole place where a tree lacks it.
+pub(super) fn fill_in(answers: &Sheet, sheets: &mut [Sheet]) {
     for sheet in sheets {
         for (fact, entry) in answers.iter() {
             if !sheet.answered(fact) {
@@ -229,7 +359,6 @@ pub(super) fn the_day(
             }
         }
     }
-    Ok(())
 }
 
 /// The question with only those rows that settle a fact which is open.

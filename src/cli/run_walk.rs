@@ -1,14 +1,14 @@
 //! Running a walk: ask what is missing, review, decide, print.
 
 use super::args::{Common, Units, WalkArgs};
-use super::ask::{Asker, Prompt, Reply, Reviewed, said};
+use super::ask::{Asker, Prompt, Reply, Reviewed, Then, said};
 use super::context::{self, Context};
 use super::fail::Failure;
 use super::named_file::write as write_file;
-use super::{answers, draft, entry_questions, record_walk};
+use super::{answers, draft, draft_offer, entry_questions, record_walk};
 use crate::facts::{Origin, Sheet, Value, View};
 use crate::knowledge::{Gate, Knowledge, Level};
-use crate::plan::{Advisor, contradiction, lower_first, prefer_spoons};
+use crate::plan::{Advisor, contradiction, prefer_spoons};
 use crate::quantity::Truth;
 use crate::report;
 use crate::report::html;
@@ -16,6 +16,9 @@ use crate::report::plan::Detail;
 use crate::safety::Verdict;
 use crate::walk::{Next, Session, Walk};
 use std::path::Path;
+
+/// Walks that are gone again once what they wait for is done.
+const OFFERED_AGAIN: [&str; 2] = ["precheck", "first-feed"];
 
 /// Runs the walk of this name.
 pub(super) fn run(
@@ -60,7 +63,8 @@ pub(super) fn run(
     }
     prefer_spoons(&knowledge, common.units.map(Units::spoons), &mut known);
 
-    let (sheet, all) = answer_all(&advisor, walk, known, common, context)?;
+    let (sheet, all) = answer_all(&advisor, walk, known, args.tree.as_deref(), common, context)?;
+    context.look_again();
     // The page in the terminal shows workings on request alone.
     let workings = common.working || common.json || args.html.is_some() || kept.is_some();
     let mut plan = if workings {
@@ -111,10 +115,18 @@ pub(super) fn run(
     }
     printed?;
     stored?;
-    if context.can_ask {
+    let as_planned = plan.verdict == Verdict::Go;
+    // A wait is mended within minutes, and then most answers still hold: they are offered once more.
+    let waits = matches!(plan.verdict, Verdict::Hold | Verdict::Stop);
+    let asked = all
+        .iter()
+        .any(|(_, e)| e.from == Origin::Asked && e.value.is_known());
+    if context.can_ask && waits && asked && OFFERED_AGAIN.contains(&name) {
+        draft::save(&walk.id, &knowledge.vocabulary, &sheet, &all);
+        draft::end(&walk.id, args.tree.as_deref());
+    } else if context.can_ask {
         draft::remove(&walk.id)?;
     }
-    let as_planned = plan.verdict == Verdict::Go;
     Ok(if name == "precheck" && !as_planned {
         4
     } else {
@@ -127,6 +139,7 @@ fn answer_all(
     advisor: &Advisor<'_>,
     walk: &Walk,
     known: Sheet,
+    tree: Option<&str>,
     common: &Common,
     context: &Context,
 ) -> Result<(Sheet, Sheet), Failure> {
@@ -147,26 +160,13 @@ fn answer_all(
     let mut asker = entry_questions::asker(context);
     let interactive = context.can_ask;
     let mut resumed = false;
-    let flags = session.sheet();
-    let agrees = |saved: &Sheet| {
-        let mut all = saved.iter();
-        all.all(|(fact, old)| flags.entry(fact).is_none_or(|new| new.value == old.value))
-    };
-    if interactive && let Some(saved) = draft::find(&walk.id, &knowledge.vocabulary).filter(agrees)
-    {
-        let text = format!(
-            "You stopped half way the last time, with {}. Go on from there?",
-            in_short(knowledge, &saved)
-        );
-        // What is typed on may be meant for another tree: the first line begins anew.
-        let rows = ["No, begin anew".to_owned(), "Yes, go on".to_owned()];
-        match asker.pick(&text, &rows) {
-            Some(1) => {
-                resume(&mut session, &saved);
-                resumed = true;
-            }
-            Some(_) => {}
+    if interactive && let Some(saved) = draft_offer::fitting(knowledge, walk, &session, tree) {
+        resumed = match draft_offer::taken(knowledge, &saved, asker.as_mut()) {
+            Some(taken) => taken,
             None => return Err(Failure::Interrupted("Left. Your answers are kept.".into())),
+        };
+        if resumed {
+            draft_offer::take_over(knowledge, walk, &mut session, &saved);
         }
     }
     if !resumed {
@@ -175,34 +175,6 @@ fn answer_all(
     }
     ask_all(knowledge, walk, &mut session, asker.as_mut(), interactive)?;
     Ok((session.sheet(), session.answers().clone()))
-}
-
-/// The first answers of a draft, by which a grower knows the tree.
-fn in_short(knowledge: &Knowledge, saved: &Sheet) -> String {
-    const TELLING: [&str; 5] = [
-        "citrus_type",
-        "pot_kind",
-        "pot_volume",
-        "tree_stage",
-        "symptoms",
-    ];
-    let told = |id: &str| {
-        let fact = knowledge.vocabulary.find(id)?;
-        let entry = saved.entry(fact)?;
-        let fact = knowledge.vocabulary.get(fact);
-        entry.value.is_known().then(|| entry.value.say(fact))
-    };
-    let list: Vec<String> = TELLING
-        .into_iter()
-        .filter_map(told)
-        .map(|said| lower_first(&said))
-        .take(3)
-        .collect();
-    if list.is_empty() {
-        "a few answers".to_owned()
-    } else {
-        list.join(", ")
-    }
 }
 
 /// Tells a stop as soon as an answer makes one, since it may be left for hours; the plan tells the rest.
@@ -221,37 +193,6 @@ fn tell_stops(knowledge: &Knowledge, sheet: &Sheet, told: &mut Vec<usize>, asker
     }
 }
 
-/// Takes the answers of a draft over, question by question, as far as they are complete. What was given by flag or file
-/// this time goes before the draft.
-fn resume(session: &mut Session<'_>, saved: &Sheet) {
-    while let Next::Ask { step, .. } = session.next() {
-        let Some(question) = session.question(step) else {
-            return;
-        };
-        let mut sheet = session.sheet();
-        let mut values = Vec::new();
-        for fact in question.facts() {
-            if let Some(entry) = saved.entry(fact)
-                && !sheet.answered(fact)
-            {
-                sheet.set(fact, entry.value, Origin::Asked);
-                values.push((fact, entry.value));
-            }
-        }
-        let complete = question.facts().into_iter().all(|fact| {
-            sheet.answered(fact)
-                || question.is_optional(fact)
-                || question
-                    .part_condition(fact)
-                    .is_some_and(|w| w.test(View::of(&sheet)) == Truth::No)
-        });
-        if values.is_empty() || !complete {
-            return;
-        }
-        session.answer(step, &values);
-    }
-}
-
 pub(super) fn ask_all(
     knowledge: &Knowledge,
     walk: &Walk,
@@ -266,11 +207,14 @@ pub(super) fn ask_all(
     // The step whose answer is being changed from the review.
     let mut changing = None;
     loop {
-        match session.next() {
-            Next::Ask { step, question } => {
-                let Some(asked) = knowledge.questions.get(question) else {
-                    return Err(Failure::Outside("a question is missing".into()));
-                };
+        // What was picked in the review is put, even where it may be left out.
+        let picked = changing.and_then(|step| Some((step, session.question(step)?)));
+        let next = picked.or_else(|| match session.next() {
+            Next::Ask { step, .. } => session.question(step).map(|asked| (step, asked)),
+            Next::Done { .. } => None,
+        });
+        match next {
+            Some((step, asked)) => {
                 let change = changing == Some(step);
                 let (number, at_most) = session.progress();
                 let sheet = session.sheet();
@@ -322,7 +266,7 @@ pub(super) fn ask_all(
                     }
                 }
             }
-            Next::Done { .. } => {
+            None => {
                 let steps = session.path();
                 let sheet = session.sheet();
                 let shown: Vec<String> = steps
@@ -330,7 +274,7 @@ pub(super) fn ask_all(
                     .filter_map(|(_, q)| knowledge.questions.get(*q))
                     .map(|q| format!("{}: {}", q.short, said(knowledge, &sheet, q)))
                     .collect();
-                match asker.review(&shown) {
+                match asker.review(&shown, &Then::PLAN) {
                     Reviewed::Accept => return Ok(()),
                     Reviewed::Change(at) => {
                         if let Some((step, _)) = steps.get(at) {

@@ -204,7 +204,13 @@ pub(super) fn sentence(error: &Error, typed: &[String]) -> Option<String> {
     let wrong = match error.kind() {
         ErrorKind::UnknownArgument => text(ContextKind::InvalidArg)?,
         ErrorKind::InvalidSubcommand => text(ContextKind::InvalidSubcommand)?,
-        ErrorKind::ArgumentConflict if command == "log" => {
+        // Two options that do not go together are another matter.
+        ErrorKind::ArgumentConflict
+            if command == "log"
+                && [ContextKind::InvalidArg, ContextKind::PriorArg]
+                    .into_iter()
+                    .any(|kind| text(kind).is_some_and(|arg| !arg.starts_with("--"))) =>
+        {
             return Some("what is to be entered stands there twice, bare and behind its option. An amount and its unit go into quotes, such as \"3 g\"; a tree is named with --tree NAME".into());
         }
         _ => return None,
@@ -230,10 +236,4 @@ pub(super) fn sentence(error: &Error, typed: &[String]) -> Option<String> {
     Some(format!(
         "{shown} stands by itself and means nothing here. Several words of one name or amount go into quotes, such as \"Terrace kumquat\" or \"10 L\"{tree}"
     ))
-}
-
-/// Takes out the tip to pass an option's name as a value, which nobody means.
-pub(super) fn without_tip(mut error: Error) -> Error {
-    error.remove(ContextKind::Suggested);
-    error
 }

@@ -229,6 +229,12 @@ impl<'k> Session<'k> {
         self.confirmed.pop().is_some()
     }
 
+    /// Whether the question of this step was answered by the grower in this session.
+    #[must_use]
+    pub fn is_confirmed(&self, step: usize) -> bool {
+        self.confirmed.contains(&step)
+    }
+
     /// Opens one answered question again, for a change in the review.
     pub fn reopen(&mut self, step: usize) {
         self.confirmed.retain(|s| *s != step);

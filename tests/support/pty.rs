@@ -5,7 +5,8 @@ use std::io::{Read, Write};
 
 /// One run; it is killed when it is dropped.
 pub(crate) struct Pty {
-    _master: Box<dyn MasterPty + Send>,
+    /// The window itself, which closes with this; only some tests change its size.
+    pub(crate) _master: Box<dyn MasterPty + Send>,
     writer: Box<dyn Write + Send>,
     child: Box<dyn Child + Send + Sync>,
 }

@@ -2,7 +2,7 @@
 
 use super::pty::Pty;
 use super::scratch::Scratch;
-use portable_pty::CommandBuilder;
+use portable_pty::{CommandBuilder, PtySize};
 use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
 
@@ -61,6 +61,20 @@ impl Terminal {
             shared,
             mark: 0,
         }
+    }
+
+    /// Makes the window larger or smaller.
+    pub(crate) fn resize(&self, (cols, rows): (u16, u16)) {
+        let mut shared = self.shared.lock().unwrap();
+        shared.parser.screen_mut().set_size(rows, cols);
+        drop(shared);
+        let size = PtySize {
+            rows,
+            cols,
+            pixel_width: 0,
+            pixel_height: 0,
+        };
+        self.pty._master.resize(size).unwrap();
     }
 
     /// Types keys.

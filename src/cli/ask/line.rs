@@ -1,44 +1,8 @@
 //! Several facts typed in one line: "bearing kumquat, terracotta, 20 L, 120 cm".
 
+use super::line_words::{FILLERS, from_words, is_of_the_pot, is_unitless, is_wide};
 use crate::facts::{FactId, Kind, Value, Vocabulary};
 use crate::knowledge::Knowledge;
-
-/// Words that carry no answer.
-const FILLERS: [&str; 33] = [
-    "a",
-    "an",
-    "the",
-    "in",
-    "of",
-    "it",
-    "is",
-    "and",
-    "with",
-    "pot",
-    "tree",
-    "feed",
-    "tall",
-    "high",
-    "at",
-    "on",
-    "label",
-    "litres",
-    "about",
-    "old",
-    "fertilizer",
-    "fertiliser",
-    "food",
-    "citrus",
-    "beads",
-    "water",
-    "big",
-    "large",
-    "small",
-    "little",
-    "my",
-    "has",
-    "deg",
-];
 
 /// Words that stand before a bare number to say which it is.
 const KEYWORDS: [(&str, &str); 6] = [
@@ -59,6 +23,8 @@ pub(super) fn read(
     let vocabulary = &knowledge.vocabulary;
     let mut read: Vec<(FactId, Value)> = Vec::new();
     let mut strange: Vec<String> = Vec::new();
+    // Widths of pots, which may be a height for all one can tell.
+    let mut widths: Vec<String> = Vec::new();
     let figures = text.chars().any(|c| c.is_ascii_digit());
     for piece in text.split([',', ';']).flat_map(|p| rejoin_comma(text, p)) {
         let words: Vec<&str> = piece.split_whitespace().collect();
@@ -82,15 +48,19 @@ pub(super) fn read(
                 !(phrase(*end).to_lowercase().ends_with(" in")
                     && matches!(next.as_deref(), Some("a" | "an" | "the" | "my")))
             });
+            let behind = |end: usize| words.get(end..).unwrap_or_default();
+            let before = words.get(..at).unwrap_or_default();
             let width = hit
                 .as_ref()
-                .filter(|(end, found)| is_of_the_pot(vocabulary, found, words.get(*end).copied()))
+                .filter(|(end, found)| is_of_the_pot(vocabulary, found, before, behind(*end)))
                 .map(|(end, _)| *end);
             if let Some(end) = width {
-                let next = end.saturating_add(1);
-                strange.push(phrase(next));
-                (unitless, last_strange) = (None, Some(end));
-                at = next;
+                let next = behind(end).first().filter(|w| is_wide(w));
+                let width = format!("{} {}", phrase(end), next.unwrap_or(&"pot"));
+                widths.push(width.clone());
+                strange.push(width);
+                (unitless, last_strange) = (None, None);
+                at = end.saturating_add(usize::from(next.is_some()));
                 continue;
             }
             let hit = hit.filter(|(end, found)| {
@@ -145,15 +115,14 @@ pub(super) fn read(
             }
         }
     }
+    // With its litres typed too, the width of the pot adds nothing.
+    if read
+        .iter()
+        .any(|(f, _)| vocabulary.get(*f).id == "pot_volume")
+    {
+        strange.retain(|phrase| !widths.contains(phrase));
+    }
     (read, strange)
-}
-
-/// A number in digits or a word, without a unit.
-fn is_unitless(phrase: &str) -> bool {
-    matches!(
-        phrase.to_lowercase().as_str(),
-        "one" | "two" | "three" | "four" | "half"
-    ) || phrase.chars().any(|c| c.is_ascii_digit()) && !phrase.chars().any(char::is_alphabetic)
 }
 
 /// What a word before it that was not understood may change: a number without a unit, and a kind of citrus, such as the lime in
@@ -163,14 +132,6 @@ fn is_doubtful(vocabulary: &Vocabulary, found: &[(FactId, Value)], phrase: &str)
     found
         .iter()
         .any(|(f, _)| number(*f) && is_unitless(phrase) || vocabulary.get(*f).id == "citrus_type")
-}
-
-/// "12 inch pot" is the width of a pot, not the height of a tree.
-fn is_of_the_pot(vocabulary: &Vocabulary, found: &[(FactId, Value)], next: Option<&str>) -> bool {
-    found
-        .iter()
-        .any(|(f, _)| vocabulary.get(*f).id == "tree_height")
-        && next.is_some_and(|n| matches!(n.to_lowercase().as_str(), "pot" | "wide" | "across"))
 }
 
 /// A comma between digits is a decimal comma, not a joint: such a text is read as one piece.
@@ -221,6 +182,15 @@ fn take(
         && let Some((_, id)) = KEYWORDS.iter().find(|(k, _)| *k == word)
         && let Some(fact) = left.iter().find(|f| vocabulary.get(**f).id == *id)
         && let Ok(value @ Value::Number(_)) = Value::read(vocabulary.get(*fact), number)
+    {
+        return Some(vec![(*fact, value)]);
+    }
+    // "4 L tank" is the tank, wherever it stands.
+    if let Some(size) = lower.strip_suffix(" tank")
+        && let Some(fact) = left
+            .iter()
+            .find(|f| vocabulary.get(**f).id == "reservoir_volume")
+        && let Ok(value @ Value::Number(_)) = Value::read(vocabulary.get(*fact), size)
     {
         return Some(vec![(*fact, value)]);
     }
@@ -284,28 +254,6 @@ fn take(
     again.then(Vec::new)
 }
 
-/// Whether a phrase counts without figures, as in "once" or "two weeks"; such words describe nothing else.
-fn from_words(phrase: &str) -> bool {
-    let lower = phrase.to_lowercase();
-    const COUNTS: [&str; 12] = [
-        "once",
-        "twice",
-        "never",
-        "one",
-        "two",
-        "three",
-        "four",
-        "half",
-        "every",
-        "daily",
-        "weekly",
-        "fortnightly",
-    ];
-    lower
-        .split([' ', '-'])
-        .any(|w| COUNTS.contains(&w) || matches!(w, "monthly" | "week" | "month"))
-}
-
 #[cfg(test)]
 mod tests {
     use super::read;
@@ -348,6 +296,28 @@ mod tests {
             (&tree, "some lime", ""),
             (&tree, "3 in a terracotta trough", "pot_kind=terracotta"),
             (&tree, "two kumquats", "citrus_type=kumquat"),
+            (&tree, "20 cm terracotta pot", "pot_kind=terracotta"),
+            (&tree, "terracotta pot 20 cm", "pot_kind=terracotta"),
+            (
+                &tree,
+                "a 20 cm terracotta pot, 5 L",
+                "pot_kind=terracotta pot_volume=5",
+            ),
+            (
+                &tree,
+                "120 cm kumquat in a terracotta pot",
+                "tree_height=120 citrus_type=kumquat pot_kind=terracotta",
+            ),
+            (
+                &tree,
+                "terracotta pot, 20 cm tall",
+                "pot_kind=terracotta tree_height=20",
+            ),
+            (
+                &tree,
+                "15 L reservoir with 4 L tank",
+                "pot_volume=15 pot_kind=reservoir reservoir_volume=4",
+            ),
             (
                 &tree,
                 "kumquat 20 L 20 cm 30 cm",
@@ -374,5 +344,7 @@ mod tests {
             typed(&k, &tree, "kumkwat 12 inch pot").1,
             ["kumkwat", "12 inch pot"]
         );
+        assert_eq!(typed(&k, &tree, "20 cm terracotta pot").1, ["20 cm pot"]);
+        assert!(typed(&k, &tree, "a 20 cm terracotta pot, 5 L").1.is_empty());
     }
 }

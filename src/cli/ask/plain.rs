@@ -5,7 +5,7 @@
 
 use super::rows::{pick_id, rows_of};
 use super::typed::{Taken, ask_parts, take_line, taken};
-use super::{Asker, Prompt, Reply, Reviewed, Ticked};
+use super::{Asker, Prompt, Reply, Reviewed, Then, Ticked};
 use crate::facts::{Fact, FactId, Form, Kind, Value};
 use crate::report::style::{Style, harmless};
 use std::fmt::Display;
@@ -144,10 +144,13 @@ impl<R: BufRead, W: Write> Plain<R, W> {
                     }
                 },
                 Typed::Why => {
-                    self.why(prompt);
-                    if !matches!(prompt.question.form, Form::Single(_)) {
-                        self.print(&fact.why);
-                        self.print(&fact.find_out);
+                    // Within a piece of a line only what is asked now is told.
+                    if matches!(prompt.question.form, Form::Single(_)) {
+                        self.why(prompt);
+                    } else {
+                        for text in super::why_of(fact) {
+                            self.print(&text);
+                        }
                     }
                     continue;
                 }
@@ -170,7 +173,7 @@ impl<R: BufRead, W: Write> Plain<R, W> {
                     return Ok(value);
                 }
                 Err(error) => {
-                    if self.refuse(&super::not_understood(&error.problem)) {
+                    if self.refuse(&super::misread(fact, &error.problem)) {
                         return Err(Reply::End);
                     }
                 }
@@ -294,6 +297,7 @@ impl<R: BufRead, W: Write> Asker for Plain<R, W> {
         &mut self,
         prompt: &Prompt<'_>,
         rows: &[String],
+        none: &str,
         before: Option<&Ticked>,
     ) -> Result<Ticked, Reply> {
         let _ = writeln!(self.output);
@@ -311,14 +315,18 @@ impl<R: BufRead, W: Write> Asker for Plain<R, W> {
             }
             self.print(&format!("Before: {}. = keeps it.", said.join(", ")));
         }
-        self.tick_rows(prompt, &rows, &rows, before)
+        self.tick_rows(prompt, &rows, &rows, none, before)
     }
 
-    fn review(&mut self, answers: &[String]) -> Reviewed {
+    fn review(&mut self, answers: &[String], then: &Then<'_>) -> Reviewed {
         let _ = writeln!(self.output);
-        self.print("Your answers:");
+        let heading = then.told.split('.').next().unwrap_or_default();
+        self.print(&format!("{heading}:"));
         self.numbered(answers);
-        self.print("Enter shows the plan; a number changes that answer; b goes back, q leaves.");
+        self.print(&format!(
+            "{}; a number changes that answer; b goes back, q leaves.",
+            then.enter
+        ));
         loop {
             match self.read(">") {
                 Typed::Back => return Reviewed::Back,
@@ -334,7 +342,10 @@ impl<R: BufRead, W: Write> Asker for Plain<R, W> {
                         }
                     }
                 },
-                Typed::Why => self.print("This is the last look before the result."),
+                Typed::Why => self.print(&format!(
+                    "This is the last look before the result. {}; a number changes that answer; b goes back, q leaves.",
+                    then.enter
+                )),
             }
         }
     }
@@ -372,7 +383,9 @@ impl<R: BufRead, W: Write> Asker for Plain<R, W> {
                         }
                     }
                 },
-                Typed::Why | Typed::Keep => {}
+                Typed::Why | Typed::Keep => {
+                    self.print("Type the number of a row; q leaves.");
+                }
                 Typed::Back | Typed::Leave | Typed::End => return None,
             }
         }

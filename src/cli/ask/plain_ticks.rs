@@ -1,7 +1,7 @@
 //! Lists to tick by their numbers, typed in one line. As in a terminal, an empty line certifies nothing.
 
 use super::plain::{Plain, row_typed};
-use super::{Prompt, Reply, Ticked};
+use super::{LOOKED_NONE, Prompt, Reply, Ticked};
 use crate::facts::{Form, Question};
 use std::io::{BufRead, Write};
 
@@ -12,7 +12,7 @@ impl<R: BufRead, W: Write> Plain<R, W> {
         };
         let said: Vec<&str> = rows.iter().map(|r| r.say.as_str()).collect();
         let ids: Vec<&str> = rows.iter().map(|r| r.id.as_str()).collect();
-        match self.tick_rows(prompt, &said, &ids, None) {
+        match self.tick_rows(prompt, &said, &ids, LOOKED_NONE, None) {
             Ok((ticks, cannot_tell)) => Reply::Answers(question.ticked(&ticks, cannot_tell)),
             Err(reply) => reply,
         }
@@ -24,10 +24,15 @@ impl<R: BufRead, W: Write> Plain<R, W> {
         prompt: &Prompt<'_>,
         said: &[&str],
         ids: &[&str],
+        says_none: &str,
         before: Option<&Ticked>,
     ) -> Result<Ticked, Reply> {
         self.numbered(said);
-        self.print("Type the numbers that apply with commas; none, if you looked and found none of these; add not sure if you cannot tell the rest. ? tells why, b goes back, q leaves.");
+        let when_none = match says_none {
+            LOOKED_NONE => "none, if you looked and found none of these".to_owned(),
+            own => format!("none for: {own}"),
+        };
+        self.print(&format!("Type the numbers that apply with commas; {when_none}; add not sure if you cannot tell the rest. ? tells why, b goes back, q leaves."));
         loop {
             let text = match before {
                 None => self.text(prompt)?,

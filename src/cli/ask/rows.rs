@@ -1,23 +1,30 @@
 //! Rows of a list: their words, and how they are set so that no word is cut and the list fits the screen.
 
+use super::narrow::HELP;
 use crate::facts::{Fact, Kind};
 use unicode_width::UnicodeWidthStr;
 
 /// The row below the stretches of a number that lets a figure be typed.
 pub(super) const FIGURE: &str = "Type a figure";
+/// How far the lines of one row stand in behind the first.
+const HANG: usize = 2;
 
 /// Whether a row has words that begin as what was typed, the higher the better: then it stays in the list. A figure goes to the
 /// row where figures are typed.
 pub(super) fn fits(typed: &str, row: &str) -> Option<i64> {
+    let helps = [super::rich::WHY, HELP].contains(&row);
     let (typed, row) = (typed.trim().to_lowercase(), row.to_lowercase());
+    // "?" asks why, as it does where a line is typed; the row about the list itself comes for it alone.
+    if typed == "?" {
+        return helps.then_some(3);
+    }
+    if row == HELP.to_lowercase() {
+        return None;
+    }
     if typed.is_empty() {
         return Some(0);
     }
-    // "?" asks why, as it does where a line is typed.
-    if typed == "?" {
-        return (row == super::rich::WHY.to_lowercase()).then_some(3);
-    }
-    if row == FIGURE.to_lowercase() && typed.starts_with(|c: char| c.is_ascii_digit()) {
+    if row == FIGURE.to_lowercase() && begins_a_figure(&typed) {
         return Some(3);
     }
     if row.starts_with(&typed) {
@@ -27,6 +34,13 @@ pub(super) fn fits(typed: &str, row: &str) -> Option<i64> {
         .split_whitespace()
         .all(|t| row.split_whitespace().any(|word| word.starts_with(t)))
         .then_some(1)
+}
+
+/// Whether what was typed is the beginning of a figure.
+pub(super) fn begins_a_figure(typed: &str) -> bool {
+    typed
+        .trim_start_matches(['-', '\u{2212}'])
+        .starts_with(|c: char| c.is_ascii_digit())
 }
 
 /// The rows of a fact: its choices, or the bands of a number.
@@ -61,11 +75,16 @@ fn wrap(text: &str, room: usize) -> Vec<String> {
         .collect()
 }
 
-/// A row set over as many lines as it needs, those after the first indented by `lead`, the width of what the list draws
-/// before each row. The last column stays free: clearing to the end of a full line would eat its last letter.
+/// A row set over as many lines as it needs; `lead` is the width of what the list draws before each row. The lines after
+/// the first stand further in, so that none looks like a row of its own. The last column stays free: clearing to the end of
+/// a full line would eat its last letter.
 pub(super) fn set(text: &str, width: usize, lead: usize) -> String {
-    let room = width.saturating_sub(lead).saturating_sub(1);
-    wrap(text, room).join(&format!("\n{}", " ".repeat(lead)))
+    let rest = " ".repeat(HANG);
+    let options = textwrap::Options::new(width.saturating_sub(lead).saturating_sub(1).max(8))
+        .subsequent_indent(&rest)
+        .break_words(false)
+        .word_splitter(textwrap::WordSplitter::NoHyphenation);
+    textwrap::wrap(text, options).join(&format!("\n{}", " ".repeat(lead)))
 }
 
 /// The answer as it stays on the screen behind `before`: the rest of the first line, then indented lines.

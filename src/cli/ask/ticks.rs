@@ -1,18 +1,18 @@
 //! Lists to tick in a terminal. One careless key certifies nothing: an empty list is refused, and so is a list that was
 //! ticked all at once.
 
-use super::rich::WHY;
+use super::narrow::{NOTHING_FITS, Narrowing};
+use super::rich::{ROOMY, WHY};
 use super::rows::rows_of;
 use super::screen::{Outcome, Rich};
-use super::{Prompt, Reply};
+use super::{LOOKED_NONE, Prompt, Reply};
 use crate::facts::{Fact, Form, Kind, Question, Value};
 use inquire::MultiSelect;
 use inquire::list_option::ListOption;
 
-/// The two honest rows below every list.
-const LOOKED_NONE: &str = "I looked: none of these";
 /// How a row begins that says so in a list of its own.
 const LOOKED: &str = "I looked";
+/// The other honest row below every list, beside the one for who looked and found none.
 const CANNOT_TELL: &str = "I cannot tell the rest";
 /// What a tick list draws before a row: the arrow, a space, the box, a space.
 const BOX: usize = 6;
@@ -28,42 +28,24 @@ pub(super) enum Before {
 }
 
 impl Rich {
-    /// A list to tick with the two honest rows below it; returns ticks and whether the rest cannot be told.
+    /// A list to tick with the two honest rows below it, `none` where it is no row of the list itself; returns ticks and
+    /// whether the rest cannot be told.
     pub(super) fn tick_rows(
         &self,
         prompt: &Prompt<'_>,
         short: &str,
         said: &[String],
         before: Before,
-        with_none: bool,
+        none: Option<&str>,
     ) -> Result<(Vec<usize>, bool), Reply> {
         let mut rows = said.to_vec();
         let own = rows.len();
-        if with_none {
-            rows.push(LOOKED_NONE.into());
-        }
-        let none_at = if with_none { Some(own) } else { None };
+        rows.extend(none.map(str::to_owned));
+        let none_at = none.map(|_| own);
         rows.push(CANNOT_TELL.into());
         let cannot_at = rows.len().saturating_sub(1);
         rows.push(WHY.into());
         let why_at = rows.len().saturating_sub(1);
-        let message = self.message(short);
-        let formatter = |picked: &[ListOption<&String>]| {
-            // Slips and questions back are no answers and leave one word, not a page.
-            // What is said about the ticks stands right above the list; the room of the question above it is free again.
-            self.printed.set(0);
-            if picked.len() == rows.len() {
-                return "every row".to_owned();
-            }
-            if picked.iter().any(|o| o.index == why_at) {
-                return "why?".to_owned();
-            }
-            let words: Vec<&str> = picked
-                .iter()
-                .filter_map(|o| rows.get(o.index).map(String::as_str))
-                .collect();
-            self.answered(&message, &words.join("; "))
-        };
         let mut default = match before {
             Before::Nothing => Vec::new(),
             Before::None => none_at.into_iter().collect(),
@@ -74,13 +56,45 @@ impl Rich {
                 ticked
             }
         };
+        let says_none = rows
+            .iter()
+            .take(own.saturating_add(1))
+            .find(|row| row.starts_with(LOOKED))
+            .map_or(LOOKED_NONE, String::as_str)
+            .to_owned();
         loop {
-            let set = self.set(&rows, BOX);
+            let message = self.message(short);
+            let mut set = self.set(&rows, BOX);
             let page = self.page(&set);
             let help = if page < 3 {
                 format!("{} rows; Space ticks, Enter ends", set.len())
             } else {
-                "Space ticks, Enter ends; Esc back".to_owned()
+                match self.style().width >= ROOMY {
+                    true => "Space ticks, Enter ends; letters narrow, ? tells why; Esc back",
+                    false => "Space ticks, Enter ends; Esc back",
+                }
+                .to_owned()
+            };
+            let narrowing = Narrowing::new(rows.clone());
+            set.push(NOTHING_FITS.to_owned());
+            let formatter = |picked: &[ListOption<&String>]| {
+                // Slips and questions back are no answers and leave one word, not a page.
+                // What is said about the ticks stands right above the list; the room of the question above it is free again.
+                self.printed.set(0);
+                if picked.len() == rows.len() {
+                    return "every row".to_owned();
+                }
+                match narrowing.typed().as_str() {
+                    "?" => return "why?".to_owned(),
+                    typed if !typed.is_empty() => return "not yet".to_owned(),
+                    _ if picked.iter().any(|o| o.index == why_at) => return "why?".to_owned(),
+                    _ => {}
+                }
+                let words: Vec<&str> = picked
+                    .iter()
+                    .filter_map(|o| rows.get(o.index).map(String::as_str))
+                    .collect();
+                self.answered(&message, &words.join("; "))
             };
             let picked = Self::outcome(
                 MultiSelect::new(&message, set)
@@ -89,14 +103,17 @@ impl Rich {
                     .with_default(&default)
                     .with_help_message(&help)
                     .with_formatter(&formatter)
-                    .without_filtering()
+                    // A tick brings the whole list back.
+                    .with_keep_filter(false)
+                    .with_scorer(&|typed, _, _, at| narrowing.score(typed, at))
                     .raw_prompt(),
             );
             let picked: Vec<usize> = match picked {
                 Outcome::Got(list) => list.iter().map(|o| o.index).collect(),
                 Outcome::Reply(reply) => return Err(reply),
             };
-            if picked.len() == rows.len() {
+            let picked: Vec<usize> = picked.into_iter().filter(|at| *at < rows.len()).collect();
+            if picked.len() == rows.len() || narrowing.is_all_of_some(&picked) {
                 // The right arrow ticks every row, a slip that must not become an answer.
                 self.print("Every row was ticked at once (the right arrow does that), so nothing was taken. Tick again with Space.");
                 continue;
@@ -108,17 +125,21 @@ impl Rich {
             if cannot {
                 default.push(cannot_at);
             }
-            if picked.contains(&why_at) {
+            let typed = narrowing.typed();
+            if picked.contains(&why_at) || typed == "?" {
                 self.why(prompt);
-            } else if none && (cannot || !ticks.is_empty()) {
-                self.print("\"None of these\" goes alone. Tick it only if no other row applies.");
-            } else if !none && !cannot && ticks.is_empty() {
-                let none = rows
-                    .iter()
-                    .find(|r| r.starts_with(LOOKED))
-                    .map_or(LOOKED_NONE, String::as_str);
+            } else if !typed.is_empty() {
+                // Enter behind letters is often meant to tick: it must not end the list without that tick.
                 self.print(&format!(
-                    "Nothing is ticked. Tick with Space; if you looked and found none, tick \"{none}\"; if you cannot tell, tick \"{CANNOT_TELL}\"."
+                    "You typed \"{typed}\", which narrows the list and ticks nothing. Space ticks the row at the arrow; then Enter ends."
+                ));
+            } else if none && (cannot || !ticks.is_empty()) {
+                self.print(&format!(
+                    "\"{says_none}\" goes alone. Tick it only if no other row applies."
+                ));
+            } else if !none && !cannot && ticks.is_empty() {
+                self.print(&format!(
+                    "Nothing is ticked. Tick with Space; if you looked and found none, tick \"{says_none}\"; if you cannot tell, tick \"{CANNOT_TELL}\"."
                 ));
             } else {
                 return Ok((ticks, cannot));
@@ -153,7 +174,7 @@ impl Rich {
                 &fact.short,
                 &rows_of(fact),
                 opened(),
-                none.is_none(),
+                none.is_none().then_some(LOOKED_NONE),
             )?;
             let mut items: Vec<&str> = ticks
                 .iter()
@@ -200,7 +221,7 @@ impl Rich {
                 }
             }
         };
-        match self.tick_rows(prompt, &question.short, &said, before, true) {
+        match self.tick_rows(prompt, &question.short, &said, before, Some(LOOKED_NONE)) {
             Ok((ticks, cannot)) => Reply::Answers(question.ticked(&ticks, cannot)),
             Err(reply) => reply,
         }

@@ -1,8 +1,8 @@
 //! What a typed line settles, and asking for the rest of it one part at a time.
 
+use super::misunderstood::complaint;
 use super::{Prompt, Reply, line};
-use crate::facts::{Fact, FactId, Form, Kind, NumberRange, Value, nearest};
-use crate::quantity::parse_in_unit;
+use crate::facts::{Fact, FactId, Form, Kind, Value};
 
 /// What came of a typed line.
 pub(super) enum Taken {
@@ -112,112 +112,6 @@ fn put(read: &mut Vec<(FactId, Value)>, fact: FactId, value: Value) {
     read.push((fact, value));
 }
 
-/// Says what was taken, what was not and why, and how to go on.
-fn complaint(
-    prompt: &Prompt<'_>,
-    parts: &[FactId],
-    read: &[(FactId, Value)],
-    strange: &[String],
-) -> String {
-    let shown: String = strange.join(" ").chars().take(60).collect();
-    let reason = strange
-        .iter()
-        .find_map(|phrase| reason(prompt, parts, phrase));
-    let mut said = match reason {
-        Some(reason) => reason,
-        None => format!(
-            "Not understood: {shown}{}.",
-            meant(prompt, parts, strange)
-                .map_or_else(String::new, |m| format!("; did you mean {m}?"))
-        ),
-    };
-    if said.ends_with("?.") {
-        said.pop();
-    }
-    if let Some(taken) = taken(prompt, read) {
-        said.push_str(&format!(" Taken so far: {taken}."));
-    }
-    said.push_str(
-        " Type the rest like the example, or press Enter to be asked one thing at a time.",
-    );
-    said
-}
-
-/// The choice of an open part that is spelled most like a phrase.
-fn meant(prompt: &Prompt<'_>, parts: &[FactId], strange: &[String]) -> Option<String> {
-    let mut names: Vec<String> = Vec::new();
-    for part in parts {
-        for choice in prompt.knowledge.vocabulary.get(*part).choices() {
-            names.extend(choice.words.iter().map(String::from));
-            names.push(choice.id.replace('_', " "));
-        }
-    }
-    let names: Vec<&str> = names.iter().map(String::as_str).collect();
-    strange
-        .iter()
-        .flat_map(|phrase| std::iter::once(phrase.as_str()).chain(phrase.split(' ')))
-        .filter(|word| word.chars().filter(|c| c.is_alphabetic()).count() > 3)
-        .find_map(|word| nearest(&word.to_lowercase(), names.iter().copied()))
-        .map(str::to_owned)
-}
-
-/// Why a phrase with a figure in it was not taken, where that can be told.
-fn reason(prompt: &Prompt<'_>, parts: &[FactId], phrase: &str) -> Option<String> {
-    let digits = phrase.chars().filter(char::is_ascii_digit).count();
-    if digits == 0 {
-        return None;
-    }
-    let phrase = phrase.trim();
-    if phrase.ends_with("pot") || phrase.ends_with("wide") || phrase.ends_with("across") {
-        return Some(format!(
-            "{phrase}: the width alone does not tell what a pot holds. Type its litres, or width x width of the bottom x height, such as 30 x 25 x 28 cm."
-        ));
-    }
-    let bare = phrase
-        .chars()
-        .all(|c| c.is_ascii_digit() || matches!(c, '.' | ','));
-    for id in parts {
-        let fact = prompt.knowledge.vocabulary.get(*id);
-        let Err(error) = Value::read(fact, phrase) else {
-            continue;
-        };
-        match &fact.kind {
-            Kind::Number(range) if !bare && fits_unit(phrase, range) => {
-                return Some(format!(
-                    "{}: {}.",
-                    fact.short,
-                    error.problem.trim_end_matches('.')
-                ));
-            }
-            Kind::Grade
-                if phrase.contains('-')
-                    && phrase
-                        .chars()
-                        .all(|c| c.is_ascii_digit() || matches!(c, '-' | '.' | ',')) =>
-            {
-                return Some(format!(
-                    "{}: {}.",
-                    fact.short,
-                    error.problem.trim_end_matches('.')
-                ));
-            }
-            _ => {}
-        }
-    }
-    bare.then(|| format!("{phrase} of what? Type its unit too, such as 20 L or 120 cm."))
-}
-
-/// Whether a figure within the range would have been read with this unit: then it is the figure that is wrong.
-fn fits_unit(phrase: &str, range: &NumberRange) -> bool {
-    let unit = phrase.trim_start_matches(|c: char| {
-        c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+' | '\u{2212}')
-    });
-    let middle = f64::midpoint(range.min, range.max);
-    !unit.trim().is_empty()
-        && unit.len() < phrase.len()
-        && parse_in_unit(&format!("{middle} {}", unit.trim()), &range.unit).is_ok()
-}
-
 /// What was read, in words; nothing where nothing was.
 pub(super) fn taken(prompt: &Prompt<'_>, read: &[(FactId, Value)]) -> Option<String> {
     let words: Vec<String> = read
@@ -227,6 +121,7 @@ pub(super) fn taken(prompt: &Prompt<'_>, read: &[(FactId, Value)]) -> Option<Str
             let fact = prompt.knowledge.vocabulary.get(*id);
             let said = short_figures(&value.say(fact));
             match fact.kind {
+                Kind::Choice(_) if super::is_yes_or_no(fact) => super::named_yes(fact, &said),
                 Kind::Choice(_) => said,
                 _ => format!("{} {said}", fact.short.to_lowercase()),
             }
@@ -272,7 +167,8 @@ pub(super) fn ask_parts(
     Ok(())
 }
 
-/// Rounds long decimals, such as those of a gallon in litres, to two for the eye; what was read stays exact.
+/// Rounds long decimals, such as those of a gallon in litres or of feet in centimetres, to what the eye and a hand with a
+/// tape measure can use; what was read stays exact.
 pub(super) fn short_figures(text: &str) -> String {
     let figure = |c: char| c.is_ascii_digit() || c == '.';
     let mut out = String::with_capacity(text.len());
@@ -281,14 +177,21 @@ pub(super) fn short_figures(text: &str) -> String {
         let (before, from) = rest.split_at(start);
         let (token, after) = from.split_at(from.find(|c| !figure(c)).unwrap_or(from.len()));
         out.push_str(before);
-        let long = token.split_once('.').is_some_and(|(_, d)| d.len() > 2);
-        match token.parse::<f64>() {
-            Ok(number) if long => out.push_str(
-                format!("{number:.2}")
+        let decimals = token.split_once('.').map_or(0, |(_, d)| d.len());
+        let places = match token.parse::<f64>() {
+            Ok(number) if number >= 100.0 && decimals > 1 => Some((number, 0)),
+            Ok(number) if number >= 10.0 && decimals > 2 => Some((number, 1)),
+            Ok(number) if decimals > 2 => Some((number, 2)),
+            _ => None,
+        };
+        match places {
+            Some((number, 0)) => out.push_str(&format!("{number:.0}")),
+            Some((number, places)) => out.push_str(
+                format!("{number:.places$}")
                     .trim_end_matches('0')
                     .trim_end_matches('.'),
             ),
-            _ => out.push_str(token),
+            None => out.push_str(token),
         }
         rest = after;
     }
@@ -303,7 +206,9 @@ mod tests {
     #[test]
     fn long_decimals_are_rounded_and_short_ones_left_alone() {
         assert_eq!(short_figures("1 tsp per 3.785411784 L"), "1 tsp per 3.79 L");
-        assert_eq!(short_figures("17.777778 °C"), "17.78 °C");
+        // 72 °F, and 6 ft.
+        assert_eq!(short_figures("22.222222 °C"), "22.2 °C");
+        assert_eq!(short_figures("182.88 cm"), "183 cm");
         assert_eq!(short_figures("13-1.5-0 · 22 °C."), "13-1.5-0 · 22 °C.");
         assert_eq!(short_figures("15.000001 L"), "15 L");
     }

@@ -55,6 +55,9 @@ pub fn title<'k>(knowledge: &'k Knowledge, picture: &'k LeafPicture) -> &'k str 
         .map_or("", |c| c.say.as_str())
 }
 
+/// What the signs of the small drawings mean, below them.
+pub const KEY: &str = "# green, . yellow, % dull,\nx brown, o bleached";
+
 /// The drawing that goes with a question, set for this width, and the same in words: the leaf pictures of its choices, or
 /// the drawing that the fact itself has.
 #[must_use]
@@ -75,9 +78,6 @@ pub fn question_picture(
         .iter()
         .map(|p| format!("{}: {}", p.name, p.says))
         .collect();
-    let drawn = format!(
-        "{}\n# green, . yellow, % dull,\nx brown, o bleached",
-        strips(&pictures, width, false)
-    );
+    let drawn = format!("{}\n{KEY}", strips(&pictures, width, false));
     Some((drawn, says.join(" ")))
 }

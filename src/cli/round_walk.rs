@@ -1,0 +1,66 @@
+//! The questions of a feeding day in order: the looks along the pots, what holds for the whole place, and a review of both,
+//! so that one key too many ends nothing.
+
+use super::ask::{Asker, Reviewed, Then};
+use super::fail::Failure;
+use super::round_looks::{Walked, WholePlace, fill_in};
+use crate::facts::Sheet;
+use crate::knowledge::Knowledge;
+use crate::round::Seen;
+
+/// How the review of a feeding day is told.
+const REVIEW: Then<'static> = Then {
+    told: "What you saw today. Change any of it, or go on.",
+    accept: "All right: plan the feeding day",
+    enter: "Enter plans the feeding day",
+};
+
+/// Asks the looks, then, with `day`, what the trees lack for the whole place; `apply` tells what is known of each tree once
+/// these looks are taken over. Returns the looks, and each tree with everything that was answered.
+///
+/// # Errors
+/// Somebody left, or nobody answers any more.
+pub(super) fn ask(
+    knowledge: &Knowledge,
+    names: &[String],
+    day: bool,
+    asker: &mut dyn Asker,
+    apply: &dyn Fn(&Seen) -> Vec<Sheet>,
+) -> Result<(Seen, Vec<Sheet>), Failure> {
+    let mut walked = Walked::default();
+    let mut answers = Sheet::new(knowledge.vocabulary.len());
+    loop {
+        let seen = walked.ask(knowledge, names, asker)?;
+        let mut sheets = apply(&seen);
+        let place = WholePlace::of(knowledge, if day { &sheets } else { &[] });
+        if !place.ask(&mut answers, asker)? {
+            walked.back();
+            continue;
+        }
+        let looks = walked.says(knowledge, names);
+        let days = place.says(&answers);
+        let shown: Vec<String> = looks.iter().chain(&days).cloned().collect();
+        match asker.review(&shown, &REVIEW) {
+            // Where nobody is left to look them over, the answers stand as they are.
+            Reviewed::Accept | Reviewed::End => {
+                fill_in(&answers, &mut sheets);
+                return Ok((seen, sheets));
+            }
+            Reviewed::Change(at) => match at.checked_sub(looks.len()) {
+                None => walked.change(at, knowledge, names, asker)?,
+                Some(at) => {
+                    place.change(at, &mut answers, asker)?;
+                }
+            },
+            Reviewed::Back => match days.len().checked_sub(1) {
+                Some(last) => {
+                    place.change(last, &mut answers, asker)?;
+                }
+                None => {
+                    walked.back();
+                }
+            },
+            Reviewed::Leave => return Err(Failure::Interrupted("Left.".into())),
+        }
+    }
+}
