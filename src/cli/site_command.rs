@@ -6,13 +6,14 @@ use super::fail::Failure;
 use super::record_args::SiteArgs;
 use super::record_file::{begin, fact_text, open, stamp};
 use crate::record::{
-    About, Ban, Hemisphere, Word, climates, name, placed, read_cans, read_months, say, write_months,
+    About, Ban, Hemisphere, Word, name, placed, read_cans, read_months, say, write_months,
 };
 
 /// Runs the command: shows the site, or writes what the flags say.
 pub(super) fn run(args: &SiteArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
     let today = context::today(common)?;
-    let patterns = climates().map_err(Failure::Outside)?;
+    let knowledge = context::knowledge(common)?;
+    let patterns = &knowledge.climates;
     if args.climate.as_deref() == Some("") {
         let style = context.style();
         let lines: Vec<String> = patterns
@@ -25,7 +26,6 @@ pub(super) fn run(args: &SiteArgs, common: &Common, context: &Context) -> Result
         ))?;
         return Ok(0);
     }
-    let knowledge = context::knowledge(common)?;
     let mut words: Vec<(String, String)> = Vec::new();
     if let Some(half) = &args.hemisphere {
         if Hemisphere::of(half).is_none() {

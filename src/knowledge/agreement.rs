@@ -2,6 +2,7 @@
 //! `serde-saphyr`. What one of them swallows or reads otherwise would show here.
 
 use super::Files;
+use super::climate::ClimatesFile;
 use super::dry_mix::DryMix;
 use super::everyday::EverydayFile;
 use super::raw::{
@@ -39,6 +40,7 @@ fn two_readers_agree_on_every_shipped_file() {
             "dry_mix.yaml" => agree::<DryMix>(text),
             "everyday.yaml" => agree::<EverydayFile>(text),
             "citrus.yaml" => agree::<CitrusFile>(text),
+            "climates.yaml" => agree::<ClimatesFile>(text),
             "sources.yaml" => agree::<SourcesFile>(text),
             name if name.starts_with("walks/") => agree::<WalkFile>(text),
             name if name.starts_with("findings/") => agree::<FindingsFile>(text),

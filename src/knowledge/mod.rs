@@ -7,6 +7,7 @@
 #[cfg(test)]
 mod agreement;
 mod citrus;
+mod climate;
 mod dry_mix;
 mod everyday;
 mod files;
@@ -33,6 +34,7 @@ mod uses;
 mod words;
 
 pub use citrus::{Bears, CitrusType};
+pub use climate::{Climate, Months};
 pub use dry_mix::{ANY, BagTrait, DISSOLVES, DryMix, DryNote, DryPair, PairVerdict, Share, Told};
 pub use everyday::{Thing, ThingUnit};
 pub use files::{File, Files, LARGEST, SHIPPED_VERSION};

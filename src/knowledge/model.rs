@@ -1,5 +1,6 @@
 //! The checked model: everything the program knows, with every id linked.
 
+use super::climate::Climate;
 use super::{
     CitrusType, DryMix, Finding, LeafPicture, Looks, Mark, Material, Number, Rates, Reaction,
     Source, Thing,
@@ -148,6 +149,8 @@ pub struct Knowledge {
     pub dry_mix: Section<DryMix>,
     /// Types of citrus.
     pub types: Section<Vec<CitrusType>>,
+    /// Broad climates.
+    pub climates: Section<Vec<Climate>>,
     /// Everyday things, small to large within a unit.
     pub things: Section<Vec<Thing>>,
     /// How all trees are looked at on a feeding day.
@@ -206,7 +209,7 @@ packed! {
         id, part, walks, when, text, why, wait, with, mark, source,
     }
     Knowledge {
-        version, origin, vocabulary, questions, walks, findings, cautions, advice, rates, numbers, temperature_source, materials, reactions, dry_mix, types, things, round, leaf_pictures, sources, tables,
+        version, origin, vocabulary, questions, walks, findings, cautions, advice, rates, numbers, temperature_source, materials, reactions, dry_mix, types, climates, things, round, leaf_pictures, sources, tables,
     }
 }
 packed_enum! { Level { 0 => Note, 1 => Care, 2 => Reduce, 3 => Hold, 4 => Stop } }

@@ -158,6 +158,7 @@ fn explain<T: DeserializeOwned>(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::knowledge::climate::ClimatesFile;
     use crate::knowledge::dry_mix::DryMix;
     use crate::knowledge::everyday::EverydayFile;
     use crate::knowledge::raw::{
@@ -183,6 +184,7 @@ mod tests {
                 "advice.yaml" => fits::<AdviceFile>(name),
                 "cautions.yaml" => fits::<CautionsFile>(name),
                 "citrus.yaml" => fits::<CitrusFile>(name),
+                "climates.yaml" => fits::<ClimatesFile>(name),
                 "dry_mix.yaml" => fits::<DryMix>(name),
                 "everyday.yaml" => fits::<EverydayFile>(name),
                 "facts.yaml" => fits::<FactsFile>(name),

@@ -41,6 +41,7 @@ impl Knowledge {
             self.dry_mix.pairs.len(),
             self.types.len().saturating_mul(4),
             self.leaf_pictures.len(),
+            self.climates.len(),
             self.things.len(),
             self.tables.len(),
         ];
@@ -181,6 +182,9 @@ impl Knowledge {
                 &p.source,
                 "leaf_pictures.yaml",
             );
+        }
+        for c in &self.climates {
+            add("climate", &c.id, "", Some(c.mark), NONE, "climates.yaml");
         }
         for t in &self.things {
             add("thing", &t.id, "", Some(t.mark), NONE, "everyday.yaml");

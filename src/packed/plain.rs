@@ -106,6 +106,19 @@ impl<T: Packed> Packed for Vec<T> {
     }
 }
 
+impl<T: Packed, const N: usize> Packed for [T; N] {
+    fn pack(&self, out: &mut Writer) {
+        for item in self {
+            item.pack(out);
+        }
+    }
+
+    fn unpack(from: &mut Reader) -> Option<Self> {
+        let list: Option<Vec<T>> = (0..N).map(|_| T::unpack(from)).collect();
+        list?.try_into().ok()
+    }
+}
+
 impl<A: Packed, B: Packed> Packed for (A, B) {
     fn pack(&self, out: &mut Writer) {
         self.0.pack(out);

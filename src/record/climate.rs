@@ -3,9 +3,9 @@
 //! Where a grower has no figures of the place, a broad pattern stands in (`knowledge/climates.yaml`, own choice). Between the
 //! middles of two months the mean runs straight; rain falls evenly through its month.
 
+use crate::knowledge::Months;
 use jiff::ToSpan;
 use jiff::civil::Date;
-use serde::Deserialize;
 
 /// Half of the earth.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,41 +26,6 @@ impl Hemisphere {
             _ => None,
         }
     }
-}
-
-/// Twelve figures, January first.
-pub type Months = [f64; 12];
-
-/// A broad pattern.
-#[derive(Debug, Clone, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Climate {
-    /// Id.
-    pub id: String,
-    /// In words.
-    pub say: String,
-    /// Mean of day and night, °C, northern hemisphere.
-    pub temperature: Months,
-    /// Rain, mm.
-    pub rain: Months,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Climates {
-    #[serde(rename = "mark")]
-    _mark: crate::knowledge::Mark,
-    climates: Vec<Climate>,
-}
-
-/// The patterns.
-///
-/// # Errors
-/// What is wrong with the file.
-pub fn climates() -> Result<Vec<Climate>, String> {
-    serde_yaml::from_str::<Climates>(include_str!("../../knowledge/climates.yaml"))
-        .map(|c| c.climates)
-        .map_err(|e| format!("knowledge/climates.yaml: {e}"))
 }
 
 /// Months of the northern hemisphere as they fall in this one.
@@ -188,14 +153,14 @@ pub(super) fn cold_ahead(days: Option<i32>) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::{
-        Hemisphere, climates, cold_ahead, days_to_cold, is_cold, mean_on, placed, read_months,
-        season,
+        Hemisphere, cold_ahead, days_to_cold, is_cold, mean_on, placed, read_months, season,
     };
+    use crate::knowledge::{Files, load};
     use jiff::civil::date;
 
     #[test]
-    fn the_patterns_are_read_and_plausible() {
-        for c in climates().unwrap() {
+    fn the_climates_are_plausible_and_fall_half_a_year_later_in_the_south() {
+        for c in load(&Files::shipped(), &[]).unwrap().climates.iter() {
             assert!(c.temperature.iter().all(|t| (-20.0..40.0).contains(t)));
             assert!(c.rain.iter().all(|r| (0.0..500.0).contains(r)));
             let south = placed(c.temperature, Hemisphere::South);

@@ -2,12 +2,13 @@
 
 use super::aftermath::Rescue;
 use super::between::days_between;
-use super::climate::{Hemisphere, Months, read_months};
+use super::climate::{Hemisphere, read_months};
 use super::error::RecordError;
 use super::event::{Event, Kind};
 use super::said::{About, Word};
 use super::store::Record;
 use super::subject::{List, Subject};
+use crate::knowledge::Months;
 use jiff::ToSpan;
 use jiff::civil::Date;
 use std::collections::{BTreeMap, HashMap};

@@ -40,9 +40,7 @@ pub use advice::{Advice, RescuePlan, Waiting, keep, take_back};
 pub use aftermath::{Aftermath, Rescue, TooMuch, aftermath};
 pub use between::days_between;
 pub use calendar::{Entry, calendar};
-pub use climate::{
-    Climate, Hemisphere, Months, climates, placed, read_months, season, write_months,
-};
+pub use climate::{Hemisphere, placed, read_months, season, write_months};
 pub use day::read_day;
 pub use due::{climate_wanting, due, whole_days};
 pub use error::RecordError;

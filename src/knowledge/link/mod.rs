@@ -17,6 +17,7 @@ mod tables;
 mod vocabulary;
 mod walks;
 
+use super::climate::ClimatesFile;
 use super::dry_mix::DryMix;
 use super::everyday::EverydayFile;
 use super::model::{Caution, Knowledge};
@@ -110,6 +111,7 @@ impl<'a> Reader<'a> {
         let materials: Option<MaterialsFile> = self.parse("materials.yaml", problems);
         let dry_mix: Option<DryMix> = self.parse("dry_mix.yaml", problems);
         let citrus: Option<CitrusFile> = self.parse("citrus.yaml", problems);
+        let climates: Option<ClimatesFile> = self.parse("climates.yaml", problems);
         let everyday: Option<EverydayFile> = self.parse("everyday.yaml", problems);
         let round: Option<RoundFile> = self.parse("round.yaml", problems);
         let sources: Option<SourcesFile> = self.parse("sources.yaml", problems);
@@ -153,6 +155,15 @@ impl<'a> Reader<'a> {
         let advice = advice.unwrap_or_default();
         let dry_mix = dry_mix.unwrap_or_default();
         let citrus = citrus.unwrap_or_default();
+        let (climates, slips) = climates.map(ClimatesFile::read).unwrap_or_default();
+        for (id, key) in slips {
+            problems.at(
+                ProblemKind::OutOfRange,
+                self.place("climates.yaml", &id, key),
+                format!("{id}: no place has such a {key}"),
+                "give twelve means, January first: °C from -40 to 45, mm from 0 to 1500",
+            );
+        }
         let everyday = everyday.unwrap_or_default();
         for id in everyday.out_of_order() {
             problems.at(
@@ -225,6 +236,7 @@ impl<'a> Reader<'a> {
             reactions: materials.reactions.into(),
             dry_mix: dry_mix.into(),
             types: citrus.types.into(),
+            climates: climates.into(),
             things: everyday.things.into(),
             round: round.into(),
             leaf_pictures: leaf_pictures.into(),
