@@ -5,7 +5,9 @@
 
 use crate::knowledge::{AdvicePart, Knowledge, Rates};
 use crate::plan::{Plan, PlanAdvice};
-use crate::record::{Aftermath, Garden, Kind, Story, aftermath, quoted, whole_days};
+use crate::record::{
+    Aftermath, Garden, Kind, Story, aftermath, days_on_record, quoted, whole_days,
+};
 use jiff::ToSpan;
 use jiff::civil::Date;
 
@@ -56,6 +58,7 @@ impl Told {
             let end = flush.day.checked_add(raw.days()).ok();
             ends.extend(end.filter(|d| *d > garden.today).map(|d| (FLUSHED, d)));
         }
+        ends.extend(days_on_record(rates, garden, story));
         let wash = after.holds.filter(|held| !held.fresh_mix);
         Self {
             ends,

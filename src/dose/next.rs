@@ -68,14 +68,12 @@ pub fn ready_days(rates: &Rates, washout: f64, n_mg: f64, weekly_mg: f64) -> f64
 }
 
 /// Days until anything goes on top of a slow feed: eight weeks after an organic one; after coated beads `weeks` of work at
-/// the mix's temperature, never less than the life on the label and than the rules hold feed back.
+/// the mix's temperature, never less than the life on the label; where nobody knows that, as long as the rules hold feed back.
 #[must_use]
 pub fn slow_days(rates: &Rates, coated: Option<f64>, life: Option<f64>) -> f64 {
-    match coated {
-        None => rates.organic_days,
-        Some(weeks) => {
-            let life = life.unwrap_or(rates.coated_weeks_unknown);
-            (7.0 * weeks.max(life)).max(rates.coated_days)
-        }
+    match (coated, life) {
+        (None, _) => rates.organic_days,
+        (Some(weeks), Some(life)) => 7.0 * weeks.max(life),
+        (Some(weeks), None) => (7.0 * weeks).max(rates.coated_days),
     }
 }
