@@ -274,10 +274,11 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
     let rates = &fill.knowledge.rates;
     let beads = Beads::last(rates, garden, story);
     let beads_work = beads.is_some_and(|b| b.empty > today);
-    let all_known = feeds()
-        .filter(|e| is_beads(e))
-        .all(|e| life_weeks(e, &garden.shelf).is_some());
-    if beads.is_some() && !beads_work && all_known {
+    // The rule asks of the beads that were given last.
+    let last_known = feeds()
+        .rfind(|e| is_beads(e))
+        .is_some_and(|e| life_weeks(e, &garden.shelf).is_some());
+    if last_known && !beads_work {
         fill.text("beads_empty", "yes");
     }
     let unknown = feeds().any(|e| e.what.is_none() && days(e.day, today) < ORGANIC_DAYS);
