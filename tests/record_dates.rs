@@ -26,7 +26,7 @@ mod place;
 #[path = "support/said.rs"]
 mod said;
 use dated::{due, wants};
-use place::{Place, run_on};
+use place::{Place, glasshouse, run_on};
 use said::said;
 
 const SPRING: &str = "2026-09-16";
@@ -382,21 +382,27 @@ fn an_entry_that_comes_too_soon_is_told() {
     assert!(!fed(&p, "2025-12-10", "Yuzu", "Liquid", "5 g").contains("Soon for"));
 }
 
-/// A flush of a tank pot goes before its feed, and a week lies between them.
+/// A flush of a tank pot goes before its feed, and a week lies between them: eight weeks after 1 September are 27 October; a gram of 16
+/// October is used up after two weeks, on the 30th, and waits until a week after the flush.
 #[test]
 fn a_flush_that_is_due_moves_the_feed_behind_it() {
     let p = terrace("dates-flush");
     p.ok("2025-09-01", &["log", "flush", "--tree", "Makrut", "30 L"]);
-    fed(&p, "2025-10-10", "Makrut", "Powder", "1 g");
-    // Eight weeks after 1 September; used up on 24 October at the earliest.
-    let list = due(&p, "2025-10-25", "Makrut");
+    fed(&p, "2025-10-16", "Makrut", "Powder", "1 g");
+    let list = due(&p, "2025-10-20", "Makrut");
     assert_eq!(wants(&list, "flush").as_deref(), Some("2025-10-27"));
-    let feed = wants(&list, "feed").unwrap();
+    assert_eq!(wants(&list, "feed").as_deref(), Some("2025-11-03"));
     p.ok("2025-10-27", &["log", "flush", "--tree", "Makrut", "30 L"]);
     let after = due(&p, "2025-10-28", "Makrut");
-    let day = wants(&after, "feed").unwrap();
-    assert!(day.as_str() >= "2025-11-03", "{day}");
-    assert!(feed.as_str() < "2025-10-27" || feed == day, "{feed} {day}");
+    assert_eq!(wants(&after, "feed").as_deref(), Some("2025-11-03"));
+    // One that is too small leaves the flush due, and the feed behind it.
+    let p = terrace("dates-small-flush");
+    p.ok("2025-09-01", &["log", "flush", "--tree", "Makrut", "30 L"]);
+    fed(&p, "2025-10-10", "Makrut", "Powder", "1 g");
+    p.ok("2025-10-26", &["log", "flush", "--tree", "Makrut", "3 L"]);
+    let after = due(&p, "2025-10-27", "Makrut");
+    assert_eq!(wants(&after, "flush").as_deref(), Some("2025-10-27"));
+    assert_eq!(wants(&after, "feed").as_deref(), Some("2025-11-03"));
 }
 
 /// A wait for a day only is told by the day of the feed; a look for another reason stays.
@@ -455,7 +461,7 @@ fn the_day_to_look_again_comes_with_its_own_reason() {
 /// A tree that is left out though the round gave it nothing is no mistake.
 #[test]
 fn leaving_out_a_tree_that_got_nothing_enters_the_others() {
-    let p = terrace("dates-except");
+    let p = glasshouse("dates-except");
     let args = [
         "round",
         "--product",
@@ -625,9 +631,7 @@ fn no_day_of_due_is_held_by_what_the_record_knows() {
                     .as_array()
                     .unwrap()
                     .iter()
-                    .filter(|d| {
-                        d["tree"] == tree && (d["wants"] == "feed" || d["wants"] == "top_dress")
-                    })
+                    .filter(|d| d["tree"] == tree && d["wants"] == what.as_str())
                     .filter_map(|d| d["day"].as_str())
                     .min();
                 assert_eq!(

@@ -162,6 +162,8 @@ impl Advisor<'_> {
         let holds = || d.review.fired.iter().filter(|f| f.level >= Level::Hold);
         let strictest = holds().map(|f| f.level).max()?;
         let of_rules = holds().any(|f| matches!(f.reason, Reason::Caution(_)));
+        let is_look = |f: &&Fired| matches!(f.reason, Reason::Missing(..) | Reason::Open(..));
+        let looks = holds().any(|f| is_look(&f));
         let days = |f: &Fired| match f.reason {
             Reason::Caution(at) => k.cautions.get(at).map(|c| {
                 let days = self
@@ -175,14 +177,17 @@ impl Advisor<'_> {
             Reason::Missing(fact, _) | Reason::Open(fact, _) => {
                 Some((0, format!("check_{}", k.vocabulary.get(fact).id)))
             }
-            // A rule's own days come before the general ones of a finding.
+            // A rule's own days, and a look of minutes, come before the general ones of a finding.
             Reason::Finding(at) => k
                 .findings
                 .get(at)
-                .map(|f| (if of_rules { 0 } else { 14 }, format!("finding_{}", f.id))),
+                .map(|f| (if of_rules || looks { 0 } else { 14 }, format!("finding_{}", f.id))),
         };
         let mut longest: Option<(u16, String)> = None;
-        for (days, id) in holds().filter(|f| f.level == strictest).filter_map(days) {
+        let is_finding = |f: &&Fired| matches!(f.reason, Reason::Finding(_));
+        let first = holds().filter(|f| !is_finding(f));
+        let listed = first.chain(holds().filter(is_finding));
+        for (days, id) in listed.filter(|f| f.level == strictest).filter_map(days) {
             if longest.as_ref().is_none_or(|(most, _)| days > *most) {
                 longest = Some((days, id));
             }

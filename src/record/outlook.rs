@@ -5,7 +5,8 @@
 use super::bars::Coming;
 use super::cold::ColdAhead;
 use super::due::Tree;
-use super::event::Event;
+use super::event::{Event, Kind};
+use super::gaps::is_slow;
 use super::garden::{Garden, Story};
 use super::wants::Wants;
 use crate::knowledge::Rates;
@@ -40,7 +41,7 @@ impl Outlook {
         Self(ColdAhead::of(garden))
     }
 
-    /// The first feed after these entries of today; `None` where none falls within a year.
+    /// The next feed of the kind of these entries of today; of both kinds the earlier. `None` where none falls within a year.
     #[must_use]
     pub fn next_feed(
         &self,
@@ -49,12 +50,21 @@ impl Outlook {
         story: &Story,
         given: Vec<Event>,
     ) -> Option<NextFeed> {
+        let fed = || given.iter().filter(|e| e.kind == Kind::Feed);
+        let (slow, ready) = (fed().any(is_slow), fed().any(|e| !is_slow(e)));
         let mut story = story.clone();
         story.events.extend(given);
         let tree = Tree::of(rates, garden, &story, &self.0);
         let flush = tree.flush().and_then(|d| d.day);
         tree.feeds(flush)
             .into_iter()
+            .filter(|c| {
+                if c.wants == Wants::TopDress {
+                    slow
+                } else {
+                    ready
+                }
+            })
             .filter_map(NextFeed::of)
             .min_by_key(|next| next.day)
     }
