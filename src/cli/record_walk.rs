@@ -168,10 +168,10 @@ pub(super) fn take(
                 .map(|day| ("local_ban", day)),
         );
     }
-    let told = Told::of(knowledge, &garden, story);
+    let late = garden.site.too_late_for_slow(today);
+    let told = Told::of(knowledge, &garden, late, story);
     let wash = told.wash;
     ends.extend_from_slice(&told.ends);
-    let late = garden.site.too_late_for_slow(today);
     Ok(Kept {
         record,
         garden,

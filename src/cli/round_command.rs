@@ -365,7 +365,7 @@ fn days(
     let complete = |sheet: &mut Sheet| advisor.complete(sheet);
     on_all_cores(stories.len(), &|at| {
         let (story, product, sheet) = (stories.get(at)?, products.get(at)?, sheets.get(at)?);
-        let told = Told::of(knowledge, garden, story);
+        let told = Told::of(knowledge, garden, advisor.late, story);
         let mut session = Session::new(knowledge, walk, sheet.clone(), &opens, &complete);
         let sheet = session.rest_not_sure();
         let mut plan = if told.ends.is_empty() {

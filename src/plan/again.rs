@@ -178,10 +178,12 @@ impl Advisor<'_> {
                 Some((0, format!("check_{}", k.vocabulary.get(fact).id)))
             }
             // A rule's own days, and a look of minutes, come before the general ones of a finding.
-            Reason::Finding(at) => k
-                .findings
-                .get(at)
-                .map(|f| (if of_rules || looks { 0 } else { 14 }, format!("finding_{}", f.id))),
+            Reason::Finding(at) => k.findings.get(at).map(|f| {
+                (
+                    if of_rules || looks { 0 } else { 14 },
+                    format!("finding_{}", f.id),
+                )
+            }),
         };
         let mut longest: Option<(u16, String)> = None;
         let is_finding = |f: &&Fired| matches!(f.reason, Reason::Finding(_));

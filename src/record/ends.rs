@@ -14,9 +14,15 @@ const YEAR: i64 = 365;
 /// Mean below which it rests.
 const RESTS: f64 = 13.0;
 
-/// The rules about feed that the story of a tree and the climate of its place end, as far as they are still to end.
+/// The rules about feed that the story of a tree and the climate of its place end, as far as they are still to end; `late` is
+/// [`super::Site::too_late_for_slow`] of today.
 #[must_use]
-pub fn days_on_record(rates: &Rates, garden: &Garden, story: &Story) -> Vec<(&'static str, Date)> {
+pub fn days_on_record(
+    rates: &Rates,
+    garden: &Garden,
+    late: Option<(Date, Date)>,
+    story: &Story,
+) -> Vec<(&'static str, Date)> {
     let today = garden.today;
     let mut ends: Vec<(&'static str, Date)> = Vec::new();
     let later = |day: Date, days: i64| day.checked_add(days.days()).unwrap_or(Date::MAX);
@@ -48,7 +54,7 @@ pub fn days_on_record(rates: &Rates, garden: &Garden, story: &Story) -> Vec<(&'s
         ends.push(("epsom_too_soon", year.map_or(apart, |year| year.max(apart))));
     }
     if story.word("place") != Some("indoors")
-        && let Some((_, warm)) = garden.site.too_late_for_slow(today)
+        && let Some((_, warm)) = late
     {
         let cold_now = garden.mean_on(today).is_some_and(|mean| mean < RESTS);
         ends.extend(cold_now.then_some(("mix_cold", warm)));
