@@ -85,11 +85,18 @@ pub(super) struct Tree<'a> {
 }
 
 impl<'a> Tree<'a> {
-    pub(super) fn of(
+    fn of(rates: &'a Rates, garden: &'a Garden, story: &'a Story, cold: &'a ColdAhead) -> Self {
+        let after = aftermath(rates, story, &garden.shelf, garden.today);
+        Self::with(rates, garden, story, cold, after)
+    }
+
+    /// A tree of which is known what still follows from too much.
+    pub(super) fn with(
         rates: &'a Rates,
         garden: &'a Garden,
         story: &'a Story,
         cold: &'a ColdAhead,
+        after: Aftermath,
     ) -> Self {
         let litres = story
             .word("pot_volume")
@@ -101,7 +108,7 @@ impl<'a> Tree<'a> {
             garden,
             story,
             cold,
-            after: aftermath(rates, story, &garden.shelf, garden.today),
+            after,
             litres,
             gaps: gaps(rates, garden, story),
             reservoir: story.word("pot_kind") == Some("reservoir"),

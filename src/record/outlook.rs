@@ -2,6 +2,7 @@
 //!
 //! So a plan, a feeding day and `due` name one day: each asks the same dates.
 
+use super::aftermath::{Aftermath, aftermath};
 use super::bars::Coming;
 use super::cold::ColdAhead;
 use super::due::Tree;
@@ -54,7 +55,8 @@ impl Outlook {
         let (slow, ready) = (fed().any(is_slow), fed().any(|e| !is_slow(e)));
         let mut story = story.clone();
         story.events.extend(given);
-        let tree = Tree::of(rates, garden, &story, &self.0);
+        // What is given today is cleared: nothing follows from too much any more.
+        let tree = Tree::with(rates, garden, &story, &self.0, Aftermath::default());
         let flush = tree.flush().and_then(|d| d.day);
         tree.feeds(flush)
             .into_iter()
@@ -80,7 +82,8 @@ impl Outlook {
         from: Date,
     ) -> Option<NextFeed> {
         let wants = if slow { Wants::TopDress } else { Wants::Feed };
-        let tree = Tree::of(rates, garden, story, &self.0);
+        let after = aftermath(rates, story, &garden.shelf, garden.today);
+        let tree = Tree::with(rates, garden, story, &self.0, after);
         NextFeed::of(tree.coming(wants, from, String::new()))
     }
 }
