@@ -589,13 +589,15 @@ fn weedkiller_keeps_the_water_in_and_the_feed_out() {
     assert!(!rules(&plan).contains(&"fed_strongly_lately"), "{plan}");
 }
 
-/// Epsom salt on record keeps a feed back for a week, whatever is said of the can.
+/// Epsom salt on record keeps a feed back for two weeks, whatever is said of the can.
 #[test]
-fn a_feed_waits_a_week_after_epsom_salt() {
+fn a_feed_waits_two_weeks_after_epsom_salt() {
     let p = glasshouse("follows-epsom");
     p.ok("2025-10-20", &["log", "epsom", "--tree", "Yuzu", "3 g"]);
     let (plan, _) = check(&p, "2025-10-23", "Yuzu", &["--set", "also_in_can=nothing"]);
     assert!(rules(&plan).contains(&"epsom_same_day"), "{plan}");
-    let (plan, _) = check(&p, "2025-10-27", "Yuzu", &[]);
+    let (plan, _) = check(&p, "2025-11-02", "Yuzu", &[]);
+    assert!(rules(&plan).contains(&"epsom_same_day"), "{plan}");
+    let (plan, _) = check(&p, "2025-11-03", "Yuzu", &[]);
     assert!(!rules(&plan).contains(&"epsom_same_day"), "{plan}");
 }

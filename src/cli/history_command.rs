@@ -92,8 +92,8 @@ fn page(name: &str, lines: &[Line], garden: &Garden, story: Option<&Story>) -> S
         let rows = season.months.iter().zip(&season.n_mg).zip(&season.rain);
         rows.map(|((month, n), rain)| html::Month {
             name: month.strftime("%b %Y").to_string(),
-            n_mg_per_litre: litres.map(|l| n / l),
-            rain_mm: Some(*rain),
+            n_mg_per_litre: n.and_then(|n| litres.map(|l| n / l)),
+            rain_mm: *rain,
         })
         .collect()
     });
@@ -115,36 +115,58 @@ fn page(name: &str, lines: &[Line], garden: &Garden, story: Option<&Story>) -> S
 /// The last twelve months: a bar of nitrogen and the rain, month by month, and the totals.
 fn chart(garden: &Garden, story: &Story, style: Style) -> String {
     let season = season_of(garden, story);
-    let most = season.n_mg.iter().copied().fold(0.0, f64::max);
+    let most = season.n_mg.iter().flatten().copied().fold(0.0, f64::max);
     let mut out = style.tone("The last twelve months", Tone::Heading) + "\n";
+    // A record without a gauge and a climate knows nothing of rain.
+    let rain_known = season.rain.iter().any(Option::is_some);
     out.push_str(&style.wrap(
-        "Nitrogen fed, and rain: as logged, and as usual where it was not.",
+        if rain_known {
+            "Nitrogen fed, and rain: as logged, and as usual where it was not."
+        } else {
+            "Nitrogen fed. Rain is not known: no gauge was read and no climate is set (tubgrove site --climate)."
+        },
         "",
         "",
     ));
     out.push('\n');
-    for ((month, n), rain) in season.months.iter().zip(&season.n_mg).zip(&season.rain) {
+    let before = season.n_mg.iter().take_while(|n| n.is_none()).count();
+    if let Some(last) = before.checked_sub(1).and_then(|at| season.months.get(at)) {
+        let line = if style.plain {
+            format!("Up to {}: before this record.", last.strftime("%B %Y"))
+        } else {
+            format!("to {}  before this record", last.strftime("%Y-%m"))
+        };
+        out.push_str(&line);
+        out.push('\n');
+    }
+    let rows = season.months.iter().zip(&season.n_mg).zip(&season.rain);
+    for ((month, n), rain) in rows.skip(before) {
         if style.plain {
             // Read aloud, a bar is a row of signs.
-            out.push_str(&format!(
-                "{}: {n:.0} mg of nitrogen, {rain:.0} mm of rain.\n",
-                month.strftime("%B %Y")
-            ));
+            let n = n.map_or_else(
+                || "before this record".to_owned(),
+                |n| format!("{n:.0} mg of nitrogen"),
+            );
+            let rain = match rain {
+                Some(rain) => format!(", {rain:.0} mm of rain"),
+                None if rain_known => ", rain not known".to_owned(),
+                None => String::new(),
+            };
+            out.push_str(&format!("{}: {n}{rain}.\n", month.strftime("%B %Y")));
             continue;
         }
-        let bar = if most > 0.0 {
-            (n / most * 10.0).round()
-        } else {
-            0.0
-        };
+        let share = n.filter(|_| most > 0.0).map_or(0.0, |n| n / most * 10.0);
         let bar: String = (1..=10)
-            .take_while(|i| f64::from(*i) <= bar)
+            .take_while(|i| f64::from(*i) <= share.round())
             .map(|_| '#')
             .collect();
-        let line = format!(
-            "{} {bar:<10} {n:>6.0} mg N {rain:>5.0} mm",
-            month.strftime("%Y-%m")
-        );
+        let n = n.map_or_else(|| format!("{:>11}", "-"), |n| format!("{n:>6.0} mg N"));
+        let rain = match rain {
+            Some(rain) => format!("{rain:>5.0} mm"),
+            None if rain_known => "    - mm".to_owned(),
+            None => String::new(),
+        };
+        let line = format!("{} {bar:<10} {n} {rain}", month.strftime("%Y-%m"));
         out.push_str(line.trim_end());
         out.push('\n');
     }

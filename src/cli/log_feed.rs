@@ -155,6 +155,10 @@ fn taken_over(
             event.grams = number("g");
             event.n_mg = number("n_mg");
             event.litres = number("can_litres");
+            event.product = portion
+                .get("product_id")
+                .and_then(serde_json::Value::as_i64);
+            event.amount = number("life_weeks");
             if event.note.is_none() {
                 event.note = text("feed").map(|f| format!("as planned: {f}"));
             }

@@ -3,7 +3,10 @@
 use super::record_file::quoted;
 use crate::knowledge::Knowledge;
 use crate::quantity::show_litres;
-use crate::record::{Event, Garden, Kind, Story, aftermath, measure};
+use crate::record::{
+    Event, Garden, Kind, Story, aftermath, days_on_record, measure, too_early, whole_days,
+};
+use jiff::ToSpan;
 
 /// More rain than this in a day is asked about, mm (own choice: such days are floods that make the news).
 const FLOOD: f64 = 500.0;
@@ -36,6 +39,7 @@ pub(super) fn warnings(
         match event.kind {
             Kind::Feed | Kind::Epsom => {
                 lines.extend(too_much(knowledge, garden, story, *number));
+                lines.extend(too_soon(knowledge, garden, story, *number));
             }
             Kind::Flush => lines.extend(flushed(knowledge, garden, story)),
             _ => {}
@@ -66,6 +70,52 @@ fn too_much(
         format!("Much for {name}: {how}. A slip? tubgrove log undo {number}")
     };
     Some((line, true))
+}
+
+/// An entry that came sooner than its own rule or its label says, as far as the record before it tells.
+fn too_soon(
+    knowledge: &Knowledge,
+    garden: &Garden,
+    story: &Story,
+    number: i64,
+) -> Option<(String, bool)> {
+    let at = story.events.iter().position(|e| e.seq == number)?;
+    let event = story.events.get(at)?;
+    let mut until_now = story.clone();
+    until_now.events.truncate(at);
+    let name = &story.tree.name;
+    let slip = format!("A slip? tubgrove log undo {number}");
+    if event.kind == Kind::Epsom {
+        let ends = days_on_record(&knowledge.rates, garden, None, &until_now);
+        if let Some((_, again)) = ends.iter().find(|(rule, _)| *rule == "epsom_too_soon") {
+            return Some((
+                format!(
+                    "Too soon for {name}: Epsom salt goes at most twice in twelve months and four months apart, so not before {again}. {slip}"
+                ),
+                true,
+            ));
+        }
+        let fed = until_now.last(Kind::Feed)?.day;
+        let two_weeks = whole_days(knowledge.rates.interval_least);
+        let again = fed.checked_add(two_weeks.days()).ok()?;
+        return (again > event.day).then(|| {
+            (
+                format!(
+                    "Soon for {name}: fed {fed}; two weeks lie between a feed and Epsom salt, so not before {again}. {slip}"
+                ),
+                true,
+            )
+        });
+    }
+    // Two feeds of one day are one feed in two parts.
+    until_now
+        .events
+        .retain(|e| e.day < event.day || e.kind == Kind::Epsom);
+    let (until, why) = too_early(&knowledge.rates, garden, &until_now, event)?;
+    Some((
+        format!("Soon for {name}: {why}, so not before {until}. {slip}"),
+        true,
+    ))
 }
 
 fn flushed(knowledge: &Knowledge, garden: &Garden, story: &Story) -> Option<(String, bool)> {

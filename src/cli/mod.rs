@@ -37,6 +37,7 @@ mod reading_command;
 mod record_args;
 mod record_command;
 mod record_file;
+mod record_next;
 mod record_tells;
 mod record_walk;
 mod refused;

@@ -5,7 +5,9 @@
 
 use crate::knowledge::{AdvicePart, Knowledge, Rates};
 use crate::plan::{Plan, PlanAdvice};
-use crate::record::{Aftermath, Garden, Kind, Story, aftermath, quoted, whole_days};
+use crate::record::{
+    Aftermath, Garden, Kind, Story, aftermath, days_on_record, quoted, whole_days,
+};
 use jiff::ToSpan;
 use jiff::civil::Date;
 
@@ -41,8 +43,13 @@ struct Words {
 }
 
 impl Told {
-    /// What the record says of this tree today.
-    pub(super) fn of(knowledge: &Knowledge, garden: &Garden, story: &Story) -> Self {
+    /// What the record says of this tree today; `late` is the coming span in which it is too late for a slow feed.
+    pub(super) fn of(
+        knowledge: &Knowledge,
+        garden: &Garden,
+        late: Option<(Date, Date)>,
+        story: &Story,
+    ) -> Self {
         let rates = &knowledge.rates;
         let after = aftermath(rates, story, &garden.shelf, garden.today);
         let words = words(rates, garden, story, &after);
@@ -56,6 +63,7 @@ impl Told {
             let end = flush.day.checked_add(raw.days()).ok();
             ends.extend(end.filter(|d| *d > garden.today).map(|d| (FLUSHED, d)));
         }
+        ends.extend(days_on_record(rates, garden, late, story));
         let wash = after.holds.filter(|held| !held.fresh_mix);
         Self {
             ends,

@@ -4,13 +4,14 @@ use super::args::Common;
 use super::context;
 use super::fail::Failure;
 use super::record_file::{open, path, stamp};
+use super::record_next::{Place, given};
 use super::record_tells::{Told, first_aid};
 use crate::facts::{Entry, Fact, Origin, Sheet, Value};
 use crate::knowledge::{AdvicePart, Knowledge};
 use crate::plan::Plan;
 use crate::record::{
-    About, Garden, List, Record, Site, Sky, Subject, Word, facts, keep, product_facts, say,
-    site_facts,
+    About, Garden, List, Outlook, Record, Site, Sky, Subject, Word, facts, keep, product_facts,
+    say, site_facts,
 };
 use crate::report::style::harmless;
 use jiff::civil::Date;
@@ -20,7 +21,8 @@ use std::io::Write;
 const RESCUE: &str = "rescue";
 
 /// Facts of the feed, of the amount or of what the record works out by itself: not kept as words on the tree.
-const NOT_KEPT: [&str; 26] = [
+const NOT_KEPT: [&str; 27] = [
+    "beads_empty",
     "product_kind",
     "material",
     "product_grade",
@@ -52,7 +54,10 @@ const NOT_KEPT: [&str; 26] = [
 /// A tree of the record during a walk.
 pub(super) struct Kept {
     record: Record,
+    garden: Garden,
     tree: Subject,
+    /// The product on the shelf that was named.
+    product: Option<i64>,
     today: Date,
     /// Rules of the place whose end the record knows, with the first day after them.
     pub(super) ends: Vec<(&'static str, Date)>,
@@ -85,6 +90,7 @@ pub(super) fn take(
         .find(|s| s.tree.id == tree.id)
         .ok_or_else(|| Failure::Usage(format!("{} is not there on {today}", tree.name)))?;
     let mut sheets = vec![facts(knowledge, &Sky::of(&garden), story)];
+    let mut on_shelf = None;
     if let Some(name) = product {
         let found = record.find(List::Product, name)?;
         let product = garden
@@ -94,6 +100,7 @@ pub(super) fn take(
             .ok_or_else(|| {
                 Failure::Usage(format!("{} is not on the shelf on {today}", found.name))
             })?;
+        on_shelf = Some(product.subject.id);
         sheets.push(product_facts(knowledge, product));
     }
     for sheet in &sheets {
@@ -104,8 +111,18 @@ pub(super) fn take(
                 && given.from != Origin::Record
                 && contradicts(entry.value, given.value)
             {
-                // Fresh harm by cold is not over because somebody ticked nothing; growth that was seen is.
-                let harm = fact.id == "cold_event" && given.value.write(fact) != "recovering";
+                // Fresh harm by cold is not over because somebody ticked nothing; growth that was seen is. Nor are beads empty
+                // before their weeks are over, unless that is what was looked at.
+                let squeezed = || {
+                    let empty = knowledge.vocabulary.find("beads_empty");
+                    empty
+                        .is_some_and(|f| known.value(f).write(knowledge.vocabulary.get(f)) == "yes")
+                };
+                let harm = match fact.id.as_ref() {
+                    "cold_event" => given.value.write(fact) != "recovering",
+                    "slow_feed_at_work" => entry.value.write(fact) == "coated" && !squeezed(),
+                    _ => false,
+                };
                 if harm {
                     known.set(id, entry.value, Origin::Record);
                 }
@@ -151,17 +168,15 @@ pub(super) fn take(
                 .map(|day| ("local_ban", day)),
         );
     }
-    let told = Told::of(knowledge, &garden, story);
+    let late = garden.site.too_late_for_slow(today);
+    let told = Told::of(knowledge, &garden, late, story);
     let wash = told.wash;
     ends.extend_from_slice(&told.ends);
-    let late = garden.site.too_late_for_slow(today);
-    ends.extend(
-        late.into_iter()
-            .flat_map(|(_, warm)| no_slow_feed_before(warm)),
-    );
     Ok(Kept {
         record,
+        garden,
         tree,
+        product: on_shelf,
         today,
         ends,
         told,
@@ -170,9 +185,9 @@ pub(super) fn take(
     })
 }
 
-/// The rules that keep slow feed back until the cold season is over.
-pub(super) fn no_slow_feed_before(warm: Date) -> [(&'static str, Date); 2] {
-    ["slow_before_cold", "slow_into_cold"].map(|rule| (rule, warm))
+/// The rules that keep feed back until the cold season is over.
+pub(super) fn none_before(warm: Date) -> [(&'static str, Date); 3] {
+    ["late_nitrogen", "slow_before_cold", "slow_into_cold"].map(|rule| (rule, warm))
 }
 
 /// Facts that the record has from what happened, not from what was said of the tree.
@@ -254,17 +269,27 @@ fn rules(knowledge: &Knowledge, site: &Site, today: Date, known: &mut Sheet) -> 
     site.free_of_bans(today)
 }
 
+/// What the place says in a walk for no tree of the record.
+#[derive(Default)]
+pub(super) struct OfTheSite {
+    /// The first day after the rules in force.
+    pub(super) end: Option<Date>,
+    /// The coming span in which no feed is to meet the cold.
+    pub(super) late: Option<(Date, Date)>,
+}
+
 /// In one walk for no tree of the record: the site's rules, and the season, which follows from day and hemisphere; how far the
 /// cold is off where a flag or file says where the tree stands. An answer given beforehand goes before it.
 pub(super) fn of_the_site(
     knowledge: &Knowledge,
     common: &Common,
     known: &mut Sheet,
-) -> Result<Option<Date>, Failure> {
+) -> Result<OfTheSite, Failure> {
     let today = context::today(common)?;
     let Some(site) = site_on_record(common, today) else {
-        return Ok(None);
+        return Ok(OfTheSite::default());
     };
+    let late = site.too_late_for_slow(today);
     let end = rules(knowledge, &site, today, known);
     let place = knowledge.vocabulary.find("place").and_then(|id| {
         let value = known.entry(id)?.value;
@@ -279,7 +304,7 @@ pub(super) fn of_the_site(
             known.set(id, entry.value, Origin::Site);
         }
     }
-    Ok(end)
+    Ok(OfTheSite { end, late })
 }
 
 impl Kept {
@@ -291,8 +316,19 @@ impl Kept {
         sheet: &Sheet,
     ) -> Result<(), Failure> {
         self.told.tell(plan);
+        let id = self.tree.id;
+        if let Some(story) = self.garden.trees.iter().find(|s| s.tree.id == id) {
+            let place = Place {
+                knowledge,
+                garden: &self.garden,
+                outlook: &Outlook::of(&self.garden),
+                story,
+                product: self.product,
+            };
+            place.settle(plan, sheet);
+        }
         let mut json = serde_json::to_value(&*plan).map_err(|e| Failure::Outside(e.to_string()))?;
-        complete_portions(knowledge, sheet, &mut json);
+        complete_portions(knowledge, sheet, self.product, &mut json);
         let stamp = stamp(knowledge);
         let (today, tree, walk) = (self.today, self.tree.id, plan.walk.clone());
         self.record.write(|db| {
@@ -332,26 +368,13 @@ impl Kept {
     }
 }
 
-/// Adds to each portion which kind of feed it is and its nitrogen, so that `log feed` can take it over.
-fn complete_portions(knowledge: &Knowledge, sheet: &Sheet, json: &mut serde_json::Value) {
-    let vocabulary = &knowledge.vocabulary;
-    let of = |kind: &str, grade: &str| {
-        let kind = vocabulary.find(kind)?;
-        let text = sheet.entry(kind)?.value.write(vocabulary.get(kind));
-        let n = match sheet.value(vocabulary.find(grade)?) {
-            Value::Grade(g) => g.n(),
-            _ => 0.0,
-        };
-        Some((text, n))
-    };
-    let feeds: Vec<(String, f64)> = [
-        of("product_kind", "product_grade"),
-        of("other_product_kind", "other_product_grade"),
-    ]
-    .into_iter()
-    .flatten()
-    .collect();
-    let slow = |kind: &str| matches!(kind, "organic_granular" | "coated");
+/// Adds to each portion which kind of feed it is, its nitrogen and the product, so that `log feed` can take it over.
+fn complete_portions(
+    knowledge: &Knowledge,
+    sheet: &Sheet,
+    product: Option<i64>,
+    json: &mut serde_json::Value,
+) {
     let Some(portions) = json
         .pointer_mut("/dose/portions")
         .and_then(serde_json::Value::as_array_mut)
@@ -359,8 +382,8 @@ fn complete_portions(knowledge: &Knowledge, sheet: &Sheet, json: &mut serde_json
         return;
     };
     for portion in portions {
-        let top = portion.get("how").and_then(serde_json::Value::as_str) == Some("top_dress");
-        let Some((kind, n)) = feeds.iter().find(|(kind, _)| slow(kind) == top) else {
+        let how = portion.get("how").and_then(serde_json::Value::as_str);
+        let Some(feed) = given(knowledge, sheet, how.unwrap_or_default()) else {
             continue;
         };
         let grams = portion
@@ -368,8 +391,14 @@ fn complete_portions(knowledge: &Knowledge, sheet: &Sheet, json: &mut serde_json
             .and_then(serde_json::Value::as_f64)
             .unwrap_or(0.0);
         if let Some(object) = portion.as_object_mut() {
-            object.insert("kind".into(), kind.clone().into());
-            object.insert("n_mg".into(), (grams * n * 10.0).into());
+            object.insert("kind".into(), feed.kind.into());
+            object.insert("n_mg".into(), (grams * feed.n * 10.0).into());
+            if let Some(product) = product.filter(|_| feed.main) {
+                object.insert("product_id".into(), product.into());
+            }
+            if let Some(weeks) = feed.life_weeks {
+                object.insert("life_weeks".into(), weeks.into());
+            }
         }
     }
 }

@@ -7,8 +7,8 @@ use super::cores::on_all_cores;
 use super::day_args::RoundArgs;
 use super::fail::Failure;
 use super::record_file::{open, stamp};
+use super::record_next::{Place, waits_for_a_day};
 use super::record_tells::{self, Told};
-use super::record_walk::no_slow_feed_before;
 use super::round_choice::{OnHand, chosen, default_product, products};
 use super::run_walk::write_page;
 use super::{answers, entry_questions, round_done, round_looks, round_walk};
@@ -16,7 +16,9 @@ use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
 use crate::plan::{Advisor, KnowledgeStamp, Plan, contradiction, prefer_spoons};
 use crate::quantity::{Grade, GradeBasis, Interval};
-use crate::record::{Garden, Kind, Record, Sky, Story, days_between, facts, keep, product_facts};
+use crate::record::{
+    Garden, Kind, Outlook, Record, Sky, Story, days_between, facts, keep, product_facts,
+};
 use crate::report;
 use crate::report::html;
 use crate::round::{OnShelf, Product, Round, Seen, TreeDay, round};
@@ -47,10 +49,6 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
         ))
     })?;
     advisor.late = garden.site.too_late_for_slow(today);
-    let warm = advisor.late.map(|(_, warm)| warm);
-    advisor
-        .ends
-        .extend(warm.into_iter().flat_map(no_slow_feed_before));
     if garden.bans_on(today).next().is_some() {
         let end = garden.site.free_of_bans(today);
         advisor.ends.extend(end.map(|day| ("local_ban", day)));
@@ -130,7 +128,12 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
         .filter(|day| record_tells::waits_for_it(&day.plan))
         .map(|day| day.id)
         .collect();
-    let stored = store(&mut record, &plan, &too_much, today, &knowledge);
+    let by_record: Vec<i64> = days
+        .iter()
+        .filter(|day| waits_for_a_day(&day.plan))
+        .map(|day| day.id)
+        .collect();
+    let stored = store(&mut record, &plan, &too_much, &by_record, today, &knowledge);
     let printed = if common.json {
         let text =
             serde_json::to_string_pretty(&plan).map_err(|e| Failure::Outside(e.to_string()))?;
@@ -179,11 +182,12 @@ fn store(
     record: &mut Record,
     plan: &Round,
     too_much: &[i64],
+    by_record: &[i64],
     today: jiff::civil::Date,
     knowledge: &Knowledge,
 ) -> Result<(), Failure> {
     let stamp = stamp(knowledge);
-    let kept = round_done::to_keep(plan, too_much)?;
+    let kept = round_done::to_keep(plan, too_much, by_record)?;
     record.write(|db| keep(db, today, WALK, None, &kept, &stamp))?;
     Ok(())
 }
@@ -270,11 +274,12 @@ fn days(
     sheets: &[Sheet],
 ) -> Vec<TreeDay> {
     let knowledge = advisor.knowledge;
+    let outlook = Outlook::of(garden);
     let opens = |sheet: &Sheet, gate| advisor.opens(sheet, gate);
     let complete = |sheet: &mut Sheet| advisor.complete(sheet);
     on_all_cores(stories.len(), &|at| {
         let (story, product, sheet) = (stories.get(at)?, products.get(at)?, sheets.get(at)?);
-        let told = Told::of(knowledge, garden, story);
+        let told = Told::of(knowledge, garden, advisor.late, story);
         let mut session = Session::new(knowledge, walk, sheet.clone(), &opens, &complete);
         let sheet = session.rest_not_sure();
         let mut plan = if told.ends.is_empty() {
@@ -285,6 +290,14 @@ fn days(
             advisor.brief(walk, &sheet)
         };
         told.tell_in_a_line(&mut plan);
+        let place = Place {
+            knowledge,
+            garden,
+            outlook: &outlook,
+            story,
+            product: Some(product.subject.id),
+        };
+        place.settle(&mut plan, &sheet);
         Some(TreeDay {
             id: story.tree.id,
             name: story.tree.name.clone(),

@@ -34,6 +34,8 @@ struct Keeping<'a> {
     entries: Vec<Given>,
     /// Trees that wait because too much was given to them.
     too_much: &'a [i64],
+    /// Trees that wait for a day only, which the record works out by itself.
+    by_record: &'a [i64],
     #[serde(flatten)]
     plan: &'a Round,
 }
@@ -48,7 +50,11 @@ struct Kept {
 ///
 /// # Errors
 /// Never in practice.
-pub(super) fn to_keep(plan: &Round, too_much: &[i64]) -> Result<String, Failure> {
+pub(super) fn to_keep(
+    plan: &Round,
+    too_much: &[i64],
+    by_record: &[i64],
+) -> Result<String, Failure> {
     let cans = plan.cans.iter().flat_map(|can| {
         can.pours.iter().map(|pour| Given {
             tree: pour.id,
@@ -76,6 +82,7 @@ pub(super) fn to_keep(plan: &Round, too_much: &[i64]) -> Result<String, Failure>
     let keeping = Keeping {
         entries: cans.chain(spread).collect(),
         too_much,
+        by_record,
         plan,
     };
     serde_json::to_string(&keeping).map_err(|e| Failure::Outside(e.to_string()))
@@ -106,24 +113,28 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
     for name in &args.except {
         left_out.push(record.find(List::Tree, name)?);
     }
-    for tree in &left_out {
-        if !kept.entries.iter().any(|g| g.tree == tree.id) {
-            return Err(Failure::Usage(format!(
-                "--except {}: the round of {} gives it nothing",
-                tree.name, advice.day
-            )));
-        }
-    }
+    let nothing_anyway: Vec<&str> = left_out
+        .iter()
+        .filter(|tree| !kept.entries.iter().any(|g| g.tree == tree.id))
+        .map(|tree| tree.name.as_str())
+        .collect();
     let given: Vec<&Given> = kept
         .entries
         .iter()
         .filter(|g| !left_out.iter().any(|t| t.id == g.tree))
         .collect();
     if given.is_empty() {
-        return Err(Failure::Usage(format!(
-            "the round of {} feeds no tree, so there is nothing to enter",
-            advice.day
-        )));
+        return Err(Failure::Usage(if kept.entries.is_empty() {
+            format!(
+                "the round of {} feeds no tree, so there is nothing to enter",
+                advice.day
+            )
+        } else {
+            format!(
+                "--except leaves out every tree that the round of {} feeds, so there is nothing to enter",
+                advice.day
+            )
+        }));
     }
     let garden = record.garden(today)?;
     for g in &given {
@@ -164,13 +175,10 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
     })?;
     let mut names: Vec<&str> = given.iter().map(|g| g.name.as_str()).collect();
     names.dedup();
-    context.print_text(&format!(
-        "{}\n",
-        context.style().wrap(
-            &format!("Entered for {}: {}.", advice.day, names.join(", ")),
-            "",
-            "  "
-        )
-    ))?;
+    let mut said = format!("Entered for {}: {}.", advice.day, names.join(", "));
+    if !nothing_anyway.is_empty() {
+        said.push_str(&format!(" Nothing anyway: {}.", nothing_anyway.join(", ")));
+    }
+    context.print_text(&format!("{}\n", context.style().wrap(&said, "", "  ")))?;
     Ok(0)
 }

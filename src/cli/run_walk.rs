@@ -51,8 +51,15 @@ pub(super) fn run(
             &mut known,
         )?),
         None => {
-            let end = record_walk::of_the_site(&knowledge, common, &mut known)?;
-            advisor.ends.extend(end.map(|day| ("local_ban", day)));
+            let site = record_walk::of_the_site(&knowledge, common, &mut known)?;
+            advisor.ends.extend(site.end.map(|day| ("local_ban", day)));
+            // Only where the answers have the climate of the place: the tree may stand elsewhere.
+            let here = known.value(advisor.ids.days_to_cold).is_known();
+            advisor.late = site.late.filter(|_| here);
+            let warm = advisor.late.into_iter();
+            advisor
+                .ends
+                .extend(warm.flat_map(|(_, warm)| record_walk::none_before(warm)));
             None
         }
     };

@@ -125,12 +125,14 @@ pub fn ready_days<N: Reckon>(rates: &Rates, washout: N, n_mg: N, weekly_mg: N) -
 }
 
 /// Days until anything goes on top of a slow feed: eight weeks after an organic one; after coated beads `weeks` of work at
-/// the mix's temperature, never less than the life on the label and than the rules hold feed back.
-pub(super) fn slow_days<N: Reckon>(rates: &Rates, coated: Option<N>, life: N) -> N {
-    match coated {
-        None => rate!(rates.organic_days, "after an organic feed"),
-        Some(weeks) => N::bare(7.0)
-            .times(weeks.most(life))
-            .most(rate!(rates.coated_days, "after coated beads")),
+/// the mix's temperature, never less than the life on the label; where nobody knows that, as long as the rules hold feed back.
+pub(super) fn slow_days<N: Reckon>(rates: &Rates, coated: Option<N>, life: Option<N>) -> N {
+    let week = || N::bare(7.0);
+    match (coated, life) {
+        (None, _) => rate!(rates.organic_days, "after an organic feed"),
+        (Some(weeks), Some(life)) => week().times(weeks.most(life)),
+        (Some(weeks), None) => week()
+            .times(weeks)
+            .most(rate!(rates.coated_days, "after beads of unknown life")),
     }
 }

@@ -142,7 +142,7 @@ pub(super) fn slow<N: Reckon>(
         days: slow_days(
             rates,
             works.map(|days| days.over(N::bare(7.0))),
-            life(rates, feed),
+            feed.coated_weeks.map(on_the_label),
         ),
         limit: grams.limit,
         life_weeks: coated.then(|| life(rates, feed)),
@@ -159,9 +159,13 @@ fn by_mix<N: Reckon>(rates: &Rates, s: &Situation, most: N) -> N {
 /// Weeks of life of coated beads.
 fn life<N: Reckon>(rates: &Rates, feed: &Feed<'_>) -> N {
     match feed.coated_weeks {
-        Some(weeks) => N::said(weeks, "weeks", "life on the label"),
+        Some(weeks) => on_the_label(weeks),
         None => rate!(rates.coated_weeks_unknown, "life not known"),
     }
+}
+
+fn on_the_label<N: Reckon>(weeks: f64) -> N {
+    N::said(weeks, "weeks", "life on the label")
 }
 
 /// How much faster than its label a coated feed works: doubling each 10 °C.

@@ -72,6 +72,24 @@ fn by_calendar(season: Option<&str>, today: Date) -> f64 {
     }
 }
 
+/// The next first day of spring on the half of the earth where the calendar has the named season on that day; `None` where it fits
+/// neither.
+#[must_use]
+pub(crate) fn spring_by_calendar(season: &str, today: Date) -> Option<Date> {
+    const SEASONS: [&str; 4] = ["winter", "spring", "summer", "autumn"];
+    let named = SEASONS.iter().position(|s| *s == season)?;
+    let quarter = usize::from(today.month().rem_euclid(12).div_euclid(3).unsigned_abs());
+    // March in the north; September in the south, where the same quarter has the season two further on.
+    let month = match named.abs_diff(quarter) {
+        0 => 3,
+        2 => 9,
+        _ => return None,
+    };
+    let this = date(today.year(), month, 1);
+    let next = date(today.year().saturating_add(1).min(9999), month, 1);
+    Some(if this > today { this } else { next })
+}
+
 /// Days that coated beads go on feeding: their life on the label, longer in a mix cooler than the label's, but for spring, when
 /// warmer weeks follow (own choice); where it is not known,
 /// the label's interval if that is long enough to be a life, else as long as the rules keep other feed off them.
@@ -91,7 +109,7 @@ pub(super) fn coat_days(rates: &Rates, s: &Situation, feed: &Feed<'_>, spring: b
 
 #[cfg(test)]
 mod tests {
-    use super::by_calendar;
+    use super::{by_calendar, spring_by_calendar};
     use jiff::civil::date;
 
     // By hand: 20 January to 1 June 2026 is 11 + 28 + 31 + 30 + 31 + 1 = 132 days; 20 June to 1 December 10 + 31 + 31 + 30 +
@@ -115,5 +133,24 @@ mod tests {
             assert!((found - days).abs() < 1e-9, "{season} {today}: {found}");
         }
         assert!(by_calendar(None, january) < 1e-9);
+    }
+
+    /// Read off a calendar: autumn in April is the south's, whose spring begins in September; winter in December the north's.
+    #[test]
+    fn the_first_of_spring_is_that_of_the_named_season() {
+        for (season, today, spring) in [
+            ("autumn", date(2026, 4, 5), Some(date(2026, 9, 1))),
+            ("winter", date(2026, 7, 19), Some(date(2026, 9, 1))),
+            ("winter", date(2026, 12, 20), Some(date(2027, 3, 1))),
+            ("autumn", date(2026, 11, 1), Some(date(2027, 3, 1))),
+            ("autumn", date(2026, 1, 20), None),
+            ("warm_all_year", date(2026, 4, 5), None),
+        ] {
+            assert_eq!(
+                spring_by_calendar(season, today),
+                spring,
+                "{season} {today}"
+            );
+        }
     }
 }

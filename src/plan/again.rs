@@ -6,19 +6,29 @@ use super::look_again::days_left;
 use super::text::{later, whole_days};
 use super::{Next, PlanCaution};
 use crate::dose::next::washed_by;
-use crate::dose::warmth::AFTER_EIGHT_WEEKS;
+use crate::dose::warmth::{AFTER_EIGHT_WEEKS, spring_by_calendar};
 use crate::facts::{Sheet, Value};
 use crate::knowledge::{Caution, Level};
-use crate::safety::Reason;
+use crate::quantity::Interval;
+use crate::safety::{Fired, Reason};
 use jiff::ToSpan;
+use jiff::civil::Date;
 
-/// Said where the next slow feed would meet the cold season and is put off until that is over.
-pub(crate) const TOO_LATE: &str = " That is too late for a slow feed, which would meet the cold season; this is the first day after it.";
+/// How the reason ends where the next feed is put off until the cold season is over.
+pub(crate) const AFTER_THE_COLD: &str = "this is the first day after it.";
+/// Said where a slow feed would meet the cold season.
+const NO_SLOW: &str = "That is too late for a slow feed, which would meet the cold season";
+/// Said where a dissolved feed would fall into the time without nitrogen.
+const NO_NITROGEN: &str = "From six weeks before the cold season to its end no nitrogen is given";
 /// The span of the record begins so many days before the cold.
 const BEFORE_THE_COLD: i64 = 42;
 
 /// Days of a winter by the calendar, three months.
 const WINTER_DAYS: f64 = 92.0;
+/// Days before the cold from which no nitrogen is given.
+const WITHOUT_NITROGEN: f64 = 42.0;
+/// Days of the year in which Epsom salt goes twice.
+const YEAR: f64 = 365.0;
 /// From this share washed out between two feeds the plan points to slow feed or shelter (own choice).
 const HALF_GONE: f64 = 0.45;
 
@@ -49,34 +59,55 @@ impl Advisor<'_> {
             .fold(wait, f64::max)
     }
 
-    /// The days to the first one after the cold season, where a slow feed of so many days of work, given after `days`, would meet
-    /// it.
-    fn put_off(&self, sheet: &Sheet, days: f64, works: f64) -> Option<f64> {
+    /// The days to the first one after the cold season, where a feed given after `days` would meet it: a slow feed of so many days
+    /// of work, or a dissolved one in the time without nitrogen.
+    fn put_off(&self, sheet: &Sheet, days: f64, works: Option<f64>) -> Option<f64> {
         let place = sheet.value(self.ids.place);
         if place.write(self.knowledge.vocabulary.get(self.ids.place)) == "indoors" {
             return None;
         }
-        let Some((from, warm)) = self.late else {
+        // Winter by the calendar keeps only slow feed back: where it is mild, a dissolved one may go.
+        let by_climate = sheet.value(self.ids.days_to_cold).is_known();
+        let Some((from, warm)) = self.late.filter(|_| by_climate || works.is_some()) else {
             return self.put_off_by_calendar(sheet, days, works);
         };
         let cold = from.checked_add(BEFORE_THE_COLD.days()).ok()?;
         let then = later(self.today, whole_days(days));
-        let used_up = later(
-            then,
-            whole_days(works.max(self.knowledge.rates.organic_days)),
-        );
-        (cold <= used_up && then < warm).then(|| {
-            let days = self.today.until(warm).map_or(0, |span| span.get_days());
-            f64::from(days)
-        })
+        let meets = match works {
+            Some(works) => {
+                cold <= later(
+                    then,
+                    whole_days(works.max(self.knowledge.rates.organic_days)),
+                )
+            }
+            None => from <= then,
+        };
+        (meets && then < warm).then(|| self.days_to(warm))
     }
 
-    /// The same where no climate is known: from the first day of winter by the calendar to its last.
-    fn put_off_by_calendar(&self, sheet: &Sheet, days: f64, works: f64) -> Option<f64> {
-        let cold = self.first_of_winter(sheet)?;
+    fn days_to(&self, day: Date) -> f64 {
+        self.today
+            .until(day)
+            .map_or(0.0, |span| f64::from(span.get_days()))
+    }
+
+    /// The same where no climate is known: from the first day of winter by the calendar to its last. An answer that the cold is six
+    /// to eight weeks off leaves no day for another feed before it.
+    fn put_off_by_calendar(&self, sheet: &Sheet, days: f64, works: Option<f64>) -> Option<f64> {
+        let Some(cold) = self.first_of_winter(sheet) else {
+            let near = matches!(sheet.value(self.ids.warm_days_left),
+                Value::Number(warm) if (1.0..AFTER_EIGHT_WEEKS).contains(&warm.lo()));
+            return (near && works.is_none()).then(|| {
+                self.spring(sheet)
+                    .unwrap_or(AFTER_EIGHT_WEEKS + WINTER_DAYS)
+            });
+        };
         let spring = cold + WINTER_DAYS;
-        let used_up = days + works.max(self.knowledge.rates.organic_days);
-        (cold <= used_up && days < spring).then_some(spring)
+        let meets = match works {
+            Some(works) => cold <= days + works.max(self.knowledge.rates.organic_days),
+            None => cold <= days + WITHOUT_NITROGEN,
+        };
+        (meets && days < spring).then_some(spring)
     }
 
     /// Days to the first of winter by the calendar. What an answer only promises at the least names no day.
@@ -87,13 +118,83 @@ impl Advisor<'_> {
         }
     }
 
-    /// Days to spring by the calendar, for a rule about what would outlast the warmth.
+    /// Days to the first of spring by the calendar of the half of the earth that the named season belongs to.
+    fn spring(&self, sheet: &Sheet) -> Option<f64> {
+        let season = sheet.value(self.ids.season);
+        let season = self
+            .knowledge
+            .vocabulary
+            .get(self.ids.season)
+            .chosen(season)?;
+        spring_by_calendar(&season.id, self.today).map(|day| self.days_to(day))
+    }
+
+    /// Days to spring by the calendar, for a rule about what would meet the cold.
     fn days_to_spring(&self, rule: &Caution, sheet: &Sheet) -> Option<u16> {
-        let about_it = rule
-            .when
-            .any_fact(|fact| fact == self.ids.beads_outlast_warmth);
-        let cold = self.first_of_winter(sheet).filter(|_| about_it)?;
-        Some(whole_days(cold + WINTER_DAYS))
+        let about = |fact| rule.when.any_fact(|f| f == fact);
+        let days = if about(self.ids.beads_outlast_warmth) {
+            self.first_of_winter(sheet)? + WINTER_DAYS
+        } else if about(self.ids.frost_ahead) {
+            self.spring(sheet)?
+        } else {
+            return None;
+        };
+        Some(whole_days(days))
+    }
+
+    /// Days until Epsom salt may be given again after it is given today: never sooner than its interval and the label, and no third
+    /// time within twelve months.
+    fn epsom_again(&self, sheet: &Sheet) -> f64 {
+        let number = |fact| match sheet.value(fact) {
+            Value::Number(n) => Some(n),
+            _ => None,
+        };
+        let label = number(self.ids.label_interval_days).map_or(0.0, Interval::hi);
+        let before = number(self.ids.epsom_this_year).is_none_or(|times| times.hi() >= 1.0);
+        let ago = number(self.ids.days_since_epsom).map_or(0.0, Interval::lo);
+        let year = if before { (YEAR - ago).max(0.0) } else { 0.0 };
+        self.knowledge.rates.epsom_days.max(label).max(year)
+    }
+
+    /// What decides when to look again: of the strictest rules the one that lasts longest, with its days.
+    fn lasts_longest(&self, d: &Decision) -> Option<(u16, String)> {
+        let k = self.knowledge;
+        let holds = || d.review.fired.iter().filter(|f| f.level >= Level::Hold);
+        let strictest = holds().map(|f| f.level).max()?;
+        let of_rules = holds().any(|f| matches!(f.reason, Reason::Caution(_)));
+        let is_look = |f: &&Fired| matches!(f.reason, Reason::Missing(..) | Reason::Open(..));
+        let looks = holds().any(|f| is_look(&f));
+        let days = |f: &Fired| match f.reason {
+            Reason::Caution(at) => k.cautions.get(at).map(|c| {
+                let days = self
+                    .days_to_end(&c.id)
+                    .or_else(|| self.days_to_spring(c, &d.sheet))
+                    .or_else(|| days_left(self, c, &d.sheet, &d.shortlist))
+                    .or(c.days)
+                    .unwrap_or(7);
+                (days, c.id.to_string())
+            }),
+            Reason::Missing(fact, _) | Reason::Open(fact, _) => {
+                Some((0, format!("check_{}", k.vocabulary.get(fact).id)))
+            }
+            // A rule's own days, and a look of minutes, come before the general ones of a finding.
+            Reason::Finding(at) => k.findings.get(at).map(|f| {
+                (
+                    if of_rules || looks { 0 } else { 14 },
+                    format!("finding_{}", f.id),
+                )
+            }),
+        };
+        let mut longest: Option<(u16, String)> = None;
+        let is_finding = |f: &&Fired| matches!(f.reason, Reason::Finding(_));
+        let first = holds().filter(|f| !is_finding(f));
+        let listed = first.chain(holds().filter(is_finding));
+        for (days, id) in listed.filter(|f| f.level == strictest).filter_map(days) {
+            if longest.as_ref().is_none_or(|(most, _)| days > *most) {
+                longest = Some((days, id));
+            }
+        }
+        longest
     }
 
     /// Days to the end of a rule that the record knows.
@@ -107,14 +208,14 @@ impl Advisor<'_> {
         let (days, action, why) = if let (true, Some(dose)) = (feeds, &d.dose) {
             let p = dose.proposal();
             if p.epsom.is_some() {
-                let label = match d.sheet.value(self.ids.label_interval_days) {
-                    Value::Number(days) => days.hi(),
-                    _ => 0.0,
-                };
+                let days = self.epsom_again(&d.sheet);
+                let feed = later(self.today, whole_days(k.rates.interval_least));
                 (
-                    k.rates.epsom_days.max(label),
+                    days,
                     "Epsom salt again at the earliest".to_owned(),
-                    "At most twice a year, and only while the signs last.".to_owned(),
+                    format!(
+                        "At most twice in twelve months, and only while the signs last. No feed before {feed}: two weeks lie between the two."
+                    ),
                 )
             } else {
                 let s = &p.situation;
@@ -122,13 +223,13 @@ impl Advisor<'_> {
                     Some(weeks) => weeks * 7.0,
                     None => k.rates.organic_days,
                 });
-                let put_off = p
-                    .slow
-                    .and_then(|_| self.put_off(&d.sheet, p.next_days, works));
+                let slow = p.slow.is_some();
+                let put_off = self.put_off(&d.sheet, p.next_days, slow.then_some(works));
                 let why = if put_off.is_some() {
                     format!(
-                        "It is used up by {}.{TOO_LATE}",
-                        later(self.today, whole_days(p.next_days))
+                        "It is used up by {}. {}; {AFTER_THE_COLD}",
+                        later(self.today, whole_days(p.next_days)),
+                        if slow { NO_SLOW } else { NO_NITROGEN }
                     )
                 } else if p.slow.is_some() {
                     "Until then the slow feed still works; never under the label's interval."
@@ -169,33 +270,9 @@ impl Advisor<'_> {
                 "Harmed roots need time.".to_owned(),
             )
         } else {
-            let by_rule = d
-                .review
-                .fired
-                .iter()
-                .any(|f| f.level >= Level::Hold && matches!(f.reason, Reason::Caution(_)));
-            let days = d
-                .review
-                .fired
-                .iter()
-                .filter(|f| f.level >= Level::Hold)
-                .map(|f| match f.reason {
-                    Reason::Caution(at) => k.cautions.get(at).map_or(7, |c| {
-                        self.days_to_end(&c.id)
-                            .or_else(|| self.days_to_spring(c, &d.sheet))
-                            .or_else(|| days_left(self, c, &d.sheet, &d.shortlist))
-                            .or(c.days)
-                            .unwrap_or(7)
-                    }),
-                    Reason::Missing(..) | Reason::Open(..) => 0,
-                    // A rule's own days come before the general ones of a finding.
-                    Reason::Finding(_) if by_rule => 0,
-                    Reason::Finding(_) => 14,
-                })
-                .max()
-                .unwrap_or(7);
-            let first = cautions.first();
-            let action = match first {
+            let (days, id) = self.lasts_longest(d).unwrap_or((7, String::new()));
+            let told = cautions.iter().find(|c| c.id == id).or(cautions.first());
+            let action = match told {
                 Some(c) if c.id.starts_with("check_") => {
                     format!("{} Then run this again.", c.detail)
                 }
@@ -205,7 +282,7 @@ impl Advisor<'_> {
             (
                 f64::from(days),
                 action,
-                first.map_or_else(String::new, |c| {
+                told.map_or_else(String::new, |c| {
                     format!("What lifts it: {}", lower_first(&c.lifts))
                 }),
             )

@@ -15,7 +15,7 @@ mod text;
 mod unknown;
 
 pub use advisor::{Advisor, Decision};
-pub(crate) use again::TOO_LATE;
+pub(crate) use again::AFTER_THE_COLD;
 pub(crate) use build::lower_first;
 pub use echo::{Echo, in_other_words};
 pub use given::{contradiction, prefer_spoons};

@@ -57,11 +57,28 @@ pub struct Waiting {
     pub too_much: bool,
     /// Whether it was a stop, which a flush does not lift.
     pub stop: bool,
+    /// Whether only days on record kept the feed back: then the day of the feed itself tells how long.
+    pub by_record: bool,
     /// When to look again.
     pub again: Date,
     /// Why.
     pub said: String,
 }
+
+/// Rules that wait for a day which the record works out by itself.
+pub const BY_RECORD: [&str; 11] = [
+    "fed_lately",
+    "interval_not_over",
+    "flushed_lately",
+    "epsom_same_day",
+    "epsom_too_soon",
+    "coated_still_works",
+    "organic_still_works",
+    "organic_given_lately",
+    "slow_before_cold",
+    "slow_into_cold",
+    "late_nitrogen",
+];
 
 /// Keeps a piece of advice.
 ///
@@ -195,23 +212,29 @@ impl Record {
     /// # Errors
     /// A file that cannot be read.
     pub fn waiting(&self) -> Result<Vec<Waiting>, RecordError> {
+        let known = BY_RECORD.map(|id| format!("'{id}'")).join(", ");
         self.read(|db| {
             // The newest word on a tree stands: its own plan, or a round that names it.
             let mut rows = db.prepare(&format!(
-                "WITH word(tree, seq, day, kind, verdict, again, said, too_much) AS (
+                "WITH word(tree, seq, day, kind, verdict, again, said, too_much, by_record) AS (
                      SELECT tree, seq, day, kind, plan ->> '$.verdict', plan ->> '$.next.date',
                             coalesce(plan ->> '$.cautions[0].summary', plan ->> '$.headline'),
                             kind = 'rescue' OR EXISTS (SELECT 1 FROM json_each(plan, '$.cautions') AS c
-                                WHERE c.value ->> '$.id' = 'fed_strongly_lately')
+                                WHERE c.value ->> '$.id' = 'fed_strongly_lately'),
+                            kind <> 'rescue' AND EXISTS (SELECT 1 FROM json_each(plan, '$.cautions') AS c
+                                WHERE c.value ->> '$.level' = 'hold')
+                            AND NOT EXISTS (SELECT 1 FROM json_each(plan, '$.cautions') AS c
+                                WHERE c.value ->> '$.level' IN ('hold', 'stop') AND c.value ->> '$.id' NOT IN ({known}))
                      FROM advice WHERE seq IN (SELECT max(seq) FROM advice WHERE tree IS NOT NULL AND {STANDS} GROUP BY tree)
                      UNION ALL
                      SELECT wait.value ->> '$.tree_id', seq, day, kind, wait.value ->> '$.verdict', wait.value ->> '$.again',
                             coalesce(wait.value ->> '$.why[0]', wait.value ->> '$.headline'),
-                            EXISTS (SELECT 1 FROM json_each(plan, '$.too_much') AS t WHERE t.value = wait.value ->> '$.tree_id')
+                            EXISTS (SELECT 1 FROM json_each(plan, '$.too_much') AS t WHERE t.value = wait.value ->> '$.tree_id'),
+                            EXISTS (SELECT 1 FROM json_each(plan, '$.by_record') AS t WHERE t.value = wait.value ->> '$.tree_id')
                      FROM advice, json_each(plan, '$.waits') AS wait
                      WHERE seq = (SELECT max(seq) FROM advice WHERE tree IS NULL AND kind = 'round')
                  )
-                 SELECT tree, day, again, said, kind, verdict, too_much, max(seq) FROM word GROUP BY tree
+                 SELECT tree, day, again, said, kind, verdict, too_much, by_record, max(seq) FROM word GROUP BY tree
                  HAVING verdict IN ('hold', 'stop') AND date(again) IS NOT NULL"
             ))?;
             rows.query_map([], |r| {
@@ -223,6 +246,7 @@ impl Record {
                     rescue: r.get::<_, String>(4)? == "rescue",
                     stop: r.get::<_, String>(5)? == "stop",
                     too_much: r.get(6)?,
+                    by_record: r.get(7)?,
                 })
             })?
             .collect()

@@ -1,63 +1,83 @@
 //! What bars a feed on a day, and the first day after it: a repotting, the wait after too much, a flush, a rule of the place, cold
 //! and the weeks before it.
 
+use super::beads::{a_day, is_beads, life_weeks};
 use super::between::days_between;
+use super::climate::season;
 use super::due::{Tree, whole_days};
 use super::event::Kind;
-use super::wants::{Due, Wants};
+use super::gaps::label_days;
+use super::wants::Wants;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
 /// Days that a repotted tree is left without feed, and that nitrogen ends before the cold (method of the dose).
 const SIX_WEEKS: i32 = 42;
-/// Why a slow feed of the last six weeks before the cold is moved into spring.
-const TOO_LATE: &str =
-    "by then it is too late for a slow feed: the cold season is less than six weeks off";
+/// Days looked ahead for an open one.
+const MOST: i64 = 366;
+/// Days before the cold in which no slow feed goes on (method of the dose: eight weeks).
+const EIGHT_WEEKS: i32 = 56;
+/// From so many days on the interval of a label may be the life of its beads (as the rule for beads has it).
+const A_LIFE: f64 = 42.0;
+/// Why a feed waits for the end of the cold.
+const REST: &str = "by then the cold is less than six weeks off; this is the first day after it";
+const NO_SLOW: &str = "by then it is too late for a slow feed, which would meet the cold; this is the first day after it";
+
+/// A day that is to come, before it is told.
+pub(super) struct Coming {
+    pub(super) wants: Wants,
+    pub(super) day: Option<Date>,
+    pub(super) why: String,
+    /// Whether something moved it on; then that is the reason that is told.
+    pub(super) moved: bool,
+}
 
 impl Tree<'_> {
-    pub(super) fn moved(&self, wants: Wants, from: Date, days: f64, why: String) -> Due {
+    pub(super) fn moved(&self, wants: Wants, from: Date, days: f64, why: String) -> Coming {
         let first = from
             .checked_add(whole_days(days.ceil()).days())
             .unwrap_or(from)
             .max(self.garden.today);
+        self.coming(wants, first, why)
+    }
+
+    /// The first day from this one on that nothing bars. Of what bars it only the last is told, which decides.
+    pub(super) fn coming(&self, wants: Wants, first: Date, why: String) -> Coming {
         let (day, bar) = self.open_day(wants, first);
-        let mut why = with_bar(why, bar);
+        let moved = bar.is_some();
+        let mut why = bar.unwrap_or(why);
         // Without temperatures nothing is moved: where winters are mild it may be given.
         if wants == Wants::TopDress
             && self.garden.site.temperature.is_none()
             && self.place != "indoors"
             && let Some((from, to)) = self.garden.site.too_late_for_slow(first)
-            && first >= from
-            && first < to
+            && day.is_some_and(|day| day >= from && day < to)
         {
             why.push_str(
                 "; too late for a slow feed where the winter is cold: it begins within six weeks",
             );
         }
-        self.due(wants, day, why)
+        Coming {
+            wants,
+            day,
+            why,
+            moved,
+        }
     }
 
     /// The first day from this one on that nothing bars, and what barred the day before it.
     pub(super) fn open_day(&self, wants: Wants, from: Date) -> (Option<Date>, Option<String>) {
         let mut bar: Option<String> = None;
-        let mut late = false;
-        let said = |bar: Option<String>, late: bool| match bar {
-            Some(bar) if late && bar != TOO_LATE => Some(format!("{TOO_LATE}; {bar}")),
-            bar => bar,
-        };
-        for n in 0..366 {
+        for n in 0..MOST {
             let Ok(day) = from.checked_add(n.days()) else {
                 break;
             };
             match self.bar(wants, day) {
-                None => return (Some(day), said(bar, late)),
-                Some(why) => {
-                    late |= why == TOO_LATE;
-                    bar = Some(why);
-                }
+                None => return (Some(day), bar),
+                Some(why) => bar = Some(why),
             }
         }
-        (None, said(bar, late))
+        (None, bar)
     }
 
     /// What bars feed on a day.
@@ -83,24 +103,50 @@ impl Tree<'_> {
         if since(Kind::Flush).is_some_and(|d| f64::from(d) < self.rates.flushed_wait) {
             return Some("flushed: no feed for a week".into());
         }
+        let gap = self.gaps.iter().filter(|gap| gap.bars(wants, day));
+        if let Some(gap) = gap.max_by_key(|gap| gap.until) {
+            return Some(gap.why.clone());
+        }
         if let Some(ban) = self.garden.bans_on(day).next() {
             return Some(format!("{}: a rule of the place", ban.name));
         }
         if self.place == "indoors" {
             return None;
         }
-        match self.cold.ahead(days_between(self.garden.today, day))? {
-            0 => Some("too cold: below 13 °C it rests".into()),
-            days if wants == Wants::TopDress && days <= SIX_WEEKS => Some(TOO_LATE.into()),
-            days => (days <= SIX_WEEKS).then(|| "the cold is less than six weeks off".into()),
+        self.too_near_the_cold(wants, day)
+    }
+
+    /// What the cold ahead bars: a dissolved feed six weeks before it, a slow one eight, beads as long as they would last.
+    fn too_near_the_cold(&self, wants: Wants, day: Date) -> Option<String> {
+        let slow = wants == Wants::TopDress;
+        match self.cold.ahead(days_between(self.garden.today, day)) {
+            Some(0) => Some(if slow { NO_SLOW } else { REST }.into()),
+            Some(days) if slow && (days <= EIGHT_WEEKS || self.outlast(day, days)) => {
+                Some(NO_SLOW.into())
+            }
+            Some(days) if days <= SIX_WEEKS => Some(REST.into()),
+            _ => None,
         }
     }
-}
 
-/// A reason with what moved its day on.
-pub(super) fn with_bar(why: String, bar: Option<String>) -> String {
-    match bar {
-        Some(bar) => format!("{why}; {bar}"),
-        None => why,
+    /// Whether beads given on a day would still feed so many days later, as the rule for a plan counts it.
+    fn outlast(&self, day: Date, days: i32) -> bool {
+        let Some(beads) = self.last_top().filter(|e| is_beads(e)) else {
+            return false;
+        };
+        let life = match life_weeks(beads, &self.garden.shelf) {
+            Some(weeks) => weeks * 7.0,
+            None => Some(label_days(beads, &self.garden.shelf))
+                .filter(|label| *label >= A_LIFE)
+                .unwrap_or(self.rates.coated_days),
+        };
+        let spring = self.garden.site.hemisphere.is_some_and(|half| {
+            season(half, self.garden.site.temperature.as_ref(), day) == "spring"
+        });
+        let speed = match self.garden.mean_on(day) {
+            Some(mean) if !spring => a_day(self.rates, mean),
+            _ => 1.0,
+        };
+        life / speed > f64::from(days)
     }
 }

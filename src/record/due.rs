@@ -8,6 +8,7 @@ use super::advice::Waiting;
 use super::aftermath::{Aftermath, aftermath};
 use super::cold::ColdAhead;
 use super::event::{Event, FROM_BEFORE, Kind};
+use super::gaps::{Gap, gaps};
 use super::garden::{Garden, Story};
 use super::standing::{instead_of_feed, not_on_record};
 use super::wants::{Due, Wants};
@@ -31,15 +32,17 @@ pub fn due(rates: &Rates, garden: &Garden, waiting: &[Waiting]) -> Vec<Due> {
         let look = told.map(|w| w.again.max(garden.today));
         let instead = instead_of_feed(rates, garden, story, &tree.after);
         let flush_first = instead.as_ref().is_some_and(|(w, ..)| *w == Wants::Flush);
+        let flush = tree.flush().filter(|_| !flush_first);
         match instead {
             Some((wants, day, why)) => all.push(tree.due(wants, Some(day), why)),
             None => all.extend(
-                tree.feeds()
+                tree.feeds(flush.as_ref().and_then(|d| d.day))
                     .into_iter()
+                    .map(|c| tree.due(c.wants, c.day, c.why))
                     .filter(|d| look.is_none_or(|l| d.day.is_none_or(|day| day > l))),
             ),
         }
-        all.extend(tree.flush().filter(|_| !flush_first));
+        all.extend(flush);
         all.extend(tree.roots());
         all.extend(tree.measure());
         if let (Some(told), Some(day)) = (told, look) {
@@ -78,10 +81,23 @@ pub(super) struct Tree<'a> {
     pub(super) place: &'a str,
     pub(super) cold: &'a ColdAhead,
     pub(super) after: Aftermath,
+    pub(super) gaps: Vec<Gap>,
 }
 
 impl<'a> Tree<'a> {
     fn of(rates: &'a Rates, garden: &'a Garden, story: &'a Story, cold: &'a ColdAhead) -> Self {
+        let after = aftermath(rates, story, &garden.shelf, garden.today);
+        Self::with(rates, garden, story, cold, after)
+    }
+
+    /// A tree of which is known what still follows from too much.
+    pub(super) fn with(
+        rates: &'a Rates,
+        garden: &'a Garden,
+        story: &'a Story,
+        cold: &'a ColdAhead,
+        after: Aftermath,
+    ) -> Self {
         let litres = story
             .word("pot_volume")
             .and_then(|v| crate::quantity::parse_in_unit(v, "L").ok())
@@ -92,8 +108,9 @@ impl<'a> Tree<'a> {
             garden,
             story,
             cold,
-            after: aftermath(rates, story, &garden.shelf, garden.today),
+            after,
             litres,
+            gaps: gaps(rates, garden, story),
             reservoir: story.word("pot_kind") == Some("reservoir"),
             place: story.word("place").unwrap_or("outdoors"),
         }
@@ -121,8 +138,12 @@ impl<'a> Tree<'a> {
     }
 
     /// Whether what it was told still stands: nothing was fed since. Of a wait after too much only the day that still follows from
-    /// the record stands: a flush, a plan or an entry taken back, each changes it, and a flush that is wanting is told by itself.
+    /// the record stands: a flush, a plan or an entry taken back, each changes it, and a flush that is wanting is told by itself. Where
+    /// only days on record kept the feed back, the day of the feed tells it.
     fn still_waits(&self, told: &Waiting) -> bool {
+        if told.by_record {
+            return false;
+        }
         let fed = |e: &Event| e.kind == Kind::Feed && e.day > told.on;
         let past = told.too_much
             && !told.stop

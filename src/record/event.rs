@@ -16,7 +16,8 @@ pub const FROM_BEFORE: &str = "from before this record";
 /// What kind of thing happened.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Kind {
-    /// A feed; `grams` of the product, `n_mg` in it, `litres` of the can; `what` is the kind of feed.
+    /// A feed; `grams` of the product, `n_mg` in it, `litres` of the can; `what` is the kind of feed; `amount` the weeks that coated
+    /// beads last, where a plan told it.
     Feed,
     /// Epsom salt; `grams`, `litres`.
     Epsom,

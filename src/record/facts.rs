@@ -5,6 +5,7 @@
 //! reach back far enough the answer is left open, and the walk asks: silence in a record never counts as "nothing happened".
 
 use super::aftermath::{Aftermath, aftermath};
+use super::beads::{Beads, is_beads, life_weeks};
 use super::between::days_between as days;
 use super::climate::{cold_ahead, days_to_cold, season};
 use super::event::Kind;
@@ -17,7 +18,7 @@ use crate::quantity::Interval;
 
 /// An organic top-dress works for so many days (eight weeks, as in the question about it).
 const ORGANIC_DAYS: i32 = 56;
-/// A coated feed of unknown life counts as at work for so many days (own choice: the longest common life).
+/// A record of so many days without beads knows that none are at work (own choice: the longest common life).
 const COATED_DAYS: i32 = 365;
 /// Days that stand for "no cold comes": as many as the question about it takes.
 const NO_COLD: i32 = 3650;
@@ -237,7 +238,7 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
         fill.text("flushed_lately", "yes");
     }
     let epsom = story.last(Kind::Epsom);
-    if epsom.is_some_and(|e| f64::from(days(e.day, today)) < fill.knowledge.rates.flushed_wait) {
+    if epsom.is_some_and(|e| f64::from(days(e.day, today)) < fill.knowledge.rates.interval_least) {
         fill.text("epsom_lately", "yes");
     }
     if (after.first_feed || salt_washed_out(fill.knowledge, story)) && !after.keeps_back() {
@@ -269,8 +270,19 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
     let at_work = |kind: &str, most: i32| {
         feeds().any(|e| e.what.as_deref() == Some(kind) && days(e.day, today) < most)
     };
+    // Beads count by their life, as `due` counts them.
+    let rates = &fill.knowledge.rates;
+    let beads = Beads::last(rates, garden, story);
+    let beads_work = beads.is_some_and(|b| b.empty > today);
+    // The rule asks of the beads that were given last.
+    let last_known = feeds()
+        .rfind(|e| is_beads(e))
+        .is_some_and(|e| life_weeks(e, &garden.shelf).is_some());
+    if last_known && !beads_work {
+        fill.text("beads_empty", "yes");
+    }
     let unknown = feeds().any(|e| e.what.is_none() && days(e.day, today) < ORGANIC_DAYS);
-    if at_work("coated", COATED_DAYS) {
+    if beads_work {
         fill.text("slow_feed_at_work", "coated");
     } else if at_work("organic_granular", ORGANIC_DAYS) || at_work("compost_manure", ORGANIC_DAYS) {
         fill.text("slow_feed_at_work", "organic");

@@ -10,10 +10,10 @@ use jiff::civil::Date;
 pub struct Season {
     /// First day of each month, oldest first; the last is this month.
     pub months: Vec<Date>,
-    /// mg of nitrogen given in each.
-    pub n_mg: Vec<f64>,
-    /// mm of rain in each, logged or typical.
-    pub rain: Vec<f64>,
+    /// mg of nitrogen given in each; `None` before the tree was in the record.
+    pub n_mg: Vec<Option<f64>>,
+    /// mm of rain in each, logged or typical; `None` where neither is known.
+    pub rain: Vec<Option<f64>>,
     /// Feeds in the twelve months whose nitrogen is not known.
     pub unknown: usize,
     /// Times Epsom salt was given within 365 days.
@@ -25,7 +25,7 @@ impl Season {
     #[must_use]
     pub fn total_mg(&self) -> f64 {
         // An empty sum of floats is -0.
-        self.n_mg.iter().fold(0.0, |a, b| a + b)
+        self.n_mg.iter().flatten().fold(0.0, |a, b| a + b)
     }
 }
 
@@ -45,19 +45,25 @@ pub fn season_of(garden: &Garden, story: &Story) -> Season {
         n_mg: months
             .iter()
             .map(|m| {
-                feeds()
-                    .filter(|e| same(e.day, *m))
-                    .filter_map(|e| e.n_mg)
-                    .fold(0.0, |a, b| a + b)
+                let mut of_month = feeds().filter(|e| same(e.day, *m)).peekable();
+                // What was before the record nobody wrote down, unless an entry tells of it.
+                let told = m.last_of_month() >= story.tree.since || of_month.peek().is_some();
+                told.then(|| of_month.filter_map(|e| e.n_mg).fold(0.0, |a, b| a + b))
             })
             .collect(),
         rain: months
             .iter()
             .map(|m| {
-                m.series(jiff::Span::new().days(1))
-                    .take_while(|d| same(*d, *m) && *d <= garden.today)
-                    .map(|d| garden.rain_on(d))
-                    .sum()
+                let read = garden
+                    .weather
+                    .iter()
+                    .any(|e| e.kind == Kind::Rain && same(e.day, *m));
+                (garden.site.rain.is_some() || read).then(|| {
+                    m.series(jiff::Span::new().days(1))
+                        .take_while(|d| same(*d, *m) && *d <= garden.today)
+                        .map(|d| garden.rain_on(d))
+                        .sum()
+                })
             })
             .collect(),
         unknown: feeds()

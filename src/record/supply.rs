@@ -4,28 +4,17 @@
 //! rain where none was logged, and the usual watering; kept within 14 to 30 days and never under the label's interval. Slow
 //! feed: when the last one is used up.
 
-use super::bars::with_bar;
+use super::bars::Coming;
+use super::beads::{Beads, is_beads};
 use super::due::{Tree, whole_days};
 use super::event::{Event, Kind};
-use super::garden::Product;
-use super::wants::{Due, Wants};
+use super::gaps::{is_slow, label_days};
+use super::wants::Wants;
 use crate::dose::next::{MONTH, drained_per_day, ready_days};
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-impl<'a> Tree<'a> {
-    fn product(&self, event: &Event) -> Option<&'a Product> {
-        let id = event.product?;
-        self.garden.shelf.iter().find(|p| p.subject.id == id)
-    }
-
-    fn label_days(&self, event: &Event) -> f64 {
-        self.product(event)
-            .and_then(|p| p.word("label_interval_days"))
-            .and_then(|v| crate::quantity::parse_days(v).ok())
-            .map_or(0.0, crate::quantity::Interval::hi)
-    }
-
+impl Tree<'_> {
     /// Days until a third of a ready feed of that day has drained away, with the rain that fell and that is typical.
     fn washout(&self, from: Date) -> f64 {
         let rates = self.rates;
@@ -67,31 +56,48 @@ impl<'a> Tree<'a> {
         base * self.litres * share
     }
 
-    pub(super) fn feeds(&self) -> Vec<Due> {
-        let feeds = || self.story.events.iter().filter(|e| e.kind == Kind::Feed);
-        let slow = |e: &&Event| {
-            matches!(
-                e.what.as_deref(),
-                Some("organic_granular" | "coated" | "compost_manure")
-            )
-        };
-        let ready = feeds().rfind(|e| !slow(e));
-        let top = feeds().rfind(slow);
+    /// The last slow feed.
+    pub(super) fn last_top(&self) -> Option<&Event> {
+        self.fed().rfind(|e| is_slow(e))
+    }
+
+    fn fed(&self) -> impl DoubleEndedIterator<Item = &Event> {
+        self.story.events.iter().filter(|e| e.kind == Kind::Feed)
+    }
+
+    /// The days of the next feeds; `flush` is the day on which a self-watering pot is due for a flush, which goes before a feed.
+    pub(super) fn feeds(&self, flush: Option<Date>) -> Vec<Coming> {
+        let mut list = self.by_supply();
+        let wait = whole_days(self.rates.flushed_wait);
+        for coming in &mut list {
+            let Some((flush, after)) =
+                flush.zip(flush.and_then(|f| f.checked_add(wait.days()).ok()))
+            else {
+                continue;
+            };
+            if coming.day.is_some_and(|day| day >= flush && day < after) {
+                let why = format!("first the flush of {flush}, then a week without feed");
+                let moved = self.coming(coming.wants, after, why);
+                *coming = Coming {
+                    moved: true,
+                    ..moved
+                };
+            }
+        }
+        list
+    }
+
+    fn by_supply(&self) -> Vec<Coming> {
+        let ready = self.fed().rfind(|e| !is_slow(e));
+        let top = self.last_top();
         let mut list = Vec::new();
         if ready.is_none() && top.is_none() {
-            let (day, bar) = self.open_day(Wants::Feed, self.garden.today);
-            list.push(self.due(
-                Wants::Feed,
-                day,
-                with_bar(
-                    "no feed is on record; check first that it is fit".into(),
-                    bar,
-                ),
-            ));
+            let why = "no feed is on record; check first that it is fit".into();
+            list.push(self.coming(Wants::Feed, self.garden.today, why));
         }
         if let Some(last) = ready {
             let washed = self.washout(last.day);
-            let label = self.label_days(last);
+            let label = label_days(last, &self.garden.shelf);
             let days = washed.clamp(self.rates.interval_least, self.rates.interval_most);
             // Beside a slow feed of the same day that one carries the rest.
             let carried = top.is_some_and(|t| t.day == last.day);
@@ -118,27 +124,29 @@ impl<'a> Tree<'a> {
             list.push(self.moved(Wants::Feed, last.day, days, why));
         }
         if let Some(last) = top {
-            let coated = last.what.as_deref() == Some("coated");
-            let weeks = self
-                .product(last)
-                .and_then(|p| p.word("coated_life_weeks"))
-                .and_then(|v| crate::quantity::parse_in_unit(v, "weeks").ok())
-                .map_or(
-                    self.rates.coated_weeks_unknown,
-                    crate::quantity::Interval::lo,
-                );
-            let days = if coated {
-                weeks * 7.0
+            let label = label_days(last, &self.garden.shelf);
+            if is_beads(last) {
+                let beads = Beads::of(self.rates, self.garden, self.place, last);
+                let why = match (beads.known, self.garden.site.temperature.is_some()) {
+                    (true, true) if self.place != "indoors" => format!(
+                        "coated beads of {}; by their weeks and the warmth of the place they are empty then",
+                        last.day
+                    ),
+                    (true, _) => {
+                        format!("coated beads of {}; their stated life ends then", last.day)
+                    }
+                    (false, _) => format!(
+                        "coated beads of {}, whose life is not known: half a year",
+                        last.day
+                    ),
+                };
+                let days = f64::from(super::between::days_between(last.day, beads.empty));
+                list.push(self.moved(Wants::TopDress, last.day, days.max(label), why));
             } else {
-                self.rates.organic_days
-            };
-            let days = days.max(self.label_days(last));
-            let why = if coated {
-                format!("coated beads of {}; their stated life ends then", last.day)
-            } else {
-                format!("top-dressed {}; most of it is used up by then", last.day)
-            };
-            list.push(self.moved(Wants::TopDress, last.day, days, why));
+                let why = format!("top-dressed {}; most of it is used up by then", last.day);
+                let days = self.rates.organic_days.max(label);
+                list.push(self.moved(Wants::TopDress, last.day, days, why));
+            }
         }
         list
     }

@@ -106,12 +106,12 @@ pub fn spread(s: &Spread, us: bool) -> String {
     }
 }
 
-/// Trees whose next slow feed would come too late before the cold, in words.
+/// Trees whose next feed would meet the cold season or come too near it, in words.
 #[must_use]
 pub fn too_late(again: &crate::round::Again) -> Option<String> {
     (!again.too_late.is_empty()).then(|| {
         format!(
-            "Put off until the cold season is over, which a slow feed would meet: {}.",
+            "Put off until the cold season is over: {}.",
             again.too_late.join(", ")
         )
     })

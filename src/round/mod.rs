@@ -14,7 +14,7 @@ pub use look::Seen;
 pub use shelf::{OnShelf, Use, used};
 
 use crate::knowledge::Level;
-use crate::plan::TOO_LATE;
+use crate::plan::AFTER_THE_COLD;
 use crate::plan::{KnowledgeStamp, Plan, Spoons};
 use crate::quantity::{Interval, floor_sig};
 use crate::safety::Verdict;
@@ -147,7 +147,7 @@ pub struct Again {
     pub day: String,
     /// The trees.
     pub trees: Vec<String>,
-    /// Those of them whose slow feed would come too late before the cold on that day.
+    /// Those of them whose feed would meet the cold season, or the six weeks before it, and waits for its end.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub too_late: Vec<String>,
 }
@@ -308,7 +308,7 @@ fn again(trees: &[TreeDay]) -> Vec<Again> {
         .map(|(day, trees)| {
             let late: Vec<&TreeDay> = trees
                 .iter()
-                .filter(|t| t.plan.next.why.ends_with(TOO_LATE))
+                .filter(|t| t.plan.next.why.ends_with(AFTER_THE_COLD))
                 .copied()
                 .collect();
             Again {

@@ -15,6 +15,10 @@ pub(crate) const MAY_LIVE: &[(&str, &str)] = &[
         "it matters only where the kind of feed is not known; that is held by feed_unknown and by the stops that lack it, with the same words",
     ),
     (
+        "caution epsom_in_deluge: (product_kind is epsom_salt and rain_pattern is heavy and place is outdoors)",
+        "it matters only where the kind of feed is not known; that is held by feed_unknown and by the stops that lack it, with the same words",
+    ),
+    (
         "caution epsom_same_day: (also_in_can is epsom_salt or (epsom_lately is yes and not product_kind is epsom_salt) or (product_kind is epsom_salt and (also_in_can is other_feed/calcium_feed or days_since_feed < 1)))",
         "it matters only where the kind of feed is not known; that is held by feed_unknown and by the stops that lack it, with the same words",
     ),

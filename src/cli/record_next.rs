@@ -1,0 +1,156 @@
+//! The day in a plan for a tree of the record: the one that `due` will name once the plan is carried out and entered.
+
+use crate::facts::{FactId, Sheet, Value};
+use crate::knowledge::{Knowledge, Level};
+use crate::plan::{AFTER_THE_COLD, Plan, Portion};
+use crate::quantity::Interval;
+use crate::record::{BY_RECORD, Event, Garden, Kind, NextFeed, Outlook, Story};
+use crate::safety::Verdict;
+use jiff::civil::Date;
+
+/// What kind of feed a portion is, and what the record keeps of it.
+pub(super) struct Given {
+    pub(super) kind: String,
+    /// Percent of nitrogen.
+    pub(super) n: f64,
+    /// Whether it is the feed that was asked about, not the second one.
+    pub(super) main: bool,
+    /// Weeks that coated beads last, as it was answered.
+    pub(super) life_weeks: Option<f64>,
+}
+
+/// What a portion of this plan is: top-dressed the slow feed of the answers, else the other.
+pub(super) fn given(knowledge: &Knowledge, sheet: &Sheet, how: &str) -> Option<Given> {
+    let vocabulary = &knowledge.vocabulary;
+    let find = |id: &str| -> Option<FactId> { vocabulary.find(id) };
+    let of = |kind: &str, grade: &str, main: bool| {
+        let kind = find(kind)?;
+        let text = sheet.entry(kind)?.value.write(vocabulary.get(kind));
+        let n = match sheet.value(find(grade)?) {
+            Value::Grade(g) => g.n(),
+            _ => 0.0,
+        };
+        let life_weeks = match sheet.value(find("coated_life_weeks")?) {
+            Value::Number(weeks) if text == "coated" => Some(Interval::hi(weeks)),
+            _ => None,
+        };
+        Some(Given {
+            kind: text,
+            n,
+            main,
+            life_weeks,
+        })
+    };
+    let slow = |kind: &str| matches!(kind, "organic_granular" | "coated");
+    [
+        of("product_kind", "product_grade", true),
+        of("other_product_kind", "other_product_grade", false),
+    ]
+    .into_iter()
+    .flatten()
+    .find(|feed| slow(&feed.kind) == (how == "top_dress"))
+}
+
+/// Where a plan for a tree stands.
+pub(super) struct Place<'a> {
+    pub(super) knowledge: &'a Knowledge,
+    pub(super) garden: &'a Garden,
+    pub(super) outlook: &'a Outlook,
+    pub(super) story: &'a Story,
+    /// The product on the shelf that was asked about.
+    pub(super) product: Option<i64>,
+}
+
+impl Place<'_> {
+    /// Puts the day that the record will name into the plan.
+    pub(super) fn settle(&self, plan: &mut Plan, sheet: &Sheet) {
+        let portions: &[Portion] = plan.dose.as_ref().map_or(&[], |d| &d.portions);
+        let feeds: Vec<Event> = portions
+            .iter()
+            .filter(|p| p.g > 0.0)
+            .filter_map(|p| self.event(sheet, p))
+            .collect();
+        let rates = &self.knowledge.rates;
+        if feeds.iter().any(|e| e.kind == Kind::Feed) {
+            // Where no climate is known `due` moves no day for the cold, and says so; the plan keeps to the careful one.
+            let careful =
+                self.garden.site.temperature.is_none() && plan.next.why.ends_with(AFTER_THE_COLD);
+            let next = self
+                .outlook
+                .next_feed(rates, self.garden, self.story, feeds)
+                .filter(|_| !careful);
+            if let Some(next) = next {
+                self.put(plan, next, "");
+            }
+        } else if feeds.is_empty() && waits_for_a_day(plan) {
+            self.not_before_it_may(plan, sheet);
+        }
+    }
+
+    /// A wait for a day only ends on the first day on which nothing else on record holds the feed.
+    fn not_before_it_may(&self, plan: &mut Plan, sheet: &Sheet) {
+        let Ok(ends) = plan.next.date.parse::<Date>() else {
+            return;
+        };
+        let is = |fact: &str, value: &str| {
+            let fact = self.knowledge.vocabulary.find(fact);
+            fact.is_some_and(|f| sheet.value(f).write(self.knowledge.vocabulary.get(f)) == value)
+        };
+        if is("product_kind", "epsom_salt") {
+            return;
+        }
+        let slow = is("product_kind", "organic_granular") || is("product_kind", "coated");
+        let rates = &self.knowledge.rates;
+        let open = self
+            .outlook
+            .open_from(rates, self.garden, self.story, slow, ends);
+        if let Some(next) = open.filter(|next| next.day > ends) {
+            let lifts = plan.next.why.clone();
+            self.put(plan, next, &lifts);
+        }
+    }
+
+    fn put(&self, plan: &mut Plan, next: NextFeed, before: &str) {
+        let date = next.day.to_string();
+        if plan.next.date == date {
+            return;
+        }
+        let days = crate::record::days_between(self.garden.today, next.day);
+        plan.next.days = u16::try_from(days).unwrap_or(plan.next.days);
+        plan.next.date = date;
+        if let Some(bar) = next.bar {
+            let bar = super::event_words::sentence(&bar);
+            plan.next.why = format!("{before} {bar}.").trim().to_owned();
+        }
+    }
+
+    fn event(&self, sheet: &Sheet, portion: &Portion) -> Option<Event> {
+        let mut event = Event::new(self.garden.today, Kind::Feed);
+        event.seq = i64::MAX;
+        event.tree = Some(self.story.tree.id);
+        event.grams = Some(portion.g);
+        if portion.how == "epsom" {
+            event.kind = Kind::Epsom;
+            return Some(event);
+        }
+        let feed = given(self.knowledge, sheet, portion.how)?;
+        event.n_mg = Some(portion.g * feed.n * 10.0);
+        event.product = self.product.filter(|_| feed.main);
+        event.amount = feed.life_weeks;
+        event.what = Some(feed.kind);
+        Some(event)
+    }
+}
+
+/// Whether a plan waits for nothing but a day that the record knows.
+pub(super) fn waits_for_a_day(plan: &Plan) -> bool {
+    let mut holds = plan
+        .cautions
+        .iter()
+        .filter(|c| c.level >= Level::Hold)
+        .peekable();
+    plan.walk != "rescue"
+        && plan.verdict == Verdict::Hold
+        && holds.peek().is_some()
+        && holds.all(|c| BY_RECORD.contains(&c.id.as_ref()))
+}

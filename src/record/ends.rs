@@ -1,0 +1,67 @@
+//! Rules whose end the record knows, each with the first day after it: so a plan that waits names the true day.
+
+use super::beads::Beads;
+use super::between::days_between;
+use super::due::whole_days;
+use super::event::Kind;
+use super::garden::{Garden, Story};
+use crate::knowledge::Rates;
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+/// Days of the year in which Epsom salt goes twice.
+const YEAR: i64 = 365;
+/// Mean below which it rests.
+const RESTS: f64 = 13.0;
+
+/// The rules about feed that the story of a tree and the climate of its place end, as far as they are still to end; `late` is
+/// [`super::Site::too_late_for_slow`] of today.
+#[must_use]
+pub fn days_on_record(
+    rates: &Rates,
+    garden: &Garden,
+    late: Option<(Date, Date)>,
+    story: &Story,
+) -> Vec<(&'static str, Date)> {
+    let today = garden.today;
+    let mut ends: Vec<(&'static str, Date)> = Vec::new();
+    let later = |day: Date, days: i64| day.checked_add(days.days()).unwrap_or(Date::MAX);
+    if let Some(beads) = Beads::last(rates, garden, story) {
+        ends.push(("coated_still_works", beads.empty));
+    }
+    let meal = story.events.iter().rfind(|e| {
+        e.kind == Kind::Feed
+            && matches!(
+                e.what.as_deref(),
+                Some("organic_granular" | "compost_manure")
+            )
+    });
+    if let Some(meal) = meal {
+        let end = later(meal.day, whole_days(rates.organic_days));
+        ends.extend(["organic_still_works", "organic_given_lately"].map(|rule| (rule, end)));
+    }
+    let mut salts = story.events.iter().rev().filter(|e| e.kind == Kind::Epsom);
+    if let Some(last) = salts.next() {
+        ends.push((
+            "epsom_same_day",
+            later(last.day, whole_days(rates.interval_least)),
+        ));
+        let apart = later(last.day, whole_days(rates.epsom_days));
+        let year = salts
+            .next()
+            .filter(|e| i64::from(days_between(e.day, today)) < YEAR)
+            .map(|e| later(e.day, YEAR));
+        ends.push(("epsom_too_soon", year.map_or(apart, |year| year.max(apart))));
+    }
+    if story.word("place") != Some("indoors")
+        && let Some((_, warm)) = late
+    {
+        let cold_now = garden.mean_on(today).is_some_and(|mean| mean < RESTS);
+        ends.extend(cold_now.then_some(("mix_cold", warm)));
+        ends.extend(
+            ["late_nitrogen", "slow_before_cold", "slow_into_cold"].map(|rule| (rule, warm)),
+        );
+    }
+    ends.retain(|(_, end)| *end > today);
+    ends
+}

@@ -1,0 +1,231 @@
+//! What was given, and until when it keeps the next feed back: the same days that the rules of a plan count.
+//!
+//! Two weeks lie between two feeds, of whatever product, and between Epsom salt and a feed; nothing goes on beads that still
+//! feed; no slow feed on meal of the last eight weeks; a label's interval counts from the last feed; and a mix that read too
+//! salty or a thermometer that read too cold or too hot stands for as long as the record believes it.
+
+use super::beads::Beads;
+use super::between::days_between;
+use super::due::whole_days;
+use super::event::{Event, Kind};
+use super::garden::{Garden, Product, Story};
+use super::standing::ec_limits;
+use super::wants::Wants;
+use super::washing::washed_out;
+use crate::knowledge::Rates;
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+/// Days that a reading of EC stands (as the answers from the record have it).
+const EC_STANDS: i64 = 30;
+/// Days that a reading of the thermometer stands (the mean of two weeks).
+const WARMTH_STANDS: i64 = 14;
+/// Mean below which it rests, and from which it is too hot (the rules `mix_cold` and `great_heat`).
+const RESTS: f64 = 13.0;
+const TOO_HOT: f64 = 35.0;
+
+/// Something that keeps a feed back.
+#[derive(Debug, Clone)]
+pub(super) struct Gap {
+    /// The first day on which it no longer does.
+    pub(super) until: Date,
+    /// Only a slow feed is kept back, only a dissolved one, or with `None` both.
+    only: Option<Wants>,
+    /// Why, in words.
+    pub(super) why: String,
+}
+
+impl Gap {
+    /// Whether it keeps this back on a day.
+    pub(super) fn bars(&self, wants: Wants, day: Date) -> bool {
+        day < self.until && self.only.is_none_or(|only| only == wants)
+    }
+}
+
+/// Whether it is a feed that goes on working.
+pub(super) fn is_slow(e: &Event) -> bool {
+    matches!(
+        e.what.as_deref(),
+        Some("organic_granular" | "coated" | "compost_manure")
+    )
+}
+
+/// Days that the label of a feed says at least.
+pub(super) fn label_days(e: &Event, shelf: &[Product]) -> f64 {
+    let product = shelf.iter().find(|p| Some(p.subject.id) == e.product);
+    product
+        .and_then(|p| p.word("label_interval_days"))
+        .and_then(|v| crate::quantity::parse_days(v).ok())
+        .map_or(0.0, crate::quantity::Interval::hi)
+}
+
+fn later(day: Date, days: i64) -> Date {
+    day.checked_add(days.days()).unwrap_or(Date::MAX)
+}
+
+/// Everything that keeps the next feed of a tree back because of what was given or read.
+pub(super) fn gaps(rates: &Rates, garden: &Garden, story: &Story) -> Vec<Gap> {
+    let mut list = given_before(rates, garden, story);
+    list.extend(labels(garden, story));
+    list.extend(readings(rates, garden, story));
+    list.retain(|gap| gap.until > garden.today);
+    list
+}
+
+/// The labels of what was given last: the product to be given is taken for the one that was given last of its kind. A slow one's
+/// interval counts from a dissolved feed only where nobody knows what that was.
+fn labels(garden: &Garden, story: &Story) -> Vec<Gap> {
+    let feeds = || story.events.iter().filter(|e| e.kind == Kind::Feed);
+    let Some(last) = feeds().next_back() else {
+        return Vec::new();
+    };
+    let ready = feeds().rfind(|e| !is_slow(e));
+    let slow = feeds().rfind(|e| is_slow(e));
+    let gap = |of: &Event, only: Wants| {
+        let exempt = only == Wants::TopDress && last.what.is_some() && !is_slow(last);
+        let label = label_days(of, &garden.shelf);
+        (label > 0.0 && !exempt).then(|| Gap {
+            until: later(last.day, whole_days(label.ceil())),
+            only: Some(only),
+            why: format!(
+                "fed {}; the label says not sooner than {label} days",
+                last.day
+            ),
+        })
+    };
+    [(ready, Wants::Feed), (slow, Wants::TopDress)]
+        .into_iter()
+        .filter_map(|(of, only)| gap(of?, only))
+        .collect()
+}
+
+/// What was given, whatever the label.
+fn given_before(rates: &Rates, garden: &Garden, story: &Story) -> Vec<Gap> {
+    let mut list = Vec::new();
+    let mut add = |until: Date, only: Option<Wants>, why: String| {
+        list.push(Gap { until, only, why });
+    };
+    let two_weeks = whole_days(rates.interval_least);
+    let feeds = || story.events.iter().filter(|e| e.kind == Kind::Feed);
+    if let Some(last) = feeds().next_back() {
+        let why = format!("fed {}; two weeks lie between two feeds", last.day);
+        add(later(last.day, two_weeks), None, why);
+    }
+    if let Some(salt) = story.last(Kind::Epsom) {
+        let why = format!(
+            "Epsom salt on {}; two weeks lie between it and a feed",
+            salt.day
+        );
+        add(later(salt.day, two_weeks), None, why);
+    }
+    if let Some(beads) = Beads::last(rates, garden, story) {
+        let why = if beads.known {
+            format!("the coated beads of {} are empty then", beads.on)
+        } else {
+            format!(
+                "the coated beads of {} count half a year, for their life is not known",
+                beads.on
+            )
+        };
+        add(beads.empty, None, why);
+    }
+    if let Some(meal) = feeds().rfind(|e| {
+        matches!(
+            e.what.as_deref(),
+            Some("organic_granular" | "compost_manure")
+        )
+    }) {
+        let why = format!("top-dressed {}; it works for eight weeks", meal.day);
+        add(
+            later(meal.day, whole_days(rates.organic_days)),
+            Some(Wants::TopDress),
+            why,
+        );
+    }
+    list
+}
+
+/// What a meter read, as long as the record believes it.
+fn readings(rates: &Rates, garden: &Garden, story: &Story) -> Vec<Gap> {
+    let mut list = Vec::new();
+    if let Some((read, high)) = salty(rates, garden, story) {
+        let why = format!(
+            "the mix read {} dS/m on {}: measure again first",
+            crate::quantity::show_number(high),
+            read
+        );
+        list.push(Gap {
+            until: later(read, EC_STANDS),
+            only: None,
+            why,
+        });
+    }
+    let thermometer = story
+        .events
+        .iter()
+        .chain(&garden.weather)
+        .filter(|e| e.kind == Kind::Reading && e.what.as_deref() == Some("temperature"))
+        .max_by_key(|e| e.day);
+    if let Some(e) = thermometer
+        && let Some(mean) = e.amount.filter(|m| *m < RESTS || *m >= TOO_HOT)
+    {
+        let why = format!(
+            "the thermometer read {} °C on {}: read it again first",
+            crate::quantity::show_number(mean),
+            e.day
+        );
+        list.push(Gap {
+            until: later(e.day, WARMTH_STANDS),
+            only: None,
+            why,
+        });
+    }
+    list
+}
+
+/// The day before which a feed of today was not to be given, and why: two weeks between feeds, the label, beads, meal, Epsom salt.
+/// `story` is what was before it.
+#[must_use]
+pub fn too_early(
+    rates: &Rates,
+    garden: &Garden,
+    story: &Story,
+    given: &Event,
+) -> Option<(Date, String)> {
+    let wants = if is_slow(given) {
+        Wants::TopDress
+    } else {
+        Wants::Feed
+    };
+    let last = story.events.iter().rfind(|e| e.kind == Kind::Feed);
+    // The label of what is given counts, not of what was given before.
+    let label = last.and_then(|last| {
+        let label = label_days(given, &garden.shelf);
+        let exempt = wants == Wants::TopDress && last.what.is_some() && !is_slow(last);
+        let until = later(last.day, whole_days(label.ceil()));
+        let why = format!(
+            "fed {}; the label says not sooner than {label} days",
+            last.day
+        );
+        (!exempt && until > garden.today).then_some((until, why))
+    });
+    given_before(rates, garden, story)
+        .into_iter()
+        .filter(|gap| gap.bars(wants, garden.today))
+        .map(|gap| (gap.until, gap.why))
+        .chain(label)
+        .max_by_key(|(until, _)| *until)
+}
+
+/// The last reading of EC that stands, if it was high and was not flushed out since.
+fn salty(rates: &Rates, garden: &Garden, story: &Story) -> Option<(Date, f64)> {
+    let washed = washed_out(rates, story);
+    let (e, high) = story
+        .events
+        .iter()
+        .rev()
+        .filter_map(|e| Some((e, ec_limits(rates, e)?.0)))
+        .find(|(e, _)| washed.is_none_or(|day| day < e.day))?;
+    let amount = e.amount.filter(|a| *a > high)?;
+    (i64::from(days_between(e.day, garden.today)) < EC_STANDS).then_some((e.day, amount))
+}
