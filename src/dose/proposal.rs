@@ -70,7 +70,12 @@ pub struct Wanted<'k> {
     pub epsom: bool,
     /// Days between two on the packet of Epsom salt.
     pub epsom_days: Option<f64>,
+    /// Days since Epsom salt was given last, where it was within twelve months, or may have been.
+    pub epsom_ago: Option<f64>,
 }
+
+/// Days of the year in which Epsom salt goes twice.
+const YEAR: f64 = 365.0;
 
 /// Works out the amounts in every situation that the answers allow, and takes the smallest.
 #[must_use]
@@ -159,7 +164,15 @@ pub(super) fn reckon<N: Reckon>(rates: &Rates, s: &Situation, wanted: &Wanted<'_
         .chain(wanted.epsom_days)
         .fold(0.0, f64::max);
     let mut next = if wanted.epsom {
-        rate!(rates.epsom_days)
+        let apart: N = rate!(rates.epsom_days);
+        match wanted.epsom_ago {
+            // No third time within twelve months of the one before this.
+            Some(ago) => {
+                let ago = N::said(ago, "days", "since the last Epsom salt");
+                apart.most(N::bare(YEAR).less(ago).not_negative())
+            }
+            None => apart,
+        }
     } else {
         next(rates, &weekly, s, &ready, &slow, days)
     };

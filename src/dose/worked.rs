@@ -223,6 +223,10 @@ pub(super) fn wanted<'k>(ids: &Ids, knowledge: &'k Knowledge, sheet: &Sheet) -> 
             .number(ids.label_interval_days)
             .map(Interval::hi)
             .filter(|_| epsom),
+        epsom_ago: read
+            .number(ids.epsom_this_year)
+            .is_none_or(|times| times.hi() >= 1.0)
+            .then(|| read.number(ids.days_since_epsom).map_or(0.0, Interval::lo)),
     }
 }
 

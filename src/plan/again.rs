@@ -9,7 +9,6 @@ use crate::dose::next::washed_by;
 use crate::dose::warmth::{AFTER_EIGHT_WEEKS, spring_by_calendar};
 use crate::facts::{Sheet, Value};
 use crate::knowledge::{Caution, Level};
-use crate::quantity::Interval;
 use crate::safety::{Fired, Reason};
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -27,8 +26,6 @@ const BEFORE_THE_COLD: i64 = 42;
 const WINTER_DAYS: f64 = 92.0;
 /// Days before the cold from which no nitrogen is given.
 const WITHOUT_NITROGEN: f64 = 42.0;
-/// Days of the year in which Epsom salt goes twice.
-const YEAR: f64 = 365.0;
 /// From this share washed out between two feeds the plan points to slow feed or shelter (own choice).
 const HALF_GONE: f64 = 0.45;
 
@@ -142,20 +139,6 @@ impl Advisor<'_> {
         Some(whole_days(days))
     }
 
-    /// Days until Epsom salt may be given again after it is given today: never sooner than its interval and the label, and no third
-    /// time within twelve months.
-    fn epsom_again(&self, sheet: &Sheet) -> f64 {
-        let number = |fact| match sheet.value(fact) {
-            Value::Number(n) => Some(n),
-            _ => None,
-        };
-        let label = number(self.ids.label_interval_days).map_or(0.0, Interval::hi);
-        let before = number(self.ids.epsom_this_year).is_none_or(|times| times.hi() >= 1.0);
-        let ago = number(self.ids.days_since_epsom).map_or(0.0, Interval::lo);
-        let year = if before { (YEAR - ago).max(0.0) } else { 0.0 };
-        self.knowledge.rates.epsom_days.max(label).max(year)
-    }
-
     /// What decides when to look again: of the strictest rules the one that lasts longest, with its days.
     fn lasts_longest(&self, d: &Decision) -> Option<(u16, String)> {
         let k = self.knowledge;
@@ -208,10 +191,9 @@ impl Advisor<'_> {
         let (days, action, why) = if let (true, Some(dose)) = (feeds, &d.dose) {
             let p = dose.proposal();
             if p.epsom.is_some() {
-                let days = self.epsom_again(&d.sheet);
                 let feed = later(self.today, whole_days(k.rates.interval_least));
                 (
-                    days,
+                    p.next_days,
                     "Epsom salt again at the earliest".to_owned(),
                     format!(
                         "At most twice in twelve months, and only while the signs last. No feed before {feed}: two weeks lie between the two."

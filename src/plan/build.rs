@@ -68,6 +68,10 @@ impl Advisor<'_> {
             .steps
             .iter()
             .any(|s| s.kind == StepKind::End(Ending::Fed));
+        let first_aid = walk
+            .steps
+            .iter()
+            .any(|s| s.kind == StepKind::End(Ending::Rescued));
         let reported = self.ahead(d).is_some_and(|f| f.notifiable);
         let mut cautions = Vec::new();
         let mut notes = Vec::new();
@@ -89,7 +93,7 @@ impl Advisor<'_> {
                     }));
                 }
                 // First aid goes by what comes first; a gate keeps nobody from it.
-                _ if !feeds && fired.level < Level::Stop => {}
+                _ if first_aid && fired.level < Level::Stop => {}
                 // A tree that may not be moved is not repotted, flushed or looked into for any other reason.
                 Reason::Caution(at)
                     if reported && k.cautions.get(at).is_some_and(|c| c.touches) => {}
@@ -119,7 +123,7 @@ impl Advisor<'_> {
             },
             findings: match (whole, self.findings(walk, d, &amounts)) {
                 (false, _) => Vec::new(),
-                (true, all) if feeds => all,
+                (true, all) if !first_aid => all,
                 // First aid has steps of its own; what must be reported is told all the same.
                 (true, all) => all.into_iter().filter(|f| f.notifiable).collect(),
             },
@@ -127,7 +131,7 @@ impl Advisor<'_> {
             advice: self.advice(walk, d, &amounts),
             cautions,
             notes,
-            checks: if whole && feeds {
+            checks: if whole && !first_aid {
                 self.checks(d)
             } else {
                 Vec::new()

@@ -59,6 +59,7 @@ fn worked(
         other,
         epsom: false,
         epsom_days: None,
+        epsom_ago: None,
     };
     propose(rates, &[s], &wanted, None).unwrap()
 }

@@ -109,7 +109,7 @@ fn a_figure_typed_into_a_list_is_the_answer() {
     terminal.prompt("Not understood");
     assert!(terminal.since().contains("dyas"), "{}", terminal.since());
     terminal.send(ESC);
-    terminal.prompt("Within the last week");
+    terminal.prompt("Three days to a week ago");
     terminal.send(&format!("3 days{ENTER}"));
     terminal.prompt("When it happened: 3 days");
     terminal.send(CTRL_C);
