@@ -13,6 +13,8 @@ use serde_json::Value;
 use std::fs;
 use std::path::PathBuf;
 use std::process::{Command, Output, Stdio};
+use tubgrove::facts::{Condition, FactId, Kind};
+use tubgrove::knowledge::{Files, Tighter, load};
 
 /// A configuration directory with files of local rules in it.
 struct Config(PathBuf);
@@ -230,4 +232,37 @@ fn without_a_home_there_are_no_local_rules() {
         checked.contains("The knowledge is valid: shipped ("),
         "{checked}"
     );
+}
+
+/// A number of days that may be moved by local rules stands in no rule of the same days: moved, it would leave the rule behind.
+#[test]
+fn days_that_a_rule_repeats_are_not_moved() {
+    fn figures(when: &Condition, found: &mut Vec<(FactId, f64)>) {
+        match when {
+            Condition::Number(fact, _, at) => found.push((*fact, *at)),
+            Condition::Not(inner) | Condition::Perhaps(inner) => figures(inner, found),
+            Condition::All(parts) | Condition::Any(parts) => {
+                parts.iter().for_each(|part| figures(part, found));
+            }
+            _ => {}
+        }
+    }
+    let k = load(&Files::shipped(), &[]).unwrap();
+    let mut figures_of_rules = Vec::new();
+    for caution in k.cautions.iter() {
+        figures(&caution.when, &mut figures_of_rules);
+    }
+    let days: Vec<f64> = figures_of_rules
+        .into_iter()
+        .filter(|(fact, _)| match &k.vocabulary.get(*fact).kind {
+            Kind::Number(range) => range.unit == "days",
+            _ => false,
+        })
+        .map(|(_, at)| at)
+        .collect();
+    assert!(days.contains(&14.0) && days.contains(&56.0), "{days:?}");
+    for number in k.numbers.iter().filter(|n| n.unit == "days") {
+        let moved = number.tighter == Some(Tighter::Higher);
+        assert!(!moved || !days.contains(&number.value), "{}", number.id);
+    }
 }
