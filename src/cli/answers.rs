@@ -3,6 +3,7 @@
 use super::args::{Cli, Command, Common};
 use super::context::{Context, read_text};
 use super::fail::{Failure, notice};
+use super::record_args::TreeCommand;
 use crate::facts::{FactId, Origin, Sheet, Value, Vocabulary};
 use crate::knowledge::too_deep;
 use std::path::Path;
@@ -60,39 +61,98 @@ pub(super) fn beforehand(
     Ok(sheet)
 }
 
-/// Answers given to a command that asks nothing would be dropped without a word.
+/// What a command makes use of among the options that every command reads.
+#[derive(Clone, Copy, Default)]
+struct Uses {
+    /// Answers given beforehand.
+    answers: bool,
+    /// A file to save the answers to.
+    saves: bool,
+    /// Figures with their formulas.
+    working: bool,
+    /// Its result as JSON.
+    json: bool,
+}
+
+impl Uses {
+    fn of(command: Option<&Command>) -> Self {
+        let none = Self::default();
+        let json = Self { json: true, ..none };
+        match command {
+            None
+            | Some(
+                Command::Diagnose(_)
+                | Command::FirstFeed(_)
+                | Command::Precheck(_)
+                | Command::Rescue(_),
+            ) => Self {
+                answers: true,
+                saves: true,
+                working: true,
+                json: true,
+            },
+            Some(Command::Strength(_)) => Self {
+                answers: true,
+                working: true,
+                ..json
+            },
+            Some(Command::Round(_)) => Self {
+                answers: true,
+                ..json
+            },
+            Some(Command::Tree(tree)) => match **tree {
+                TreeCommand::List => json,
+                _ => none,
+            },
+            Some(
+                Command::Blend(_)
+                | Command::Reading(_)
+                | Command::LeafGuide(_)
+                | Command::History(_)
+                | Command::Due(_),
+            ) => json,
+            Some(_) => none,
+        }
+    }
+}
+
+/// An option that a command has no use for would be dropped without a word.
 ///
 /// # Errors
 /// Names the option and the commands that take it.
 pub(super) fn refuse_where_none_are_taken(cli: &Cli) -> Result<(), Failure> {
+    const ANSWERS: &str = "this command takes no answers, so nothing was done; diagnose, first-feed, precheck, rescue, round and strength do. What is known of a tree goes in with flags: tubgrove tree add --help";
     let common = &cli.common;
-    let (takes, saves) = match &cli.command {
-        None
-        | Some(
-            Command::Diagnose(_)
-            | Command::FirstFeed(_)
-            | Command::Precheck(_)
-            | Command::Rescue(_),
-        ) => (true, true),
-        Some(Command::Round(_) | Command::Strength(_)) => (true, false),
-        Some(_) => (false, false),
-    };
-    let refused = if !takes && !common.set.is_empty() {
-        "--set"
-    } else if !takes && common.answers.is_some() {
-        "--answers"
-    } else if !saves && common.save_answers.is_some() {
-        "--save-answers"
-    } else {
-        return Ok(());
-    };
-    Err(Failure::Usage(if refused == "--save-answers" {
-        "--save-answers: this command saves no answers, so nothing was done; diagnose, first-feed, precheck and rescue do".into()
-    } else {
-        format!(
-            "{refused}: this command takes no answers, so nothing was done; diagnose, first-feed, precheck, rescue, round and strength do. What is known of a tree goes in with flags: tubgrove tree add --help"
-        )
-    }))
+    let uses = Uses::of(cli.command.as_ref());
+    let refused = [
+        (!common.set.is_empty(), uses.answers, "--set", ANSWERS),
+        (common.answers.is_some(), uses.answers, "--answers", ANSWERS),
+        (
+            common.save_answers.is_some(),
+            uses.saves,
+            "--save-answers",
+            "this command saves no answers, so nothing was done; diagnose, first-feed, precheck and rescue do",
+        ),
+        (
+            common.working,
+            uses.working,
+            "--working",
+            "this command has no workings to show, so nothing was done; diagnose, first-feed, precheck, rescue and strength do",
+        ),
+        (
+            common.json,
+            uses.json,
+            "--json",
+            "this command prints no JSON, so nothing was done; the walks, blend, due, history, leaf-guide, reading, round, strength and tree list do. The whole record: tubgrove record export",
+        ),
+    ];
+    match refused
+        .into_iter()
+        .find(|(given, used, ..)| *given && !used)
+    {
+        Some((_, _, option, why)) => Err(Failure::Usage(format!("{option}: {why}"))),
+        None => Ok(()),
+    }
 }
 
 /// Reads one answers file into a sheet.

@@ -55,7 +55,7 @@ impl Units {
 
 /// Options of every command; in help they stand behind the command's own.
 #[derive(Debug, Clone, Args)]
-#[command(next_help_heading = "For every command")]
+#[command(next_help_heading = "Common options, refused where a command has no use for them")]
 pub(super) struct Common {
     /// Answer a question beforehand: FACT=VALUE; may be repeated.
     #[arg(
