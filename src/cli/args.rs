@@ -254,9 +254,9 @@ pub(super) struct BlendArgs {
     /// ",scoops=6" (at most) or ",name=…" behind it. At most 30.
     #[arg(value_name = "MATERIAL")]
     pub(super) materials: Vec<String>,
-    /// One scoop, the same for all: "1/4 cup", "1 tbsp", "25 g".
-    #[arg(long, default_value = "1/4 cup", value_name = "SCOOP")]
-    pub(super) scoop: String,
+    /// One scoop, the same for all: "50 mL", "1 tbsp", "25 g"; 50 mL where it is left out, 1/4 cup with --units us.
+    #[arg(long, value_name = "SCOOP")]
+    pub(super) scoop: Option<String>,
     /// The ratio N-P2O5-K2O wanted.
     #[arg(long, default_value = "2-1-1", value_name = "RATIO")]
     pub(super) target: String,

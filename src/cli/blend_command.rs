@@ -25,12 +25,13 @@ pub(super) fn run(args: &BlendArgs, common: &Common, context: &Context) -> Resul
     let mut shelf = Shelf::new(shelf_list).map_err(|e| wrong(&e))?;
     let pairs = keep_apart(&mut shelf, &knowledge).map_err(|e| wrong(&e))?;
     let handling = handling(&shelf, &knowledge);
-    let system = if context.us {
-        SpoonSystem::Us
+    let (system, usual) = if context.us {
+        (SpoonSystem::Us, "1/4 cup")
     } else {
-        SpoonSystem::Metric
+        (SpoonSystem::Metric, "50 mL")
     };
-    let scoop = scoop(&args.scoop, system)?;
+    let measure = args.scoop.as_deref().unwrap_or(usual);
+    let scoop = scoop(measure, system)?;
     let target = target(&args.target)?;
     let wish = Wish::new(target, scoop)
         .at_most(args.at_most.unwrap_or(DEFAULT_BAGS))
@@ -39,7 +40,7 @@ pub(super) fn run(args: &BlendArgs, common: &Common, context: &Context) -> Resul
     let answer = mix(&shelf, &wish);
     let sheet = report::blend::Sheet {
         shelf: &shelf,
-        scoop: &args.scoop,
+        scoop: measure,
         target: &args.target,
         pairs: &pairs,
         batch,

@@ -126,7 +126,10 @@ fn write_recipe(
     let best = &recipe.best;
     line(
         &style.tone(
-            &format!("Best mix toward {}, scoop {}", sheet.target, sheet.scoop),
+            &format!(
+                "Nearest to {} in whole scoops of {}",
+                sheet.target, sheet.scoop
+            ),
             Tone::Heading,
         ),
         "",
@@ -239,5 +242,8 @@ fn write_mix(mix: &Mix, line: &mut dyn FnMut(&str, &str)) {
             "- ",
         );
     }
-    line(&format!("True grade by weight: {}.", npk(mix.grade)), "");
+    line(
+        &format!("What the mix holds, by weight: {}.", npk(mix.grade)),
+        "",
+    );
 }
