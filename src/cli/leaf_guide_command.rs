@@ -14,10 +14,13 @@ pub(super) fn run(args: &LeafGuideArgs, common: &Common, context: &Context) -> R
     let shown = text(&groups, context.style(), args.pattern.as_deref());
     if shown.is_empty() {
         let wanted = args.pattern.clone().unwrap_or_default().to_lowercase();
-        let names: Vec<String> = groups
-            .iter()
-            .flat_map(|g| g.entries.iter().map(|e| e.picture.name.to_lowercase()))
-            .collect();
+        let mut names: Vec<String> = Vec::new();
+        for entry in groups.iter().flat_map(|g| &g.entries) {
+            let name = entry.picture.name.to_lowercase();
+            if !names.contains(&name) {
+                names.push(name);
+            }
+        }
         let names: Vec<&str> = names.iter().map(String::as_str).collect();
         // A cause in place of a picture: the pictures that point to it.
         let mut of_cause: Vec<String> = Vec::new();
@@ -35,7 +38,7 @@ pub(super) fn run(args: &LeafGuideArgs, common: &Common, context: &Context) -> R
             format!(
                 "there is no leaf picture \"{wanted}\"{}; there are {}; without a name the guide shows all",
                 crate::facts::nearest_of(&wanted, &names),
-                names.join(", ")
+                names.join("; ")
             )
         } else {
             format!(

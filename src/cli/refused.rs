@@ -96,7 +96,10 @@ fn named<'c>(tree: &'c Command, typed: &[String]) -> (String, &'c Command) {
 }
 
 fn no_such_command(wrong: &str, tree: &Command, here: &Command, error: &Error) -> String {
-    let said = format!("there is no command {}", shorten(wrong));
+    let said = match wrong.trim() {
+        "" => "an empty word is no command".to_owned(),
+        _ => format!("there is no command {}", shorten(wrong)),
+    };
     let near = first(error, ContextKind::SuggestedSubcommand);
     let below = tree
         .get_subcommands()

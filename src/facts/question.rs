@@ -110,6 +110,29 @@ impl Question {
         }
     }
 
+    /// Ticked rows that do not count, since a stricter one for the same fact is ticked, each with that one.
+    #[must_use]
+    pub fn outdone(&self, ticks: &[usize]) -> Vec<(&Row, &Row)> {
+        let Form::Ticks { rows, .. } = &self.form else {
+            return Vec::new();
+        };
+        let ticked: Vec<&Row> = ticks.iter().filter_map(|at| rows.get(*at)).collect();
+        let mut listed = ticked.clone();
+        listed.sort_by_key(|row| rows.iter().position(|r| r.id == row.id));
+        let counts = |row: &Row| {
+            let (fact, value) = row.sets.first()?;
+            let first = listed
+                .iter()
+                .find(|r| r.sets.iter().any(|(f, _)| f == fact))?;
+            let same = first.sets.iter().any(|(f, v)| f == fact && v == value);
+            (!same).then_some(*first)
+        };
+        listed
+            .iter()
+            .filter_map(|row| counts(row).map(|stricter| (*row, stricter)))
+            .collect()
+    }
+
     /// Turns ticked rows into answers. With `cannot_tell` the facts without a tick are not sure, else they take the value
     /// that holds when none of their rows is ticked. Where two rows of one fact are ticked, the first in the list wins:
     /// the stricter one is written first.

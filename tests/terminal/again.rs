@@ -136,3 +136,23 @@ fn the_review_says_figures_and_wraps_rows_as_a_reader_needs_them() {
     terminal.send(CTRL_C);
     assert_eq!(terminal.end(), 130);
 }
+
+#[test]
+fn enter_keeps_an_answer_that_is_gone_back_to() {
+    let scratch = Scratch::new("back-kept");
+    let line = format!("\"$TUBGROVE\" precheck --today {TODAY}");
+    let mut terminal = Terminal::start(&scratch, (80, 40), &line, &[]);
+    terminal.prompt("Question 1 of at most 8");
+    terminal.send(&format!("{TREE}{ENTER}"));
+    terminal.prompt("Question 2 of at most 8");
+    terminal.send(&format!("{DOWN}{ENTER}"));
+    terminal.prompt("Question 3 of at most 8");
+    terminal.send(ESC);
+    terminal.prompt("Question 2 of at most 8");
+    terminal.send(ENTER);
+    terminal.prompt("Question 3 of at most 8");
+    let since = one_line(&terminal.since());
+    assert!(since.contains("finger depth: Moist"), "{since}");
+    terminal.send(CTRL_C);
+    assert_eq!(terminal.end(), 130);
+}

@@ -211,3 +211,39 @@ fn a_window_made_narrow_is_seen_by_the_next_question() {
     terminal.send(CTRL_C);
     assert_eq!(terminal.end(), 130);
 }
+
+#[test]
+fn a_row_that_a_space_between_two_words_ticked_is_shown_before_it_counts() {
+    let scratch = Scratch::new("two-words");
+    let mut terminal = Terminal::start(&scratch, (80, 40), "\"$TUBGROVE\" precheck", &[]);
+    terminal.prompt("Question 1 of at most 8");
+    terminal.send(&format!("{TREE}{ENTER}"));
+    terminal.prompt("Question 2 of at most 8");
+    terminal.send(&format!("{DOWN}{ENTER}"));
+    terminal.prompt("Question 3 of at most 8");
+    // Three rows begin with this word.
+    terminal.send(&format!("water {ENTER}"));
+    terminal.prompt("Ticked now: Water stands");
+    terminal.send(ENTER);
+    terminal.prompt("Question 4 of at most 8");
+    terminal.send(CTRL_C);
+    assert_eq!(terminal.end(), 130);
+}
+
+#[test]
+fn a_tick_beside_a_stricter_one_is_said_not_to_count() {
+    let scratch = Scratch::new("outdone");
+    let mut terminal = Terminal::start(&scratch, (80, 40), "\"$TUBGROVE\" precheck", &[]);
+    terminal.prompt("Question 1 of at most 8");
+    terminal.send(&format!("{TREE}{ENTER}"));
+    terminal.prompt("Question 2 of at most 8");
+    terminal.send(&format!("{DOWN}{ENTER}"));
+    terminal.prompt("Question 3 of at most 8");
+    terminal.send(&format!("none {ENTER}"));
+    terminal.prompt("Question 4 of at most 8");
+    terminal.send("coated ");
+    terminal.send(&format!("organic {ENTER}"));
+    terminal.prompt("\"Coated beads lie in the mix\" counts");
+    terminal.send(CTRL_C);
+    assert_eq!(terminal.end(), 130);
+}

@@ -15,7 +15,7 @@ mod typed;
 pub(super) use plain::Plain;
 pub(super) use screen::Rich;
 
-use crate::facts::{Fact, FactId, Form, Kind, Question, Sheet, Value, View};
+use crate::facts::{Fact, FactId, Form, Kind, Question, Row, Sheet, Value, View};
 use crate::knowledge::Knowledge;
 use crate::plan::lower_first;
 use crate::quantity::Truth;
@@ -290,6 +290,14 @@ fn why_of(fact: &Fact) -> Vec<String> {
         .filter(|text| !text.is_empty())
         .map(ToString::to_string)
         .collect()
+}
+
+/// What is said of a ticked row that does not count.
+fn outdone(row: &Row, stricter: &Row) -> String {
+    format!(
+        "\"{}\" counts; it is the stricter beside \"{}\".",
+        stricter.say, row.say
+    )
 }
 
 /// What is said of an answer that was not understood: one stop, and answers in words where a file would have their ids.

@@ -47,6 +47,24 @@ impl Narrowing {
         all.last().map_or("", |t| t.trim()).to_owned()
     }
 
+    /// What was typed when Space ticked a row while several fitted: whoever types two words ticks with the space between them.
+    pub(super) fn ticked_among_several(&self) -> Option<String> {
+        let all = self.typed.borrow();
+        // A tick empties the line at once; Backspace takes letter by letter.
+        let pairs = all.iter().zip(all.iter().skip(1));
+        let emptied = pairs.filter(|(typed, after)| after.is_empty() && !typed.trim().is_empty());
+        emptied
+            .map(|(typed, _)| typed.trim())
+            .find(|typed| {
+                self.rows
+                    .iter()
+                    .filter(|row| fits(typed, row).is_some())
+                    .count()
+                    > 1
+            })
+            .map(str::to_owned)
+    }
+
     /// Whether these places are just the rows, two or more, that some typed text left: one key ticks them all.
     pub(super) fn is_all_of_some(&self, places: &[usize]) -> bool {
         let all = self.typed.borrow();
@@ -81,6 +99,21 @@ mod tests {
         assert_eq!(left(&list, "how"), [3], "help is no answer");
         assert_eq!(left(&list, "1.1 m"), [3]);
         assert_eq!(list.typed(), "1.1 m");
+    }
+
+    #[test]
+    fn a_space_between_two_words_is_seen() {
+        let rows = ["Leaves drop", "Leaves hang", "Frost"].map(str::to_owned);
+        let among = |typed: &[&str]| {
+            let list = Narrowing::new(rows.to_vec());
+            for text in typed {
+                left(&list, text);
+            }
+            list.ticked_among_several()
+        };
+        assert_eq!(among(&["", "leaves", ""]), Some("leaves".to_owned()));
+        assert_eq!(among(&["", "frost", ""]), None, "one row alone was meant");
+        assert_eq!(among(&["", "le", "leaves"]), None);
     }
 
     #[test]

@@ -13,7 +13,12 @@ impl<R: BufRead, W: Write> Plain<R, W> {
         let said: Vec<&str> = rows.iter().map(|r| r.say.as_str()).collect();
         let ids: Vec<&str> = rows.iter().map(|r| r.id.as_str()).collect();
         match self.tick_rows(prompt, &said, &ids, LOOKED_NONE, None) {
-            Ok((ticks, cannot_tell)) => Reply::Answers(question.ticked(&ticks, cannot_tell)),
+            Ok((ticks, cannot_tell)) => {
+                for (row, stricter) in question.outdone(&ticks) {
+                    self.print(&super::outdone(row, stricter));
+                }
+                Reply::Answers(question.ticked(&ticks, cannot_tell))
+            }
             Err(reply) => reply,
         }
     }

@@ -179,6 +179,8 @@ impl Rich {
                     .with_render_config(self.config())
                     .with_page_size(page)
                     .with_starting_cursor(start)
+                    // The row that hides at first would send the arrow back to the top, and Enter to another answer.
+                    .with_reset_cursor(start == 0)
                     .with_help_message(help)
                     .with_formatter(&formatter)
                     // What is typed narrows the list: no key is swallowed so that Enter would take a row that nobody chose.

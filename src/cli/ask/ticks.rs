@@ -126,12 +126,22 @@ impl Rich {
                 default.push(cannot_at);
             }
             let typed = narrowing.typed();
+            let among = narrowing.ticked_among_several();
             if picked.contains(&why_at) || typed == "?" {
                 self.why(prompt);
             } else if !typed.is_empty() {
                 // Enter behind letters is often meant to tick: it must not end the list without that tick.
                 self.print(&format!(
                     "You typed \"{typed}\", which narrows the list and ticks nothing. Space ticks the row at the arrow; then Enter ends."
+                ));
+            } else if let Some(among) = among.filter(|_| !picked.is_empty()) {
+                let words: Vec<&str> = picked
+                    .iter()
+                    .filter_map(|at| rows.get(*at).map(String::as_str))
+                    .collect();
+                self.print(&format!(
+                    "Several rows fit \"{among}\", and Space ticked the one at the arrow. Ticked now: {}. Enter takes them.",
+                    words.join("; ")
                 ));
             } else if none && (cannot || !ticks.is_empty()) {
                 self.print(&format!(
@@ -222,7 +232,12 @@ impl Rich {
             }
         };
         match self.tick_rows(prompt, &question.short, &said, before, Some(LOOKED_NONE)) {
-            Ok((ticks, cannot)) => Reply::Answers(question.ticked(&ticks, cannot)),
+            Ok((ticks, cannot)) => {
+                for (row, stricter) in question.outdone(&ticks) {
+                    self.print(&super::outdone(row, stricter));
+                }
+                Reply::Answers(question.ticked(&ticks, cannot))
+            }
             Err(reply) => reply,
         }
     }
