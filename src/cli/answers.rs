@@ -31,8 +31,8 @@ pub(super) fn beforehand(
                 "--set {item}: write it as FACT=VALUE, such as --set mix_moisture=moist"
             )));
         };
-        let fact = find(vocabulary, id.trim())
-            .map_err(|e| Failure::Usage(format!("--set: {e}")))?;
+        let fact =
+            find(vocabulary, id.trim()).map_err(|e| Failure::Usage(format!("--set: {e}")))?;
         let value = Value::read(vocabulary.get(fact), value)
             .map_err(|e| Failure::Usage(format!("--set {e}")))?;
         if let Some(old) = sheet.entry(fact)

@@ -193,7 +193,12 @@ fn words(rates: &Rates, garden: &Garden, story: &Story, after: &Aftermath) -> Op
 pub(super) fn first_aid(rates: &Rates, garden: &Garden, story: &Story) -> PlanAdvice {
     let after = aftermath(rates, story, &garden.shelf, garden.today);
     let name = quoted(&story.tree.name);
-    let mut text = if let Some(held) = after.holds {
+    let mut text = if let Some(held) = after.holds.filter(|h| h.fresh_mix && !h.soaked) {
+        format!(
+            "Water does not take dry feed out for good. When it stands in fresh mix, enter it: {}. Until then, or until the feed is spent, the record holds the next one back.",
+            held.entered_by(story)
+        )
+    } else if let Some(held) = after.holds {
         format!(
             "When it is done, enter it: {}. Until then the record holds the feed back.",
             held.entered_by(story)

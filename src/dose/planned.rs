@@ -85,8 +85,11 @@ pub(super) fn poured<N: Reckon>(
     let all = planned.amount.grams(feed.density, feed.largest_spoons());
     let all = N::said(all.hi(), "g", "what you planned, at most");
     let typed = |water| N::said(water, "L", "the water you planned");
-    // Of a bigger can only what the pot takes up is poured.
+    // Of a bigger can only what the pot takes up is poured. What is spread dry lies on this pot whole, in however much water
+    // it is washed in.
+    let spread = feed.acts != Acts::Dissolved;
     let (litres, share) = match planned.water_litres {
+        Some(water) if spread && water > can.value() => (can, N::bare(1.0)),
         Some(water) if water > can.value() && can.value() > 0.0 => {
             (can.clone(), can.over(typed(water)))
         }

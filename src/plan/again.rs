@@ -194,10 +194,9 @@ impl Advisor<'_> {
                 let feed = later(self.today, whole_days(k.rates.interval_least));
                 (
                     p.next_days,
-                    "Epsom salt again at the earliest".to_owned(),
-                    format!(
-                        "At most twice in twelve months, and only while the signs last. No feed before {feed}: two weeks lie between the two."
-                    ),
+                    format!("Epsom salt again at the earliest. No feed before {feed}"),
+                    "At most twice in twelve months, and only while the signs last; two weeks lie between it and a feed."
+                        .to_owned(),
                 )
             } else {
                 let s = &p.situation;

@@ -192,7 +192,7 @@ pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -
         let fed_since = last_feed.is_some_and(|(day, _)| day > plan.on);
         let wants = !plan.sprayed && !plan.weedkiller;
         if wants && done.by.is_none() && days_between(plan.on, today) < HOLDS {
-            after.holds = after.holds.or(Some(TooMuch {
+            let by_plan = TooMuch {
                 day: plan.on,
                 entry: None,
                 fresh_mix: plan.soaked,
@@ -200,7 +200,17 @@ pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -
                 water: wanted,
                 water_wanting: done.water_wanting,
                 ends: later(plan.on, HOLDS),
-            }));
+            };
+            after.holds = Some(match after.holds {
+                // The plan has seen the pot: one that is soaked is not flushed, whatever was entered before.
+                Some(far) if plan.soaked && plan.on >= far.day => TooMuch {
+                    fresh_mix: true,
+                    soaked: true,
+                    ..far
+                },
+                Some(far) => far,
+                None => by_plan,
+            });
         }
         let first = done.by.map_or(!fed_since, first);
         let repotted = story

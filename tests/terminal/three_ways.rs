@@ -111,7 +111,7 @@ fn keys_lines_and_a_file_give_the_same_plan() {
         "citrus_type: kumquat\ntree_stage: bearing\npot_kind: terracotta\npot_volume: 30 L\n\
          tree_height: 1,2 m\nmix_moisture: moist\nsalt_crust: no\ndrainage: free\nsour_smell: no\n\
          water_runs_through: no\nwilting_now: no\nnew_growth: yes\npot_fit: fits\n\
-         notifiable_signs: none\ndays_since_feed: 35..3650\nslow_feed_at_work: none\n\
+         notifiable_signs: none\ndays_since_feed: 70..3650\nslow_feed_at_work: none\n\
          days_since_repot: 42..10000\ncold_event: none\nheat_now: no\nrain_due: no\n\
          frost_ahead: later\nalso_in_can: nothing\nplace: outdoors\nair_temperature: 22\n\
          season: summer\nmaterial: not_sure\nproduct_kind: soluble\nproduct_grade: 24-8-16\n\

@@ -47,35 +47,35 @@ impl Narrowing {
         all.last().map_or("", |t| t.trim()).to_owned()
     }
 
-    /// What was typed when Space ticked a row while several fitted: whoever types two words ticks with the space between them.
-    pub(super) fn ticked_among_several(&self) -> Option<String> {
+    /// The texts behind which a key ticked: it empties the line at once, where Backspace takes letter by letter.
+    fn ticked_behind(&self) -> Vec<String> {
         let all = self.typed.borrow();
-        // A tick empties the line at once; Backspace takes letter by letter.
         let pairs = all.iter().zip(all.iter().skip(1));
-        let emptied = pairs.filter(|(typed, after)| after.is_empty() && !typed.trim().is_empty());
-        emptied
-            .map(|(typed, _)| typed.trim())
-            .find(|typed| {
-                self.rows
-                    .iter()
-                    .filter(|row| fits(typed, row).is_some())
-                    .count()
-                    > 1
-            })
-            .map(str::to_owned)
+        pairs
+            .filter(|(typed, after)| after.is_empty() && !typed.trim().is_empty())
+            .map(|(typed, _)| typed.trim().to_owned())
+            .collect()
     }
 
-    /// Whether these places are just the rows, two or more, that some typed text left: one key ticks them all.
+    /// Places of the rows that some typed text leaves.
+    fn left_by<'t>(&'t self, typed: &'t str) -> impl Iterator<Item = usize> + 't {
+        let rows = self.rows.iter().enumerate();
+        rows.filter(move |(_, row)| fits(typed, row).is_some())
+            .map(|(at, _)| at)
+    }
+
+    /// What was typed when Space ticked a row while several fitted: whoever types two words ticks with the space between them.
+    pub(super) fn ticked_among_several(&self) -> Option<String> {
+        let behind = self.ticked_behind();
+        behind
+            .into_iter()
+            .find(|typed| self.left_by(typed).nth(1).is_some())
+    }
+
+    /// Whether these places are just the rows, two or more, that a text left when a key ticked: one key ticked them all.
     pub(super) fn is_all_of_some(&self, places: &[usize]) -> bool {
-        let all = self.typed.borrow();
-        let narrowed = all.iter().filter(|typed| !typed.trim().is_empty());
-        places.len() > 1
-            && narrowed.into_iter().any(|typed| {
-                let left = self.rows.iter().enumerate();
-                left.filter(|(_, row)| fits(typed, row).is_some())
-                    .map(|(at, _)| at)
-                    .eq(places.iter().copied())
-            })
+        let all = |typed: &String| self.left_by(typed).eq(places.iter().copied());
+        places.len() > 1 && self.ticked_behind().iter().any(all)
     }
 }
 
@@ -121,10 +121,18 @@ mod tests {
         let rows = ["Fed lately", "Fed long ago", "Frost"].map(str::to_owned);
         let list = Narrowing::new(rows.to_vec());
         left(&list, "fed");
+        left(&list, "");
         left(&list, "fro");
         left(&list, "");
         assert!(list.is_all_of_some(&[0, 1]));
         assert!(!list.is_all_of_some(&[0, 2]) && !list.is_all_of_some(&[2]));
         assert!(!list.is_all_of_some(&[0, 1, 2]));
+        // Two rows, each ticked by its own word, whose beginnings fit both.
+        let rows = ["Hang limp", "Hardly grows"].map(str::to_owned);
+        let list = Narrowing::new(rows.to_vec());
+        for typed in ["", "ha", "hang", "", "ha", "hard", ""] {
+            left(&list, typed);
+        }
+        assert!(!list.is_all_of_some(&[0, 1]));
     }
 }
