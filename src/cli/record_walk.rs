@@ -14,10 +14,11 @@ use crate::record::{
     say, site_facts,
 };
 use crate::report::style::harmless;
+use crate::walk::Purpose;
 use jiff::civil::Date;
 use std::io::Write;
 
-/// The walk after too much.
+/// As which kind of advice the record keeps first aid, whatever the walk is called.
 const RESCUE: &str = "rescue";
 
 /// Facts of the feed, of the amount or of what the record works out by itself: not kept as words on the tree.
@@ -330,7 +331,9 @@ impl Kept {
         let mut json = serde_json::to_value(&*plan).map_err(|e| Failure::Outside(e.to_string()))?;
         complete_portions(knowledge, sheet, self.product, &mut json);
         let stamp = stamp(knowledge);
-        let (today, tree, walk) = (self.today, self.tree.id, plan.walk.clone());
+        let (today, tree) = (self.today, self.tree.id);
+        let first = plan.purpose == Purpose::FirstAid;
+        let kind = if first { RESCUE } else { &plan.walk };
         self.record.write(|db| {
             for (id, entry) in sheet.iter() {
                 let fact = knowledge.vocabulary.get(id);
@@ -350,9 +353,9 @@ impl Kept {
                 };
                 say(db, &word, &stamp)?;
             }
-            keep(db, today, &walk, Some(tree), &json.to_string(), &stamp)
+            keep(db, today, kind, Some(tree), &json.to_string(), &stamp)
         })?;
-        if plan.walk == RESCUE {
+        if first {
             let garden = self.record.garden(today)?;
             let story = garden.trees.iter().find(|s| s.tree.id == tree);
             let rescue = plan

@@ -14,11 +14,11 @@ use crate::report;
 use crate::report::html;
 use crate::report::plan::Detail;
 use crate::safety::Verdict;
-use crate::walk::{Next, Session, Walk};
+use crate::walk::{Next, Purpose, Session, Walk};
 use std::path::Path;
 
 /// Walks that are gone again once what they wait for is done.
-const OFFERED_AGAIN: [&str; 2] = ["precheck", "first-feed"];
+const OFFERED_AGAIN: [Purpose; 2] = [Purpose::Check, Purpose::Lesson];
 
 /// Runs the walk of this name.
 pub(super) fn run(
@@ -128,13 +128,13 @@ pub(super) fn run(
     let asked = all
         .iter()
         .any(|(_, e)| e.from == Origin::Asked && e.value.is_known());
-    if context.can_ask && waits && asked && OFFERED_AGAIN.contains(&name) {
+    if context.can_ask && waits && asked && OFFERED_AGAIN.contains(&walk.purpose) {
         draft::save(&walk.id, &knowledge.vocabulary, &sheet, &all);
         draft::end(&walk.id, args.tree.as_deref());
     } else if context.can_ask {
         draft::remove(&walk.id)?;
     }
-    Ok(if name == "precheck" && !as_planned {
+    Ok(if walk.purpose == Purpose::Check && !as_planned {
         4
     } else {
         0

@@ -8,6 +8,7 @@ use crate::report::amounts;
 use crate::report::leaf::{meanings, picture_of};
 use crate::report::plan::{echoes, in_days, level_word, no_finding, verdict_word};
 use crate::safety::Verdict;
+use crate::walk::Purpose;
 use maud::{Markup, html};
 
 /// What a page needs beside the plan.
@@ -68,7 +69,7 @@ fn stopped(text: &str) -> String {
 
 fn verdict(plan: &Plan) -> Markup {
     let (class, symbol) = match plan.verdict {
-        _ if plan.walk == "rescue" => ("less", "✚"),
+        _ if plan.purpose == Purpose::FirstAid => ("less", "✚"),
         Verdict::Go => ("go", "✔"),
         Verdict::Reduce => ("less", "▼"),
         Verdict::Hold => ("wait", "◔"),
@@ -77,7 +78,7 @@ fn verdict(plan: &Plan) -> Markup {
     let first = plan
         .cautions
         .first()
-        .filter(|c| c.level >= Level::Reduce && plan.walk != "rescue");
+        .filter(|c| c.level >= Level::Reduce && plan.purpose != Purpose::FirstAid);
     html! {
         section class={ "verdict " (class) } aria-label="Verdict" {
             p.word {
@@ -183,7 +184,7 @@ fn findings(plan: &Plan, knowledge: &Knowledge) -> Markup {
         @if !list.is_empty() {
             h2 { "What it may be" }
             @for (f, pictures) in &list { (finding(plan, f, pictures, knowledge)) }
-        } @else if plan.walk == "diagnose" {
+        } @else if plan.purpose == Purpose::Cause {
             h2 { "What it may be" }
             p { (no_finding(plan)) }
         }

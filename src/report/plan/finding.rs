@@ -8,6 +8,7 @@ use super::words::{no_finding, sentence};
 use crate::plan::{Plan, PlanFinding};
 use crate::report::page::Page;
 use crate::safety::Verdict;
+use crate::walk::Purpose;
 
 /// So many signs are named for a finding on the short page (own choice).
 const SIGNS: usize = 3;
@@ -23,7 +24,7 @@ pub(super) fn leads(f: &PlanFinding) -> bool {
 impl Page {
     pub(super) fn findings(&mut self, plan: &Plan) {
         if plan.findings.is_empty() {
-            if plan.walk == "diagnose" {
+            if plan.purpose == Purpose::Cause {
                 self.heading("What it may be");
                 self.item(no_finding(plan));
             }
@@ -72,11 +73,7 @@ impl Page {
             return;
         }
         // The question itself belongs among its choices; what must be looked at first stands under "Why" already.
-        let told = |fact: &str| {
-            plan.cautions
-                .iter()
-                .any(|c| c.id.strip_prefix("check_") == Some(fact))
-        };
+        let told = |fact: &str| plan.cautions.iter().any(|c| c.looks_at(fact));
         let checks: Vec<_> = plan.checks.iter().filter(|c| !told(&c.fact)).collect();
         if checks.is_empty() {
             return;
@@ -100,7 +97,7 @@ impl Page {
         }
         self.today(f, plan.verdict);
         // The check before a dose is about the dose; what else there is to know, the walk for a struggling tree tells.
-        if plan.walk == "precheck" {
+        if plan.purpose == Purpose::Check {
             if f.notifiable {
                 self.do_not(f);
             }

@@ -17,6 +17,7 @@ use super::words::upper_first;
 use crate::knowledge::{AdvicePart, Level};
 use crate::plan::{Echo, Plan, PlanCaution};
 use crate::safety::Verdict;
+use crate::walk::Purpose;
 
 /// How much to tell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -47,11 +48,11 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
     page.mind(plan);
     page.advice(plan, AdvicePart::Remark, "About your answers");
     // A beginner and somebody who gave too much are told what the next weeks may show.
-    if page.full || matches!(plan.walk.as_str(), "first-feed" | "rescue") {
+    if page.full || matches!(plan.purpose, Purpose::Lesson | Purpose::FirstAid) {
         page.advice(plan, AdvicePart::Watch, "What to look out for");
     }
     // The check before a dose is over in a minute.
-    if page.full || plan.walk != "precheck" {
+    if page.full || plan.purpose != Purpose::Check {
         page.advice(plan, AdvicePart::Practice, "What people commonly do");
     }
     page.again(plan);
@@ -85,7 +86,7 @@ fn care(plan: &Plan) -> impl Iterator<Item = &PlanCaution> {
 impl Page {
     fn verdict(&mut self, plan: &Plan) {
         let word = verdict_word(plan);
-        let tone = if plan.walk == "rescue" {
+        let tone = if plan.purpose == Purpose::FirstAid {
             Tone::Mind
         } else {
             match plan.verdict {
@@ -98,7 +99,7 @@ impl Page {
         let reason = plan
             .cautions
             .first()
-            .filter(|c| c.level >= Level::Reduce && plan.walk != "rescue")
+            .filter(|c| c.level >= Level::Reduce && plan.purpose != Purpose::FirstAid)
             // Who hears only the last line must still hear what a stop is about.
             .filter(|c| self.out.is_empty() || c.level == Level::Stop)
             .map_or_else(String::new, |c| format!(". {}", c.summary));
@@ -120,7 +121,7 @@ impl Page {
     fn echo(&mut self, plan: &Plan) {
         // Without water or feed to measure the size of the pot and the label's rate are not in question.
         let measured =
-            plan.dose.is_some() || plan.walk == "rescue" || plan.echo.iter().any(Echo::is_amount);
+            plan.dose.is_some() || plan.purpose == Purpose::FirstAid || plan.echo.iter().any(Echo::is_amount);
         if self.full || measured {
             for line in echoes(plan) {
                 self.text(&line);
@@ -178,7 +179,7 @@ impl Page {
 
     fn again(&mut self, plan: &Plan) {
         // What to find out, and why, stands under "Why" already.
-        let to_find_out = !self.full && plan.cautions.first().is_some_and(why::is_check);
+        let to_find_out = !self.full && plan.cautions.first().is_some_and(PlanCaution::is_look);
         self.heading("When again");
         self.item(&format!(
             "{} ({}): {}.",
@@ -197,13 +198,8 @@ impl Page {
 
     /// What was not known and what that meant; what must be looked at first stands under "Why" already.
     fn unknown(&mut self, plan: &Plan) {
-        let named = |fact: &str| {
-            !self.full
-                && plan
-                    .cautions
-                    .iter()
-                    .any(|c| c.id.strip_prefix("check_") == Some(fact))
-        };
+        let named =
+            |fact: &str| !self.full && plan.cautions.iter().any(|c| c.looks_at(fact));
         let unsure: Vec<_> = plan.unsure.iter().filter(|u| !named(&u.fact)).collect();
         if unsure.is_empty() {
             return;
@@ -246,10 +242,10 @@ impl Page {
             .findings
             .first()
             .map(|f| format!("tubgrove show {}", f.id));
-        let whole = match plan.walk.as_str() {
-            "precheck" if about.is_some() => Some("tubgrove diagnose".to_owned()),
+        let whole = match plan.purpose {
+            Purpose::Check if about.is_some() => Some("tubgrove diagnose".to_owned()),
             // One screen.
-            "precheck" => None,
+            Purpose::Check => None,
             _ => Some("all of it with --working".to_owned()),
         };
         let more: Vec<String> = about.into_iter().chain(whole).collect();

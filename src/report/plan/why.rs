@@ -6,18 +6,13 @@
 use super::finding::leads;
 use super::words::level_word;
 use crate::knowledge::Level;
-use crate::plan::{Plan, PlanCaution};
+use crate::plan::{CautionKind, Plan, PlanCaution};
 use crate::report::page::Page;
 
 /// From so many open checks on, they are named in one line (own choice: two still fit with their questions).
 const MANY_CHECKS: usize = 3;
 /// So many reasons are told with what to do about them on the short page (own choice).
 const TOLD: usize = 2;
-
-/// Whether it asks to look at something first.
-pub(super) fn is_check(caution: &PlanCaution) -> bool {
-    caution.id.starts_with("check_")
-}
 
 impl Page {
     pub(super) fn why(&mut self, plan: &Plan) {
@@ -37,11 +32,10 @@ impl Page {
         }
         // A finding that stands on the page says there what to mend.
         let on_the_page = |c: &PlanCaution| {
-            c.id.strip_prefix("finding_")
-                .is_some_and(|id| plan.findings.iter().any(|f| f.id == id))
+            matches!(&c.kind, CautionKind::Finding(id) if plan.findings.iter().any(|f| f.id == *id))
         };
         let mut items: Vec<Item> = Vec::new();
-        let checks: Vec<&PlanCaution> = against.iter().copied().filter(|c| is_check(c)).collect();
+        let checks: Vec<&PlanCaution> = against.iter().copied().filter(|c| c.is_look()).collect();
         let many = checks.len() >= MANY_CHECKS;
         if many {
             items.push(Item::Text(many_checks(&checks)));
@@ -55,11 +49,11 @@ impl Page {
         let mut rest: Vec<&str> = Vec::new();
         let mut told = 0_usize;
         for (at, c) in against.iter().enumerate() {
-            if (at > 0 && on_the_page(c)) || (many && is_check(c)) {
+            if (at > 0 && on_the_page(c)) || (many && c.is_look()) {
                 continue;
             }
             let says_what_to_do = !c.detail.is_empty() && c.level >= Level::Hold;
-            if says_what_to_do && (told < most || is_check(c)) {
+            if says_what_to_do && (told < most || c.is_look()) {
                 told = told.saturating_add(1);
                 items.push(if at == 0 {
                     Item::Text(c.detail.to_string())

@@ -1,14 +1,15 @@
 //! The fixed words of a plan, the same on the terminal and on a page.
 
 use crate::knowledge::Level;
-use crate::plan::Plan;
+use crate::plan::{Plan, PlanCaution};
 use crate::report::words::upper_first;
 use crate::safety::Verdict;
+use crate::walk::Purpose;
 
 /// The word for the verdict of a plan.
 #[must_use]
 pub fn verdict_word(plan: &Plan) -> &'static str {
-    if plan.walk == "rescue" {
+    if plan.purpose == Purpose::FirstAid {
         return "FIRST AID";
     }
     match plan.verdict {
@@ -68,7 +69,7 @@ pub fn level_word(level: Level) -> &'static str {
 pub fn no_finding(plan: &Plan) -> &'static str {
     if plan.unsure.iter().any(|u| u.fact == "symptoms") {
         "Too little was seen to name a cause. Look at leaves, shoots and fruit in daylight, then run this again."
-    } else if plan.cautions.iter().any(|c| c.id.starts_with("check_")) {
+    } else if plan.cautions.iter().any(PlanCaution::is_look) {
         "Too little is known to name a cause. Find out first what stands under Why, then run this again."
     } else {
         "Nothing known here fits these answers. Look again in daylight, or ask a garden or plant health adviser with photos of both leaf faces."
