@@ -120,8 +120,9 @@ impl Page {
 
     fn echo(&mut self, plan: &Plan) {
         // Without water or feed to measure the size of the pot and the label's rate are not in question.
-        let measured =
-            plan.dose.is_some() || plan.purpose == Purpose::FirstAid || plan.echo.iter().any(Echo::is_amount);
+        let measured = plan.dose.is_some()
+            || plan.purpose == Purpose::FirstAid
+            || plan.echo.iter().any(Echo::is_amount);
         if self.full || measured {
             for line in echoes(plan) {
                 self.text(&line);
@@ -198,8 +199,7 @@ impl Page {
 
     /// What was not known and what that meant; what must be looked at first stands under "Why" already.
     fn unknown(&mut self, plan: &Plan) {
-        let named =
-            |fact: &str| !self.full && plan.cautions.iter().any(|c| c.looks_at(fact));
+        let named = |fact: &str| !self.full && plan.cautions.iter().any(|c| c.looks_at(fact));
         let unsure: Vec<_> = plan.unsure.iter().filter(|u| !named(&u.fact)).collect();
         if unsure.is_empty() {
             return;

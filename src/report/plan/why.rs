@@ -31,9 +31,7 @@ impl Page {
             return;
         }
         // A finding that stands on the page says there what to mend.
-        let on_the_page = |c: &PlanCaution| {
-            matches!(&c.kind, CautionKind::Finding(id) if plan.findings.iter().any(|f| f.id == *id))
-        };
+        let on_the_page = |c: &PlanCaution| matches!(&c.kind, CautionKind::Finding(id) if plan.findings.iter().any(|f| f.id == *id));
         let mut items: Vec<Item> = Vec::new();
         let checks: Vec<&PlanCaution> = against.iter().copied().filter(|c| c.is_look()).collect();
         let many = checks.len() >= MANY_CHECKS;
