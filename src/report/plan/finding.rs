@@ -4,7 +4,7 @@
 //! only the first also says how to be sure. What is merely possible is told by its check where nothing is likely, and by its
 //! name where something is.
 
-use super::words::{no_finding, sentence};
+use super::words::{WHY_FIRST, head, lookalike, no_finding, to_expect, waits};
 use crate::plan::{Plan, PlanFinding};
 use crate::report::page::Page;
 use crate::safety::Verdict;
@@ -22,15 +22,15 @@ pub(super) fn leads(f: &PlanFinding) -> bool {
 }
 
 impl Page {
-    pub(super) fn findings(&mut self, plan: &Plan) {
+    pub(super) fn findings(&mut self, plan: &Plan, heading: &str) {
         if plan.findings.is_empty() {
             if plan.purpose == Purpose::Cause {
-                self.heading("What it may be");
+                self.heading(heading);
                 self.item(no_finding(plan));
             }
             return;
         }
-        self.heading("What it may be");
+        self.heading(heading);
         if self.full {
             for f in &plan.findings {
                 self.finding(f, plan.verdict);
@@ -60,12 +60,12 @@ impl Page {
         }
     }
 
-    pub(super) fn checks(&mut self, plan: &Plan) {
+    pub(super) fn checks(&mut self, plan: &Plan, heading: &str) {
         if plan.checks.is_empty() {
             return;
         }
         if self.full {
-            self.heading("Checks that would tell most");
+            self.heading(heading);
             for c in &plan.checks {
                 self.item(&c.ask);
                 self.under(&c.how);
@@ -78,7 +78,7 @@ impl Page {
         if checks.is_empty() {
             return;
         }
-        self.heading("Checks that would tell most");
+        self.heading(heading);
         for c in checks {
             self.item(&format!("{}: {}", c.short, c.how));
         }
@@ -121,10 +121,10 @@ impl Page {
     }
 
     fn today(&mut self, f: &PlanFinding, verdict: Verdict) {
-        let first = if verdict >= Verdict::Hold && f.feeds {
-            "first what stands under Why. Then: "
+        let first = if waits(f, verdict) {
+            format!("{WHY_FIRST} ")
         } else {
-            ""
+            String::new()
         };
         self.under(&format!("Today: {first}{}", f.today.join(" ")));
     }
@@ -153,31 +153,11 @@ impl Page {
         self.do_not(f);
         self.under(&format!("To confirm: {}", f.confirm));
         for l in &f.lookalikes {
-            self.under(&format!("Rather {}, if: {}", l.name.to_lowercase(), l.sign));
+            self.under(&lookalike(l));
         }
-        self.under(&format!(
-            "What to expect: {} Where: {} By: {} If it does not come: {}",
-            sentence(&f.after.sign),
-            sentence(&f.after.r#where),
-            sentence(&f.after.by),
-            sentence(&f.after.otherwise)
-        ));
+        self.under(&format!("What to expect: {}", to_expect(&f.after)));
         if !f.refer.is_empty() {
             self.under(&format!("Who can help: {}", f.refer));
         }
     }
-}
-
-/// Its name, how likely it is, and whether it must be reported.
-fn head(f: &PlanFinding) -> String {
-    format!(
-        "{} ({}){}",
-        f.name,
-        f.likelihood,
-        if f.notifiable {
-            ", must be reported"
-        } else {
-            ""
-        }
-    )
 }

@@ -4,7 +4,7 @@
 //! reason says what to do, if no likely finding does; the rest are named in one line.
 
 use super::finding::leads;
-use super::words::level_word;
+use super::words::{against, level_word};
 use crate::knowledge::Level;
 use crate::plan::{CautionKind, Plan, PlanCaution};
 use crate::report::page::Page;
@@ -15,15 +15,11 @@ const MANY_CHECKS: usize = 3;
 const TOLD: usize = 2;
 
 impl Page {
-    pub(super) fn why(&mut self, plan: &Plan) {
-        let against: Vec<&PlanCaution> = plan
-            .cautions
-            .iter()
-            .filter(|c| c.level >= Level::Reduce)
-            .collect();
+    pub(super) fn why(&mut self, plan: &Plan, heading: &str) {
+        let against: Vec<&PlanCaution> = against(plan).collect();
         if self.full {
             if !against.is_empty() {
-                self.heading("Why");
+                self.heading(heading);
             }
             for c in against {
                 self.reason(c);
@@ -69,7 +65,7 @@ impl Page {
         if items.is_empty() {
             return;
         }
-        self.heading("Why");
+        self.heading(heading);
         for item in items {
             match item {
                 Item::Text(text) => self.item(&text),
