@@ -12,7 +12,6 @@
 
 use num_rational::Ratio;
 use proptest::prelude::*;
-use tubgrove::blend::{Npk, by_weight, two_sources};
 use tubgrove::chemistry::water::Water;
 use tubgrove::chemistry::{Mineral, Minerals, NitrogenForms};
 use tubgrove::dose::can::{Can, InCan};
@@ -110,32 +109,5 @@ proptest! {
         let Per::LitresOfWater(per) = rate.per else { panic!("water") };
         same(per, r(3_785_411_784 * i128::from(gallons), 1_000_000_000))?;
         same(rate.amount.millilitres(SpoonSystem::Us).unwrap(), r(3_785_411_784 * i128::from(spoons), 256_000_000))?;
-    }
-
-    /// total × wanted ÷ held for each source, and what is left is filler.
-    #[test]
-    fn a_blend_by_weight(total in 1..5000_i32, wanted in [1..12_i32, 1..12, 1..12], held in [40..60_i32, 40..60, 40..60]) {
-        let blend = by_weight(
-            f64::from(total),
-            Npk::new(wanted.map(f64::from)),
-            Npk::new(held.map(f64::from)),
-        ).unwrap();
-        let part = |i: usize| r(i128::from(total) * i128::from(wanted[i]), i128::from(held[i]));
-        for (i, ours) in blend.parts.as_array().into_iter().enumerate() {
-            same(ours, part(i))?;
-        }
-        let filler = r(i128::from(total), 1) - part(0) - part(1) - part(2);
-        prop_assert!((blend.filler - decimal(filler)).abs() <= 1e-12 * f64::from(total));
-    }
-
-    /// x·w1 + (1 − x)·w2 = w.
-    #[test]
-    fn two_sources_meet_between(low in 1..40_i32, step in 1..30_i32, more in 1..30_i32) {
-        let (w1, w, w2) = (low, low + step, low + step + more);
-        let share = two_sources(f64::from(w1), f64::from(w2), f64::from(w)).unwrap();
-        let exact = r(i128::from(w2 - w), i128::from(w2 - w1));
-        let (x, y) = share;
-        same(x, exact)?;
-        same(y, r(1, 1) - exact)?;
     }
 }

@@ -197,14 +197,15 @@ fn the_verdict_comes_first_and_the_workings_last() {
         };
         let mut order = vec![at("class=\"word\"")];
         for heading in [
+            "Why",
+            "What it may be",
             "How much, for this tree",
             "How to give it",
-            "What it may be",
             "Mind this",
             "When again",
             "What was not known",
             "Your answers",
-            "How the numbers came about",
+            "How it came about",
         ] {
             order.extend(page.find(&format!(">{heading}</h2>")));
         }

@@ -10,9 +10,7 @@
     missing_docs
 )]
 
-use tubgrove::blend::{
-    MaterialOnShelf, Npk, Scoop, Shelf, Target, by_weight, mix_of, split_by_weight, weight_for,
-};
+use tubgrove::blend::{MaterialOnShelf, Scoop, Shelf, Target, mix_of};
 use tubgrove::chemistry::water::Water;
 use tubgrove::chemistry::{Minerals, NitrogenForms};
 use tubgrove::dose::can::{Can, InCan};
@@ -44,6 +42,11 @@ fn mg_per_litre(grams: f64, litres: f64, percent: f64) -> f64 {
     };
     let can = Can::new(&[feed], litres, Water::default(), 0.0).unwrap();
     can.contents(1.0).n.1
+}
+
+/// Nitrogen in a weight of feed, in the same unit, by the program's own can: grams in 1000 litres are mg in a litre.
+fn nitrogen(weight: f64, percent: f64) -> f64 {
+    mg_per_litre(weight, 1000.0, percent)
 }
 
 /// Per cent of nitrogen of a shipped material.
@@ -128,9 +131,8 @@ fn w8_potassium_to_potash() {
 fn w9_fifty_pounds_the_factor_is_wrong() {
     // Blakey, county extension handout: 50 lb of 6-6-18 → 3 / 3 / 9 lb; 3 lb N → 50 lb. Its K factor 1.12 is wrong: 1.2046.
     let g = Grade::parse("6-6-18", GradeBasis::Oxide).unwrap();
-    near(50.0 * g.n() / 100.0, 3.0, 1e-9);
+    near(nitrogen(50.0, g.n()), 3.0, 1e-6);
     near(50.0 * g.k2o() / 100.0, 9.0, 1e-9);
-    near(weight_for(100.0, 3.0, g.n()).unwrap(), 50.0, 1e-6);
     near(1.0 / K_IN_K2O, 1.2046, 1e-4);
 }
 
@@ -145,46 +147,55 @@ fn w10_w11_pounds_of_nitrogen() {
     let g = Grade::parse("12-6-6", GradeBasis::Oxide).unwrap();
     near(10.0 * g.n() / 100.0, 1.2, 1e-9);
     // UCCE San Diego item 62: 1 lb N = 5 lb of 21 % or 8 lb of 13 % blood meal, rounded up.
-    assert_eq!(weight_for(100.0, 1.0, 21.0).unwrap().ceil(), 5.0);
-    assert_eq!(weight_for(100.0, 1.0, 13.0).unwrap().ceil(), 8.0);
+    for (lb, percent) in [(5.0, 21.0), (8.0, 13.0)] {
+        assert!(nitrogen(lb, percent) >= 1.0 && nitrogen(lb - 1.0, percent) < 1.0);
+    }
 }
 
 #[test]
 fn w12_w13_w14_pounds_of_product() {
     // Wolf, Polk Co. Master Gardener: 1 lb N: 15-2-13 → 6.7 lb, 6-0-6 → 16.7 lb; 2.5 times that printed 41.75 from the rounded
     // figure, 41.67 exact.
-    near(weight_for(100.0, 1.0, 15.0).unwrap(), 6.7, 0.05);
-    near(weight_for(100.0, 1.0, 6.0).unwrap(), 16.7, 0.05);
-    near(2.5 * weight_for(100.0, 1.0, 6.0).unwrap(), 41.67, 0.01);
+    near(nitrogen(6.7, 15.0), 1.0, 0.05 * 0.15);
+    near(nitrogen(16.7, 6.0), 1.0, 0.05 * 0.06);
+    near(nitrogen(41.67, 6.0), 2.5, 0.01 * 0.06);
     // "Four Steps in Fertilizer Calculations": 50 lb of 35 % → 17.5 lb N; 5 lb N → 14.3 lb; 15 lb N of 21 % → 71 lb.
-    near(weight_for(100.0, 17.5, 35.0).unwrap(), 50.0, 1e-9);
-    near(weight_for(100.0, 5.0, 35.0).unwrap(), 14.3, 0.02);
-    assert_eq!(weight_for(100.0, 15.0, 21.0).unwrap().round(), 71.0);
+    near(nitrogen(50.0, 35.0), 17.5, 1e-6);
+    near(nitrogen(14.3, 35.0), 5.0, 0.02 * 0.35);
+    near(nitrogen(71.0, 21.0), 15.0, 0.5 * 0.21);
 }
 
 #[test]
 fn w15_a_blend_of_two() {
     // Same lecture: 15 lb N, 75 % from a 31 % and 25 % from a 46 % material → 36.3 + 8.2 lb.
-    let parts = split_by_weight(15.0, &[(0.75, 31.0), (0.25, 46.0)]).unwrap();
-    near(parts[0], 36.3, 0.05);
-    near(parts[1], 8.2, 0.05);
+    near(nitrogen(36.3, 31.0), 0.75 * 15.0, 0.05 * 0.31);
+    near(nitrogen(8.2, 46.0), 0.25 * 15.0, 0.05 * 0.46);
 }
 
 #[test]
 fn w16_w18_home_mixing_by_weight() {
     // Watts, Vegetable Gardening: 4-8-10 per 2000 lb from 16, 17 and 50 % → 500 + 941 + 400 lb, filler 159.
-    let blend = by_weight(
-        2000.0,
-        Npk::new([4.0, 8.0, 10.0]),
-        Npk::new([16.0, 17.0, 50.0]),
+    let shelf = Shelf::new(vec![
+        MaterialOnShelf::new("nitrate of soda", [16.0, 0.0, 0.0], 1.0),
+        MaterialOnShelf::new("rock", [0.0, 17.0, 0.0], 1.0),
+        MaterialOnShelf::new("potash", [0.0, 0.0, 50.0], 1.0),
+        MaterialOnShelf::new("filler", [0.0, 0.0, 0.0], 1.0),
+    ])
+    .unwrap();
+    let pound = Scoop::weight(16.0 * OUNCE_G).unwrap();
+    let wanted = Target::new([4.0, 8.0, 10.0]).unwrap();
+    let mix = mix_of(
+        &shelf,
+        pound,
+        wanted,
+        &[(0, 500), (1, 941), (2, 400), (3, 159)],
     )
     .unwrap();
-    near(blend.parts.n, 500.0, 1e-6);
-    near(blend.parts.p2o5, 941.0, 0.5);
-    near(blend.parts.k2o, 400.0, 1e-6);
-    near(blend.filler, 159.0, 0.5);
+    near(mix.grade.n, 4.0, 1e-6);
+    near(mix.grade.p2o5, 8.0, 0.5 * 17.0 / 2000.0);
+    near(mix.grade.k2o, 10.0, 1e-6);
     // Bailey, Farm and Garden Rule-Book: 2-8-6 with nitrate of soda 15 % → 2 × 133 = 266 lb.
-    near(weight_for(2000.0, 2.0, 15.0).unwrap(), 266.0, 1.0);
+    near(nitrogen(266.0, 15.0), 0.02 * 2000.0, 0.15);
 }
 
 #[test]
@@ -201,13 +212,9 @@ fn w17_pounds_per_ton_for_one_percent() {
         (12.0, 167.0),
         (48.0, 42.0),
     ] {
-        assert_eq!(
-            weight_for(2000.0, 1.0, percent).unwrap().round(),
-            printed,
-            "{percent}"
-        );
+        near(nitrogen(printed, percent), 20.0, 0.005 * percent);
     }
-    near(weight_for(2000.0, 1.0, 24.3).unwrap(), 82.3, 0.05);
+    near(nitrogen(82.3, 24.3), 20.0, 0.05 * 0.243);
 }
 
 #[test]
@@ -232,7 +239,7 @@ fn w20_carrier() {
 fn w21_identities_the_factor_is_wrong() {
     // NOFA appendix A: 1 % = 20 lb a ton; 0.01 % = 100 ppm. Its P → P2O5 of 2.23 is wrong: 2.2914.
     // One per cent of a ton is what 20 lb of the pure thing bring; 0.01 % in a litre that weighs 1000 g is 100 mg.
-    near(weight_for(2000.0, 1.0, 100.0).unwrap(), 20.0, 1e-9);
+    near(nitrogen(20.0, 100.0), 0.01 * 2000.0, 1e-6);
     near(mg_per_litre(1000.0, 1.0, 0.01), 100.0, 1e-6);
     near(1.0 / P_IN_P2O5, 2.2914, 1e-4);
 }
@@ -271,8 +278,7 @@ fn w22_spoons_of_a_pot_table() {
 fn w23_a_table_of_thirty_cells() {
     // UF/IFAS home-citrus table, reprinted by Badurek: a year's nitrogen ÷ applications ÷ share, in lb to 0.1. Two of the thirty
     // cells lie just between tenths and are printed half up. All cells, and that none of them may go into a pot, are checked in
-    // tests/outside.rs; here first and last row through the program's own weights.
-    let tenths = |lb: f64| (lb * 10.0 + 0.5 + 1e-9).floor() / 10.0;
+    // tests/outside.rs; here first and last row through the program's own can.
     for (applications, year, percent, printed) in [
         (6.0, 0.15, 6.0, 0.4),
         (6.0, 0.30, 6.0, 0.8),
@@ -283,9 +289,12 @@ fn w23_a_table_of_thirty_cells() {
         (3.0, 1.4, 10.0, 4.7),
         (4.0, 0.9, 10.0, 2.3),
     ] {
-        // weight_for takes per cent of a total: of 100 lb, so many lb of nitrogen.
-        let lb = weight_for(100.0, year / applications, percent).unwrap();
-        near(tenths(lb), printed, 1e-9);
+        let half_a_tenth = applications * 0.05 * percent / 100.0;
+        near(
+            applications * nitrogen(printed, percent),
+            year,
+            half_a_tenth + 1e-6,
+        );
     }
 }
 

@@ -111,32 +111,6 @@ pub enum BlendError {
         /// As given, in grams or litres.
         size: f64,
     },
-    /// A percent, weight or part that is below nought, above the whole, or no number.
-    #[error("{value} cannot be used as {what}")]
-    Weight {
-        /// What it was to be.
-        what: &'static str,
-        /// As given.
-        value: f64,
-    },
-    /// The wanted percent does not lie between those of the two sources.
-    #[error("{wanted} % cannot be made from {first} % and {second} %: it must lie between them")]
-    OutOfReach {
-        /// Wanted percent.
-        wanted: f64,
-        /// Percent of the first source.
-        first: f64,
-        /// Percent of the second source.
-        second: f64,
-    },
-    /// The sources together would weigh more than the whole batch.
-    #[error("the parts would weigh {needed}, more than the {total} to be made: use richer sources")]
-    Overfull {
-        /// What the parts would weigh.
-        needed: f64,
-        /// What the batch was to weigh.
-        total: f64,
-    },
 }
 
 /// A density as one number, or as its two ends.

@@ -43,7 +43,6 @@ mod search;
 mod shelf;
 mod shortcut;
 mod spread;
-mod weights;
 
 pub use answer::{Answer, Proof, Recipe, Refusal, Wish, mix};
 pub use batch::{BatchPart, BatchSize};
@@ -56,4 +55,3 @@ pub use reason::Reason;
 pub use scoop::Scoop;
 pub use shelf::{DEFAULT_BAGS, MOST_MATERIALS, MOST_SCOOPS, MaterialOnShelf, Shelf};
 pub use shortcut::Shortcut;
-pub use weights::{WeightBlend, by_weight, split_by_weight, two_sources, weight_for};

@@ -2,8 +2,7 @@
 //!
 //! **Equation.** LR = ECw/(5·ECe − ECw), the share of the applied water that has to drain (FAO-29
 //! after Rhoades 1974; from memory, checked against its worked example of corn). ECw is the
-//! water's, ECe what the roots may bear in the saturated extract, both dS/m. Water to apply: ET/(1
-//! − LR).
+//! water's, ECe what the roots may bear in the saturated extract, both dS/m.
 
 /// Leaching requirement, 0 to below 1.
 ///
@@ -16,21 +15,6 @@ pub fn leaching_requirement(ec_water: f64, ec_extract: f64) -> Option<f64> {
     }
     let requirement = ec_water / (5.0 * ec_extract - ec_water);
     (requirement < 1.0).then_some(requirement)
-}
-
-/// Water to apply so that `used` is left for the plant after the share `fraction` has drained; same
-/// unit as `used`. `None` unless the fraction is from 0 to below 1.
-pub fn water_to_apply(used: f64, fraction: f64) -> Option<f64> {
-    (0.0..1.0)
-        .contains(&fraction)
-        .then(|| used / (1.0 - fraction))
-}
-
-/// Conductivity of what drains, once salt in equals salt out: ECw ÷ leaching fraction, dS/m; `None`
-/// unless the fraction is above 0 and at most 1. Balance of salt, salt taken up by the plant left
-/// out.
-pub fn drainage_at_balance(ec_water: f64, fraction: f64) -> Option<f64> {
-    (fraction > 0.0 && fraction <= 1.0).then(|| ec_water / fraction)
 }
 
 /// ECe ÷ ECw at balance for a leaching fraction, by straight lines between the rows of FAO-29 Table

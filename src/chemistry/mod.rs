@@ -10,11 +10,11 @@
 //! | [`solution`], [`salts`] | what is in a litre, and what a gram of salt puts there |
 //! | [`label`], [`feed`] | a soluble feed's label, and how strong a can of it will be |
 //! | [`corners`] | the weakest and the strongest mix of salts behind a label that does not say |
-//! | [`temperature`], [`extract`] | readings at other temperatures, readings by other methods |
+//! | [`extract`] | readings by other methods |
 //! | [`water`], [`tolerance`], [`leaching`], [`mixing`] | water quality, what salt costs a tree, how it washes out |
 //! | [`analysis`], [`guarantee`], [`acidity`] | secondary and trace elements, what a bag may miss, how sour it is |
 //! | [`release`] | what slow feeds give off week by week |
-//! | [`precipitation`], [`solubility`], [`salt_index`] | what clouds, what dissolves, how salty a dry material is |
+//! | [`precipitation`], [`solubility`] | what clouds, what dissolves |
 
 pub mod acidity;
 pub mod analysis;
@@ -30,12 +30,10 @@ pub mod leaching;
 pub mod mixing;
 pub mod precipitation;
 pub mod release;
-pub mod salt_index;
 pub mod salts;
 pub mod solubility;
 pub mod solution;
 pub mod speciation;
-pub mod temperature;
 pub mod tolerance;
 pub mod water;
 pub mod weights;

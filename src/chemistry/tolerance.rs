@@ -1,11 +1,8 @@
-//! What salt in the root zone costs a tree: two published forms of the same curve.
+//! What salt in the root zone costs a tree.
 //!
 //! **Two-piece line.** Yr = 100 − b·(ECe − a), in per cent of full yield, with ECe the conductivity
 //! of the saturated extract in dS/m, a the threshold and b the loss per dS/m (FAO Irrigation and
 //! Drainage Paper 61, Annex 1, eq. 1, after Maas and Grattan 1999).
-//!
-//! **S-curve.** Yr = 100/[1 + (C/C50)^exp(s·C50)], with C50 = 0.988·[0.5/b + a] − 0.252 and s =
-//! 1.52·b, b as a fraction (Steppuhn, van Genuchten and Grieve 2005, *Crop Sci.* 45, abstract).
 //!
 //! **Limits.** Field trees, whole seasons, yield. A pot is fed by single cans, and a leaf burns
 //! before yield falls; the rows also assume a rootstock that does not take up sodium or chloride
@@ -38,47 +35,5 @@ impl ToleranceLine {
     /// Relative yield, per cent, 0 to 100, at an ECe in dS/m.
     pub fn relative_yield(&self, ec_extract: f64) -> f64 {
         (100.0 - self.slope * (ec_extract - self.threshold)).clamp(0.0, 100.0)
-    }
-
-    /// ECe, dS/m, at which a yield in per cent is left.
-    pub fn extract_at(&self, percent: f64) -> f64 {
-        self.threshold + (100.0 - percent.clamp(0.0, 100.0)) / self.slope
-    }
-
-    /// The same for the water applied all season: ECw = ECe/1.5, which holds at a leaching fraction
-    /// of 15 to 20 % (FAO-29; outside check: the corn row of its Table 4).
-    pub fn water_at(&self, percent: f64) -> f64 {
-        self.extract_at(percent) / 1.5
-    }
-
-    /// The S-curve through the same two figures.
-    pub fn s_curve(&self) -> SCurve {
-        let slope = self.slope / 100.0;
-        SCurve {
-            half: 0.988 * (0.5 / slope + self.threshold) - 0.252,
-            steepness: 1.52 * slope,
-        }
-    }
-}
-
-/// The S-shaped form.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct SCurve {
-    /// C50: the ECe at which half the yield is left, dS/m.
-    pub half: f64,
-    /// s: steepness there, per dS/m.
-    pub steepness: f64,
-}
-
-impl SCurve {
-    /// Relative yield, per cent, at an ECe in dS/m.
-    pub fn relative_yield(&self, ec_extract: f64) -> f64 {
-        let power = (self.steepness * self.half).exp();
-        100.0 / (1.0 + (ec_extract.max(0.0) / self.half).powf(power))
-    }
-
-    /// Salinity tolerance index, C50 + s·C50.
-    pub fn index(&self) -> f64 {
-        self.half + self.steepness * self.half
     }
 }

@@ -1,10 +1,9 @@
 //! The water a can is made with: what its own salts add, and how printed tables rate it.
 //!
 //! **Classes.** FAO Irrigation and Drainage Paper 29 rev. 1, Table 1, read in two secondary copies.
-//! Copies often print mg/L where FAO means me/L for sodium, chloride and bicarbonate; the numbers
+//! Copies often print mg/L where FAO means me/L for chloride and bicarbonate; the numbers
 //! here are me/L. The table speaks of all water all season on field soil, not of one can.
 
-use super::feed::Range;
 use super::solution::Solution;
 use super::weights::Element;
 
@@ -58,34 +57,6 @@ impl Water {
     pub fn least_ec(&self) -> f64 {
         self.solution().ec_ds_per_m(25.0)
     }
-
-    /// Conductivity of the can: what the feed does in pure water and what the water brings, dS/m.
-    ///
-    /// The two are added. Together they conduct 1 to 4 % less than that, so that the sum errs to
-    /// the high side. Where the water is unknown, `assumed` stands for it.
-    pub fn ec_of_can(&self, feed: Range, assumed: f64) -> Range {
-        let own = self.ec.unwrap_or(assumed);
-        Range {
-            low: feed.low + own,
-            high: feed.high + own,
-        }
-    }
-
-    /// Chloride of the can, me/L: feed and water together; `None` where the water's is not known.
-    pub fn chloride_of_can(&self, feed: Range) -> Option<Range> {
-        let own = self.chloride_me_per_l()?;
-        Some(Range {
-            low: feed.low + own,
-            high: feed.high + own,
-        })
-    }
-}
-
-/// Sodium adsorption ratio, Na/√((Ca + Mg)/2), all in me/L; `None` without calcium or magnesium,
-/// where it has no bound. Textbook definition, from memory.
-pub fn sodium_adsorption_ratio(sodium: f64, calcium: f64, magnesium: f64) -> Option<f64> {
-    let half = (calcium + magnesium) / 2.0;
-    (half > 0.0 && sodium >= 0.0).then(|| sodium / half.sqrt())
 }
 
 /// Degree of restriction on use, FAO-29 Table 1.
@@ -99,40 +70,23 @@ pub enum Restriction {
     Severe,
 }
 
-/// A line of FAO-29 Table 1.
+/// A line of FAO-29 Table 1 that a water report answers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Quality {
     /// Conductivity, dS/m.
     Salinity,
-    /// Dissolved solids, mg/L.
-    DissolvedSolids,
-    /// Sodium in surface irrigation, as SAR.
-    SodiumAtRoot,
-    /// Sodium in sprinkling, me/L.
-    SodiumOnLeaf,
     /// Chloride in surface irrigation, me/L.
     ChlorideAtRoot,
-    /// Chloride in sprinkling, me/L.
-    ChlorideOnLeaf,
-    /// Boron, mg/L.
-    Boron,
-    /// Nitrate nitrogen, mg/L.
-    NitrateNitrogen,
     /// Bicarbonate in overhead sprinkling, me/L.
     BicarbonateOnLeaf,
 }
 
 impl Quality {
-    /// Where "none" ends and where "severe" begins. Sprinkled sodium and chloride have no severe
-    /// column.
+    /// Where "none" ends and where "severe" begins.
     const fn bounds(self) -> (f64, f64) {
         match self {
-            Self::Salinity | Self::Boron => (0.7, 3.0),
-            Self::DissolvedSolids => (450.0, 2000.0),
-            Self::SodiumAtRoot => (3.0, 9.0),
-            Self::SodiumOnLeaf | Self::ChlorideOnLeaf => (3.0, f64::INFINITY),
+            Self::Salinity => (0.7, 3.0),
             Self::ChlorideAtRoot => (4.0, 10.0),
-            Self::NitrateNitrogen => (5.0, 30.0),
             Self::BicarbonateOnLeaf => (1.5, 8.5),
         }
     }
@@ -148,25 +102,4 @@ impl Quality {
             Restriction::Severe
         }
     }
-}
-
-/// How far a water may slow down its own soaking in, from its SAR and conductivity in dS/m; `None`
-/// above a SAR of 40, where the table ends. The purer the water and the higher the SAR, the worse.
-pub fn infiltration(sar: f64, ec: f64) -> Option<Restriction> {
-    let (none, severe) = match sar {
-        s if s < 0.0 => return None,
-        s if s < 3.0 => (0.7, 0.2),
-        s if s < 6.0 => (1.2, 0.3),
-        s if s < 12.0 => (1.9, 0.5),
-        s if s < 20.0 => (2.9, 1.3),
-        s if s <= 40.0 => (5.0, 2.9),
-        _ => return None,
-    };
-    Some(if ec > none {
-        Restriction::None
-    } else if ec >= severe {
-        Restriction::SlightToModerate
-    } else {
-        Restriction::Severe
-    })
 }

@@ -3,10 +3,10 @@
 use super::args::{Common, Units};
 use super::context::{self, Context};
 use super::fail::Failure;
+use super::opening::open_walk;
 use super::progress::{Counted, Progress};
 use super::{answers, record_walk};
 use crate::batch::{Batch, Stopped, run as run_batch};
-use crate::plan::Advisor;
 use std::io::{self, Read};
 use std::path::Path;
 
@@ -19,18 +19,10 @@ pub(super) fn run(
 ) -> Result<u8, Failure> {
     let knowledge = context::knowledge(common)?;
     let today = context::today(common)?;
-    let walk = knowledge
-        .walk(walk)
-        .ok_or_else(|| Failure::Outside(format!("the knowledge has no walk {walk}")))?;
-    let mut advisor = Advisor::new(&knowledge, today).map_err(|lacking| {
-        Failure::Outside(format!(
-            "the knowledge lacks facts that formulas read: {}",
-            lacking.join(", ")
-        ))
-    })?;
+    let (walk, mut advisor) = open_walk(walk, &knowledge, today)?;
     let mut given = answers::beforehand(&knowledge.vocabulary, common, context)?;
-    let end = record_walk::rules_of_the_site(&knowledge, common, &mut given)?;
-    advisor.ends.extend(end.map(|day| ("local_ban", day)));
+    let ban = record_walk::rules_of_the_site(&knowledge, common, &mut given)?;
+    advisor.ends.extend(ban);
     let batch = Batch {
         advisor: &advisor,
         walk,

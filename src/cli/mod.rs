@@ -32,6 +32,7 @@ mod log_undo;
 mod log_warnings;
 mod menu;
 mod named_file;
+mod opening;
 mod progress;
 mod reading_command;
 mod record_args;

@@ -6,6 +6,7 @@ use crate::plan::{AFTER_THE_COLD, Plan, Portion};
 use crate::quantity::Interval;
 use crate::record::{BY_RECORD, Event, Garden, Kind, NextFeed, Outlook, Story};
 use crate::safety::Verdict;
+use crate::walk::Purpose;
 use jiff::civil::Date;
 
 /// What kind of feed a portion is, and what the record keeps of it.
@@ -149,7 +150,7 @@ pub(super) fn waits_for_a_day(plan: &Plan) -> bool {
         .iter()
         .filter(|c| c.level >= Level::Hold)
         .peekable();
-    plan.walk != "rescue"
+    plan.purpose != Purpose::FirstAid
         && plan.verdict == Verdict::Hold
         && holds.peek().is_some()
         && holds.all(|c| BY_RECORD.contains(&c.id.as_ref()))

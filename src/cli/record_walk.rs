@@ -3,6 +3,7 @@
 use super::args::Common;
 use super::context;
 use super::fail::Failure;
+use super::opening::{LOCAL_BAN, end_of_ban};
 use super::record_file::{open, path, stamp};
 use super::record_next::{Place, given};
 use super::record_tells::{Told, first_aid};
@@ -14,10 +15,11 @@ use crate::record::{
     say, site_facts,
 };
 use crate::report::style::harmless;
+use crate::walk::Purpose;
 use jiff::civil::Date;
 use std::io::Write;
 
-/// The walk after too much.
+/// As which kind of advice the record keeps first aid, whatever the walk is called.
 const RESCUE: &str = "rescue";
 
 /// Facts of the feed, of the amount or of what the record works out by itself: not kept as words on the tree.
@@ -159,15 +161,7 @@ pub(super) fn take(
             known.set(fact, entry.value, Origin::Record);
         }
     }
-    let mut ends = Vec::new();
-    if garden.bans_on(today).next().is_some() {
-        ends.extend(
-            garden
-                .site
-                .free_of_bans(today)
-                .map(|day| ("local_ban", day)),
-        );
-    }
+    let mut ends = Vec::from_iter(end_of_ban(&garden.site, today));
     let late = garden.site.too_late_for_slow(today);
     let told = Told::of(knowledge, &garden, late, story);
     let wash = told.wash;
@@ -228,7 +222,7 @@ fn differs(fact: &Fact, record: Value, given: Entry, record_counts: bool) {
 const NOT_SAID_AWAY: [&str; 6] = [
     "epsom_lately",
     "no_feed_logged",
-    "local_ban",
+    LOCAL_BAN,
     "strong_feed_lately",
     "after_too_much",
     "flushed_lately",
@@ -250,30 +244,35 @@ fn site_on_record(common: &Common, today: Date) -> Option<Site> {
     }
 }
 
-/// In walks for no tree of the record: the site's rules hold all the same. Returns the first day after the rules in force.
+/// In walks for no tree of the record: the site's rules hold all the same. Returns when the rules in force end.
 pub(super) fn rules_of_the_site(
     knowledge: &Knowledge,
     common: &Common,
     known: &mut Sheet,
-) -> Result<Option<Date>, Failure> {
+) -> Result<Option<(&'static str, Date)>, Failure> {
     let today = context::today(common)?;
     let site = site_on_record(common, today);
     Ok(site.and_then(|site| rules(knowledge, &site, today, known)))
 }
 
-fn rules(knowledge: &Knowledge, site: &Site, today: Date, known: &mut Sheet) -> Option<Date> {
+fn rules(
+    knowledge: &Knowledge,
+    site: &Site,
+    today: Date,
+    known: &mut Sheet,
+) -> Option<(&'static str, Date)> {
     site.bans_on(today).next()?;
-    let ban = knowledge.vocabulary.find("local_ban")?;
+    let ban = knowledge.vocabulary.find(LOCAL_BAN)?;
     let yes = Value::read(knowledge.vocabulary.get(ban), "yes").ok()?;
     known.set(ban, yes, Origin::Site);
-    site.free_of_bans(today)
+    end_of_ban(site, today)
 }
 
 /// What the place says in a walk for no tree of the record.
 #[derive(Default)]
 pub(super) struct OfTheSite {
-    /// The first day after the rules in force.
-    pub(super) end: Option<Date>,
+    /// When the rules in force end.
+    pub(super) ban: Option<(&'static str, Date)>,
     /// The coming span in which no feed is to meet the cold.
     pub(super) late: Option<(Date, Date)>,
 }
@@ -290,7 +289,7 @@ pub(super) fn of_the_site(
         return Ok(OfTheSite::default());
     };
     let late = site.too_late_for_slow(today);
-    let end = rules(knowledge, &site, today, known);
+    let ban = rules(knowledge, &site, today, known);
     let place = knowledge.vocabulary.find("place").and_then(|id| {
         let value = known.entry(id)?.value;
         value
@@ -304,7 +303,7 @@ pub(super) fn of_the_site(
             known.set(id, entry.value, Origin::Site);
         }
     }
-    Ok(OfTheSite { end, late })
+    Ok(OfTheSite { ban, late })
 }
 
 impl Kept {
@@ -330,7 +329,9 @@ impl Kept {
         let mut json = serde_json::to_value(&*plan).map_err(|e| Failure::Outside(e.to_string()))?;
         complete_portions(knowledge, sheet, self.product, &mut json);
         let stamp = stamp(knowledge);
-        let (today, tree, walk) = (self.today, self.tree.id, plan.walk.clone());
+        let (today, tree) = (self.today, self.tree.id);
+        let first = plan.purpose == Purpose::FirstAid;
+        let kind = if first { RESCUE } else { &plan.walk };
         self.record.write(|db| {
             for (id, entry) in sheet.iter() {
                 let fact = knowledge.vocabulary.get(id);
@@ -350,9 +351,9 @@ impl Kept {
                 };
                 say(db, &word, &stamp)?;
             }
-            keep(db, today, &walk, Some(tree), &json.to_string(), &stamp)
+            keep(db, today, kind, Some(tree), &json.to_string(), &stamp)
         })?;
-        if plan.walk == RESCUE {
+        if first {
             let garden = self.record.garden(today)?;
             let story = garden.trees.iter().find(|s| s.tree.id == tree);
             let rescue = plan

@@ -6,6 +6,7 @@ use super::context::{self, Context};
 use super::cores::on_all_cores;
 use super::day_args::RoundArgs;
 use super::fail::Failure;
+use super::opening::{end_of_ban, open_walk};
 use super::record_file::{open, stamp};
 use super::record_next::{Place, waits_for_a_day};
 use super::record_tells::{self, Told};
@@ -42,20 +43,9 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
     let today = context::today(common)?;
     let mut record = open(common)?;
     let garden = record.garden(today)?;
-    let mut advisor = Advisor::new(&knowledge, today).map_err(|lacking| {
-        Failure::Outside(format!(
-            "the knowledge lacks facts that formulas read: {}",
-            lacking.join(", ")
-        ))
-    })?;
+    let (walk, mut advisor) = open_walk(WALK, &knowledge, today)?;
     advisor.late = garden.site.too_late_for_slow(today);
-    if garden.bans_on(today).next().is_some() {
-        let end = garden.site.free_of_bans(today);
-        advisor.ends.extend(end.map(|day| ("local_ban", day)));
-    }
-    let walk = knowledge
-        .walk(WALK)
-        .ok_or_else(|| Failure::Outside(format!("the knowledge has no walk {WALK}")))?;
+    advisor.ends.extend(end_of_ban(&garden.site, today));
     let stories = chosen(&record, &garden, &args.tree)?;
     let mut asker = asker(common, context);
     if let Some(asker) = asker.as_deref_mut().filter(|_| !args.looked) {

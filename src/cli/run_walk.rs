@@ -5,6 +5,7 @@ use super::ask::{Asker, Prompt, Reply, Reviewed, Then, said};
 use super::context::{self, Context};
 use super::fail::Failure;
 use super::named_file::write as write_file;
+use super::opening::open_walk;
 use super::{answers, draft, draft_offer, entry_questions, record_walk};
 use crate::facts::{Origin, Sheet, Value, View};
 use crate::knowledge::{Gate, Knowledge, Level};
@@ -14,11 +15,11 @@ use crate::report;
 use crate::report::html;
 use crate::report::plan::Detail;
 use crate::safety::Verdict;
-use crate::walk::{Next, Session, Walk};
+use crate::walk::{Next, Purpose, Session, Walk};
 use std::path::Path;
 
 /// Walks that are gone again once what they wait for is done.
-const OFFERED_AGAIN: [&str; 2] = ["precheck", "first-feed"];
+const OFFERED_AGAIN: [Purpose; 2] = [Purpose::Check, Purpose::Lesson];
 
 /// Runs the walk of this name.
 pub(super) fn run(
@@ -29,15 +30,7 @@ pub(super) fn run(
 ) -> Result<u8, Failure> {
     let knowledge = context::knowledge(common)?;
     let today = context::today(common)?;
-    let walk = knowledge
-        .walk(name)
-        .ok_or_else(|| Failure::Outside(format!("the knowledge has no walk {name}")))?;
-    let mut advisor = Advisor::new(&knowledge, today).map_err(|lacking| {
-        Failure::Outside(format!(
-            "the knowledge lacks facts that formulas read: {}",
-            lacking.join(", ")
-        ))
-    })?;
+    let (walk, mut advisor) = open_walk(name, &knowledge, today)?;
     let mut known = answers::beforehand(&knowledge.vocabulary, common, context)?;
     if let Some(what) = contradiction(&knowledge, &known) {
         return Err(Failure::Usage(what));
@@ -52,7 +45,7 @@ pub(super) fn run(
         )?),
         None => {
             let site = record_walk::of_the_site(&knowledge, common, &mut known)?;
-            advisor.ends.extend(site.end.map(|day| ("local_ban", day)));
+            advisor.ends.extend(site.ban);
             // Only where the answers have the climate of the place: the tree may stand elsewhere.
             let here = known.value(advisor.ids.days_to_cold).is_known();
             advisor.late = site.late.filter(|_| here);
@@ -128,13 +121,13 @@ pub(super) fn run(
     let asked = all
         .iter()
         .any(|(_, e)| e.from == Origin::Asked && e.value.is_known());
-    if context.can_ask && waits && asked && OFFERED_AGAIN.contains(&name) {
+    if context.can_ask && waits && asked && OFFERED_AGAIN.contains(&walk.purpose) {
         draft::save(&walk.id, &knowledge.vocabulary, &sheet, &all);
         draft::end(&walk.id, args.tree.as_deref());
     } else if context.can_ask {
         draft::remove(&walk.id)?;
     }
-    Ok(if name == "precheck" && !as_planned {
+    Ok(if walk.purpose == Purpose::Check && !as_planned {
         4
     } else {
         0

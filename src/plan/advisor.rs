@@ -5,7 +5,7 @@ use crate::dose::{self, Dose, Ids, Proposal};
 use crate::facts::{Sheet, Standing, Value};
 use crate::knowledge::{Feeding, Gate, Knowledge, Level};
 use crate::safety::{Reason, Review, Verdict, review};
-use crate::walk::{Ending, Walk};
+use crate::walk::Walk;
 use jiff::civil::Date;
 use std::sync::OnceLock;
 
@@ -98,10 +98,7 @@ impl<'k> Advisor<'k> {
         let mut sheet = answers.clone();
         self.complete(&mut sheet);
         let shortlist = weigh(self.knowledge, &sheet);
-        let doses = walk
-            .steps
-            .iter()
-            .any(|s| s.kind == crate::walk::StepKind::End(Ending::Fed));
+        let doses = walk.feeds();
         let (gates, proposal): (&[Gate], Option<Proposal>) = if !doses {
             (&[Gate::Tree], None)
         } else if crate::safety::tree_opens(self.knowledge, &sheet, &shortlist, &[Gate::Tree]) {

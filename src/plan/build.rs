@@ -2,13 +2,13 @@
 
 use super::advisor::{Advisor, Decision};
 use super::text::{Amounts, later, whole_days};
-use super::{FORMAT, KnowledgeStamp, Plan, PlanAdvice, PlanCaution, PlanNote};
+use super::{CautionKind, FORMAT, KnowledgeStamp, Plan, PlanAdvice, PlanCaution, PlanNote};
 use crate::dose::{Situation, working};
 use crate::facts::{Findings, Sheet, Standing, Text, View};
 use crate::knowledge::{AdvicePart, Feeding, Gate, Level};
 use crate::quantity::Truth;
 use crate::safety::{Fired, Reason, Verdict};
-use crate::walk::{Ending, StepKind, Walk};
+use crate::walk::{Purpose, Walk};
 
 /// How much of a plan is put into words.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -64,14 +64,8 @@ impl Advisor<'_> {
             self.wash,
             later(self.today, whole_days(self.rescue_days(d))),
         );
-        let feeds = walk
-            .steps
-            .iter()
-            .any(|s| s.kind == StepKind::End(Ending::Fed));
-        let first_aid = walk
-            .steps
-            .iter()
-            .any(|s| s.kind == StepKind::End(Ending::Rescued));
+        let feeds = walk.feeds();
+        let first_aid = walk.purpose == Purpose::FirstAid;
         let reported = self.ahead(d).is_some_and(|f| f.notifiable);
         let mut cautions = Vec::new();
         let mut notes = Vec::new();
@@ -105,6 +99,7 @@ impl Advisor<'_> {
         Plan {
             format: FORMAT,
             walk: walk.id.clone().into(),
+            purpose: walk.purpose,
             today: self.today.to_string(),
             knowledge: KnowledgeStamp {
                 version: k.version.clone(),
@@ -190,6 +185,7 @@ impl Advisor<'_> {
             let fact = k.vocabulary.get(fact);
             PlanCaution {
                 id: format!("check_{}", fact.id).into(),
+                kind: CautionKind::Look(fact.id.clone()),
                 level: fired.level,
                 summary: format!("First find out: {}", lower_first(&fact.short)).into(),
                 detail: format!("{} {}", fact.ask, fact.find_out).into(),
@@ -201,6 +197,7 @@ impl Advisor<'_> {
         match fired.reason {
             Reason::Caution(at) => k.cautions.get(at).map(|c| PlanCaution {
                 id: c.id.clone(),
+                kind: CautionKind::Rule,
                 level: fired.level,
                 summary: amounts.fill(&c.summary),
                 detail: amounts.fill(&c.detail),
@@ -236,6 +233,7 @@ impl Advisor<'_> {
             }
             Reason::Finding(at) => k.findings.get(at).map(|f| PlanCaution {
                 id: format!("finding_{}", f.id).into(),
+                kind: CautionKind::Finding(f.id.clone()),
                 level: fired.level,
                 summary: match f.feed {
                     Feeding::NeverCure => format!("{}: feed is no cure for it.", f.name).into(),
@@ -276,9 +274,9 @@ impl Advisor<'_> {
                     // What people do is told where the planned amount is too much, or to a beginner.
                     Practice => {
                         d.review.verdict == Verdict::Reduce
-                            || (d.dose.is_some() && walk.id == "first-feed")
+                            || (d.dose.is_some() && walk.purpose == Purpose::Lesson)
                     }
-                    Watch => d.dose.is_some() || walk.id == "rescue",
+                    Watch => d.dose.is_some() || walk.purpose == Purpose::FirstAid,
                     // A shopping list only for somebody who was asked for the feed and had none.
                     Shop => d.sheet.answered(self.ids.product_kind),
                     Remark | Rescue => true,

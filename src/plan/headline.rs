@@ -12,7 +12,7 @@ use crate::knowledge::{
 };
 use crate::quantity::{Measure, PlannedAmount, Truth, show_litres, show_litres_down, show_number};
 use crate::safety::{Reason, Verdict};
-use crate::walk::Walk;
+use crate::walk::{Purpose, Walk};
 
 impl Advisor<'_> {
     /// What a troubled tree likely has, where it may be fed: the verdict begins with it, the feed comes second. A stop begins
@@ -22,7 +22,7 @@ impl Advisor<'_> {
             .candidates
             .iter()
             .find(|c| c.standing == Standing::Likely)
-            .filter(|_| walk.id == "diagnose" && d.review.verdict < Verdict::Hold)
+            .filter(|_| walk.purpose == Purpose::Cause && d.review.verdict < Verdict::Hold)
             .and_then(|c| self.knowledge.findings.get(c.finding))
     }
 

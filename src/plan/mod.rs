@@ -27,6 +27,7 @@ use crate::dose::Figure;
 use crate::facts::Text;
 use crate::knowledge::Level;
 use crate::safety::Verdict;
+use crate::walk::Purpose;
 use serde::Serialize;
 
 /// The format of the JSON output.
@@ -39,6 +40,9 @@ pub struct Plan {
     pub format: &'static str,
     /// The walk it came from.
     pub walk: String,
+    /// What that walk is for.
+    #[serde(skip)]
+    pub purpose: Purpose,
     /// The day it was made for, as YYYY-MM-DD.
     pub today: String,
     /// Version and origin of the knowledge.
@@ -129,11 +133,39 @@ pub struct PlanLookalike {
     pub sign: Text,
 }
 
+/// What a caution of a plan comes from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum CautionKind {
+    /// A rule; its id is the caution's.
+    Rule,
+    /// A look that comes first: the id of the fact that it settles.
+    Look(Text),
+    /// A finding of the shortlist, by its id.
+    Finding(Text),
+}
+
+impl PlanCaution {
+    /// Whether it asks to look at something first.
+    #[must_use]
+    pub fn is_look(&self) -> bool {
+        matches!(self.kind, CautionKind::Look(_))
+    }
+
+    /// Whether it asks to look at this fact first.
+    #[must_use]
+    pub fn looks_at(&self, fact: &str) -> bool {
+        matches!(&self.kind, CautionKind::Look(of) if *of == fact)
+    }
+}
+
 /// One caution.
 #[derive(Debug, Clone, Serialize)]
 pub struct PlanCaution {
     /// Id; `check_` and the fact's id for a missing answer, `finding_` and the finding's id for a finding.
     pub id: Text,
+    /// What it comes from.
+    #[serde(skip)]
+    pub kind: CautionKind,
     /// Level.
     pub level: Level,
     /// One line.

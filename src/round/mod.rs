@@ -230,9 +230,11 @@ fn waits(trees: &[TreeDay]) -> Vec<Wait> {
 
 /// Why a tree waits. What a look left open is said once, by the look.
 fn reasons(tree: &TreeDay) -> Vec<String> {
-    let strict = tree.plan.cautions.iter().filter(|c| {
-        c.level >= Level::Hold && (tree.seen.is_empty() || !c.id.starts_with("check_"))
-    });
+    let strict = tree
+        .plan
+        .cautions
+        .iter()
+        .filter(|c| c.level >= Level::Hold && (tree.seen.is_empty() || !c.is_look()));
     tree.seen
         .iter()
         .cloned()

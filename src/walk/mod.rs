@@ -12,4 +12,4 @@ mod steps;
 
 pub use longest::count_at_most;
 pub use session::{Next, Session};
-pub use steps::{Ending, Step, StepKind, Walk};
+pub use steps::{Ending, Purpose, Step, StepKind, Walk};

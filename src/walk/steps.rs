@@ -4,6 +4,7 @@ use crate::facts::{Condition, Text};
 use crate::knowledge::Gate;
 use crate::packed::{Packed, Reader, Writer, packed, packed_enum};
 use petgraph::graph::DiGraph;
+use serde::Deserialize;
 
 use super::graph::{Edge, Node, expand};
 
@@ -16,6 +17,24 @@ pub enum Ending {
     NotFed,
     /// With first aid.
     Rescued,
+}
+
+/// What a walk is for: it decides how much its page tells, and what the program's exit code says.
+///
+/// A walk that does not say is a check, the one whose exit code tells when a feed may not be given as planned.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Purpose {
+    /// Whether a feed may be given as planned: the short page keeps to that, and so does the exit code.
+    #[default]
+    Check,
+    /// A feeding explained to a beginner: what the next weeks may show is told too.
+    Lesson,
+    /// The cause of a trouble: it is named first, and it is said when none is found.
+    Cause,
+    /// First aid after too much feed. Not written, since it follows from the ending [`Ending::Rescued`].
+    #[serde(skip)]
+    FirstAid,
 }
 
 /// What a step does.
@@ -53,6 +72,8 @@ pub struct Walk {
     pub title: Text,
     /// Told before the first question.
     pub intro: Text,
+    /// What it is for.
+    pub purpose: Purpose,
     /// At most so many questions (in a diagnosis: with one symptom).
     pub limit: usize,
     /// At most so many with any three symptoms.
@@ -66,6 +87,14 @@ pub struct Walk {
 }
 
 impl Walk {
+    /// Whether it can end with a dose.
+    #[must_use]
+    pub fn feeds(&self) -> bool {
+        self.steps
+            .iter()
+            .any(|s| s.kind == StepKind::End(Ending::Fed))
+    }
+
     /// The questions on the open way with their positions, in order.
     pub fn questions(&self) -> impl Iterator<Item = (usize, usize, &Step)> {
         self.steps
@@ -84,6 +113,7 @@ packed! {
     }
 }
 packed_enum! { Ending { 0 => Fed, 1 => NotFed, 2 => Rescued } }
+packed_enum! { Purpose { 0 => Check, 1 => Lesson, 2 => Cause, 3 => FirstAid } }
 packed_enum! { StepKind { 0 => Ask(question), 1 => Gate(gate), 2 => Weigh, 3 => Dose, 4 => End(ending) } }
 
 /// The graph follows from the steps and is not packed.
@@ -93,6 +123,7 @@ impl Packed for Walk {
             id,
             title,
             intro,
+            purpose,
             limit,
             limit_three_symptoms,
             steps,
@@ -102,6 +133,7 @@ impl Packed for Walk {
         id.pack(out);
         title.pack(out);
         intro.pack(out);
+        purpose.pack(out);
         limit.pack(out);
         limit_three_symptoms.pack(out);
         steps.pack(out);
@@ -113,6 +145,7 @@ impl Packed for Walk {
             id: Packed::unpack(from)?,
             title: Packed::unpack(from)?,
             intro: Packed::unpack(from)?,
+            purpose: Packed::unpack(from)?,
             limit: Packed::unpack(from)?,
             limit_three_symptoms: Packed::unpack(from)?,
             steps: Packed::unpack(from)?,

@@ -1,13 +1,11 @@
-//! Solubility, what settles out, the salt index, and readings by other methods and temperatures.
+//! Solubility, what settles out, and readings by other methods.
 
 use crate::{near, within};
 use tubgrove::chemistry::extract::Extraction;
 use tubgrove::chemistry::precipitation::{
     Deposit, deposits, gypsum_saturation, struvite_saturation,
 };
-use tubgrove::chemistry::salt_index::{blend_index, salt_index};
 use tubgrove::chemistry::solubility::{Mark, of_hydrate, per_100_g_water, solubility};
-use tubgrove::chemistry::temperature::{COEFFICIENT, at_25};
 use tubgrove::chemistry::{Salt, dissolve};
 
 fn soluble(salt: Salt, celsius: f64) -> f64 {
@@ -135,84 +133,6 @@ fn struvite_needs_a_high_ph() {
 }
 
 #[test]
-fn salt_index_per_unit_as_printed_elsewhere() {
-    // New Mexico State Univ., Eddy County extension column, 2017: per unit of nutrient, sodium
-    // nitrate 100.
-    for (name, want) in [
-        ("ammonium sulfate", 53.7),
-        ("ammonium nitrate", 49.3),
-        ("potassium sulfate", 14.1),
-        ("ammonia", 9.4),
-        ("diammonium phosphate", 7.5),
-        ("monoammonium phosphate", 6.7),
-        ("superphosphate", 6.4),
-        ("triple superphosphate", 3.5),
-    ] {
-        near(
-            0.11,
-            name,
-            salt_index(name).expect("a row").per_unit_of_nitrate(),
-            want,
-        );
-    }
-    // It prints 26.7 for potassium chloride, which is urea's figure: an error there.
-    near(
-        0.05,
-        "urea",
-        salt_index("urea").expect("a row").per_unit_of_nitrate(),
-        26.7,
-    );
-    near(
-        0.05,
-        "KCl",
-        salt_index("potassium chloride")
-            .expect("a row")
-            .per_unit_of_nitrate(),
-        32.0,
-    );
-}
-
-#[test]
-fn salt_index_per_unit_in_rader_s_own_column() {
-    for (name, want) in [
-        ("sodium nitrate", 6.060),
-        ("ammonium nitrate", 2.990),
-        ("ammonium sulfate", 3.253),
-        ("calcium nitrate", 4.409),
-        ("urea", 1.618),
-        ("ammonia", 0.572),
-        ("urea ammonium nitrate solution", 2.250),
-        ("monoammonium phosphate", 0.405),
-        ("diammonium phosphate", 0.456),
-        ("monopotassium phosphate", 0.097),
-        ("superphosphate", 0.390),
-        ("triple superphosphate", 0.210),
-        ("potassium chloride", 1.936),
-        ("potassium nitrate", 1.219),
-        ("potassium sulfate", 0.853),
-    ] {
-        within(0.3, name, salt_index(name).expect("a row").per_unit(), want);
-    }
-}
-
-#[test]
-fn salt_index_of_blends() {
-    // Mortvedt 2001, printed results (memory): 10-34-0 is 20.0; 7-21-7 from 10-34-0, UAN and KCl is
-    // 27.8.
-    near(0.05, "10-34-0", blend_index(&[(44.0, 0.455)]), 20.0);
-    let solution = salt_index("urea ammonium nitrate solution")
-        .expect("a row")
-        .per_unit();
-    let chloride = salt_index("potassium chloride").expect("a row").per_unit();
-    let blend = [
-        (21.0 / 34.0 * 44.0, 0.455),
-        (7.0 - 21.0 / 34.0 * 10.0, solution),
-        (7.0, chloride),
-    ];
-    near(0.06, "7-21-7", blend_index(&blend), 27.8);
-}
-
-#[test]
 fn readings_by_other_methods() {
     // The three limits of the method, saturated extract to 1:2 and to pour-through, as it rounds
     // them.
@@ -255,44 +175,4 @@ fn readings_by_other_methods() {
         assert_eq!(from.as_read_by(Extraction::Saturated, -0.1), None);
         assert_eq!(from.as_read_by(Extraction::Saturated, f64::NAN), None);
     }
-}
-
-#[test]
-fn readings_at_other_temperatures() {
-    // NIST 0.01 mol/kg KCl: 1273.03 µS/cm at 20 °C, 1408.23 at 25.
-    near(
-        0.1,
-        "2 %",
-        at_25(1273.03, 20.0, 0.02).expect("a value"),
-        1414.5,
-    );
-    near(
-        0.15,
-        "1.91 %",
-        at_25(1273.03, 20.0, COEFFICIENT).expect("a value"),
-        1407.4,
-    );
-    for (celsius, reading) in [
-        (15.0, 1141.45),
-        (18.0, 1219.93),
-        (20.0, 1273.03),
-        (30.0, 1546.63),
-        (35.0, 1687.79),
-    ] {
-        within(
-            1.0,
-            &format!("{celsius} °C"),
-            at_25(reading, celsius, COEFFICIENT).expect("a value"),
-            1408.23,
-        );
-    }
-    assert_eq!(at_25(1.0, -40.0, 0.02), None);
-    // A feed of our own model, read cold and corrected, comes back within 2 %.
-    let can = dissolve(&[
-        (Salt::PotassiumNitrate, 0.7),
-        (Salt::MonoammoniumPhosphate, 0.2),
-        (Salt::AmmoniumSulfate, 0.3),
-    ]);
-    let cold = at_25(can.ec_ds_per_m(15.0), 15.0, COEFFICIENT).expect("a value");
-    within(2.0, "a feed at 15 °C", cold, can.ec_ds_per_m(25.0));
 }

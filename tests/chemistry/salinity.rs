@@ -1,17 +1,10 @@
 //! Salt tolerance, water quality, leaching and wash-out against printed rows and worked examples.
 
-use crate::{near, within};
-use tubgrove::chemistry::Range;
-use tubgrove::chemistry::leaching::{
-    concentration_factor, drainage_at_balance, leaching_requirement, water_to_apply,
-};
-use tubgrove::chemistry::mixing::{
-    after_draining, share_left, share_left_after_ponding, share_left_after_soaks, volumes_until,
-};
+use crate::near;
+use tubgrove::chemistry::leaching::{concentration_factor, leaching_requirement};
+use tubgrove::chemistry::mixing::share_left;
 use tubgrove::chemistry::tolerance::{CITRUS_MAAS_1993, ORANGE_MAAS_HOFFMAN_1977, ToleranceLine};
-use tubgrove::chemistry::water::{
-    Quality, Restriction, Water, infiltration, sodium_adsorption_ratio,
-};
+use tubgrove::chemistry::water::{Quality, Restriction, Water};
 
 #[test]
 fn a_printed_worked_example_of_the_tolerance_line() {
@@ -32,39 +25,29 @@ fn rows_of_table_4() {
         threshold: 1.7,
         slope: 12.0,
     };
-    for (percent, extract, water) in [
-        (100.0, 1.7, 1.1),
-        (90.0, 2.5, 1.7),
-        (75.0, 3.8, 2.5),
-        (50.0, 5.9, 3.9),
-        (0.0, 10.0, 6.7),
+    // Printed to 0.1 dS/m, so a yield comes back within half of that times the slope.
+    for (percent, extract) in [
+        (100.0, 1.7),
+        (90.0, 2.5),
+        (75.0, 3.8),
+        (50.0, 5.9),
+        (0.0, 10.0),
     ] {
-        near(0.051, "corn ECe", corn.extract_at(percent), extract);
-        near(0.051, "corn ECw", corn.water_at(percent), water);
-    }
-    // The printed ECe row alone, divided by 1.5, gives the printed ECw row.
-    for (extract, water) in [(1.7, 1.1), (2.5, 1.7), (3.8, 2.5), (5.9, 3.9), (10.0, 6.7)] {
-        near(0.051, "ECw = ECe/1.5", extract / 1.5, water);
+        near(0.61, "corn", corn.relative_yield(extract), percent);
     }
     // Orange, the same table from memory.
-    for (percent, extract, water) in [
-        (100.0, 1.7, 1.1),
-        (90.0, 2.3, 1.6),
-        (75.0, 3.3, 2.2),
-        (50.0, 4.8, 3.2),
-        (0.0, 8.0, 5.3),
+    for (percent, extract) in [
+        (100.0, 1.7),
+        (90.0, 2.3),
+        (75.0, 3.3),
+        (50.0, 4.8),
+        (0.0, 8.0),
     ] {
         near(
-            0.051,
-            "orange ECe",
-            ORANGE_MAAS_HOFFMAN_1977.extract_at(percent),
-            extract,
-        );
-        near(
-            0.051,
-            "orange ECw",
-            ORANGE_MAAS_HOFFMAN_1977.water_at(percent),
-            water,
+            0.81,
+            "orange",
+            ORANGE_MAAS_HOFFMAN_1977.relative_yield(extract),
+            percent,
         );
     }
 }
@@ -113,42 +96,12 @@ fn both_citrus_lines_as_published() {
 }
 
 #[test]
-fn s_curve_of_both_lines() {
-    // By hand from Steppuhn, van Genuchten and Grieve 2005: C50 4.931 and s 0.1976; C50 4.515 and s
-    // 0.2432.
-    for (line, half, steepness) in [
-        (CITRUS_MAAS_1993, 4.931, 0.1976),
-        (ORANGE_MAAS_HOFFMAN_1977, 4.515, 0.2432),
-    ] {
-        let curve = line.s_curve();
-        near(0.001, "C50", curve.half, half);
-        near(5e-5, "s", curve.steepness, steepness);
-        near(1e-9, "half at C50", curve.relative_yield(curve.half), 50.0);
-        near(1e-9, "full without salt", curve.relative_yield(0.0), 100.0);
-        near(0.001, "index", curve.index(), half * (1.0 + steepness));
-        // The two forms agree within a tenth of full yield between full and half.
-        near(
-            10.0,
-            "line and curve",
-            curve.relative_yield(3.0),
-            line.relative_yield(3.0),
-        );
-    }
-}
-
-#[test]
 fn leaching_requirement_as_tabled_and_guarded() {
     // FAO-29's worked example, corn: ECw 1.2, 90 % yield ECe 2.5 gives 0.10, full yield ECe 1.7
-    // gives 0.16; at 0.10 and ET 800 mm apply 890 mm.
+    // gives 0.16.
     let at = |water, extract| leaching_requirement(water, extract).expect("defined");
     near(0.01, "90 %", at(1.2, 2.5), 0.10);
     near(0.005, "100 %", at(1.2, 1.7), 0.16);
-    near(
-        2.0,
-        "mm",
-        water_to_apply(800.0, 0.10).expect("defined"),
-        890.0,
-    );
     // By hand.
     for (water, extract, want) in [
         (0.5, 1.7, 0.0625),
@@ -176,11 +129,10 @@ fn leaching_requirement_as_tabled_and_guarded() {
             "{water} {extract}"
         );
     }
-    assert_eq!(water_to_apply(1.0, 1.0), None);
 }
 
 #[test]
-fn concentration_and_balance() {
+fn concentration_at_balance() {
     // FAO-29: ECe is 1.5 times ECw at a leaching fraction of 15 to 20 %.
     let (dry, wet) = (
         concentration_factor(0.15).expect("row"),
@@ -189,14 +141,6 @@ fn concentration_and_balance() {
     assert!(wet <= 1.5 && 1.5 <= dry, "{wet} {dry}");
     assert_eq!(concentration_factor(0.04), None);
     assert_eq!(concentration_factor(0.75), None);
-    // Salt balance: water of 0.5 dS/m with a fifth drained drains at 2.5.
-    near(
-        1e-12,
-        "drainage",
-        drainage_at_balance(0.5, 0.2).expect("defined"),
-        2.5,
-    );
-    assert_eq!(drainage_at_balance(0.5, 0.0), None);
 }
 
 #[test]
@@ -205,44 +149,13 @@ fn water_classes_of_table_1() {
     // FAO-29 Table 1 in PMC9128324, Table 6, and PMC8587795, Table 4.
     for (line, none, middle, severe) in [
         (Quality::Salinity, 0.5, 0.7, 3.1),
-        (Quality::DissolvedSolids, 400.0, 2000.0, 2100.0),
-        (Quality::SodiumAtRoot, 2.9, 3.0, 9.5),
         (Quality::ChlorideAtRoot, 3.9, 10.0, 10.5),
-        (Quality::Boron, 0.6, 1.0, 3.5),
-        (Quality::NitrateNitrogen, 4.0, 30.0, 31.0),
         (Quality::BicarbonateOnLeaf, 1.0, 8.5, 9.0),
     ] {
         assert_eq!(line.restriction(none), None, "{line:?}");
         assert_eq!(line.restriction(middle), SlightToModerate, "{line:?}");
         assert_eq!(line.restriction(severe), Severe, "{line:?}");
     }
-    assert_eq!(Quality::SodiumOnLeaf.restriction(5.0), SlightToModerate);
-    assert_eq!(Quality::ChlorideOnLeaf.restriction(2.0), None);
-    // Infiltration: pure water soaks in badly, the more so the more sodium.
-    for (sar, ec, want) in [
-        (1.0, 0.8, Some(None)),
-        (1.0, 0.5, Some(SlightToModerate)),
-        (1.0, 0.1, Some(Severe)),
-        (4.0, 1.0, Some(SlightToModerate)),
-        (8.0, 0.4, Some(Severe)),
-        (15.0, 3.0, Some(None)),
-        (30.0, 2.0, Some(Severe)),
-    ] {
-        assert_eq!(infiltration(sar, ec), want, "SAR {sar}, {ec} dS/m");
-    }
-    assert_eq!(infiltration(41.0, 1.0), Option::None);
-}
-
-#[test]
-fn sodium_adsorption_by_hand() {
-    // 4 me/L Na, 2 Ca, 2 Mg: 4/√2.
-    near(
-        1e-9,
-        "SAR",
-        sodium_adsorption_ratio(4.0, 2.0, 2.0).expect("defined"),
-        8.0_f64.sqrt(),
-    );
-    assert_eq!(sodium_adsorption_ratio(4.0, 0.0, 0.0), None);
 }
 
 #[test]
@@ -267,26 +180,6 @@ fn what_a_water_brings() {
         water.bicarbonate_me_per_l().expect("known"),
         2.5,
     );
-    let feed = Range {
-        low: 0.5,
-        high: 1.5,
-    };
-    let can = water.ec_of_can(feed, 0.5);
-    near(1e-12, "low", can.low, 1.1);
-    near(1e-12, "high", can.high, 2.1);
-    near(
-        1e-12,
-        "assumed",
-        Water::default().ec_of_can(feed, 0.5).high,
-        2.0,
-    );
-    near(
-        1e-9,
-        "Cl of can",
-        water.chloride_of_can(feed).expect("known").high,
-        11.5,
-    );
-    assert_eq!(Water::default().chloride_of_can(feed), None);
 }
 
 #[test]
@@ -311,60 +204,10 @@ fn adding_the_water_errs_to_the_high_side() {
 
 #[test]
 fn complete_mixing() {
-    // By hand: exp(−0.5), exp(−1), exp(−2), exp(−3); ten per cent need ln 10.
+    // By hand: exp(−0.5), exp(−1), exp(−2), exp(−3).
     for (volumes, want) in [(0.5, 0.6065), (1.0, 0.3679), (2.0, 0.1353), (3.0, 0.0498)] {
         near(6e-5, "left", share_left(volumes), want);
-        near(
-            6e-5,
-            "left",
-            after_draining(1.0, 0.0, volumes * 12.0, 12.0, 1.0).expect("sound"),
-            want,
-        );
     }
-    near(0.001, "volumes", volumes_until(0.1).expect("sound"), 2.303);
     // Two volumes of mix through a mix that holds 0.60 of its volume as water: 3.6 %.
     near(0.0005, "flush", share_left(2.0 / 0.60), 0.036);
-    // Incoming salt stays: from 3 dS/m towards 0.5.
-    within(
-        0.01,
-        "towards the water's own",
-        after_draining(3.0, 0.5, 1e6, 10.0, 1.0).expect("sound"),
-        0.5,
-    );
-    // Printed field efficiency of 0.75 leaves more than perfect mixing.
-    let slow = after_draining(1.0, 0.0, 10.0, 10.0, 0.75).expect("sound");
-    near(1e-9, "efficiency", slow, (-0.75_f64).exp());
-    for bad in [(0.0, 1.0, 1.0), (1.0, -1.0, 1.0), (1.0, 1.0, 1.5)] {
-        assert_eq!(after_draining(1.0, 0.0, bad.1, bad.0, bad.2), None);
-    }
-    assert_eq!(volumes_until(0.0), None);
-}
-
-#[test]
-fn soaking_and_ponding() {
-    // By hand: a third of the pot's water, stirred and drained once, twice, three times.
-    for (times, want) in [(1, 0.75), (2, 0.5625), (3, 0.421875)] {
-        near(
-            1e-9,
-            "left",
-            share_left_after_soaks(1.0 / 3.0, times).expect("sound"),
-            want,
-        );
-    }
-    // Hoffman 1980: one depth leaves 0.1, 0.3, 0.45; two depths half of that; not below K.
-    for k in [0.1, 0.3, 0.45] {
-        near(
-            1e-12,
-            "one depth",
-            share_left_after_ponding(k, 1.0).expect("applies"),
-            k,
-        );
-        near(
-            1e-12,
-            "two depths",
-            share_left_after_ponding(k, 2.0).expect("applies"),
-            k / 2.0,
-        );
-        assert_eq!(share_left_after_ponding(k, k / 2.0), None);
-    }
 }

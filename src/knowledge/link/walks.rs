@@ -7,7 +7,7 @@ use crate::knowledge::problem::Problems;
 use crate::knowledge::raw::{RawStep, WalkFile};
 use crate::knowledge::{File, ProblemKind};
 use crate::walk::graph::expand;
-use crate::walk::{Ending, Step, StepKind, Walk};
+use crate::walk::{Ending, Purpose, Step, StepKind, Walk};
 
 impl Linker<'_> {
     pub(super) fn walks(
@@ -30,10 +30,16 @@ impl Linker<'_> {
                 };
                 let open = steps(&raw.steps, "steps");
                 let blocked = steps(&raw.blocked, "blocked");
+                let rescued = |s: &Step| s.kind == StepKind::End(Ending::Rescued);
                 Walk {
                     id: raw.id.clone(),
                     title: raw.title.clone(),
                     intro: raw.intro.clone(),
+                    purpose: if open.iter().any(rescued) {
+                        Purpose::FirstAid
+                    } else {
+                        raw.purpose
+                    },
                     limit: raw.limit,
                     limit_three_symptoms: raw.limit_three_symptoms,
                     graph: expand(&open, &blocked),

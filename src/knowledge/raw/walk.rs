@@ -2,6 +2,7 @@
 
 use crate::facts::Text;
 use crate::knowledge::model::Gate;
+use crate::walk::Purpose;
 use serde::Deserialize;
 use serde::de::value::MapAccessDeserializer;
 use serde::de::{self, Deserializer, MapAccess, Visitor};
@@ -13,6 +14,8 @@ pub(in crate::knowledge) struct WalkFile {
     pub(in crate::knowledge) id: Text,
     pub(in crate::knowledge) title: Text,
     pub(in crate::knowledge) intro: Text,
+    #[serde(default)]
+    pub(in crate::knowledge) purpose: Purpose,
     pub(in crate::knowledge) limit: usize,
     #[serde(default)]
     pub(in crate::knowledge) limit_three_symptoms: Option<usize>,

@@ -1,13 +1,16 @@
 //! A plan as a page: the verdict first, then what to do, how much, what to mind, when again, and how it came about.
 
 use super::{leaf_figure, page, table};
-use crate::knowledge::{AdvicePart, Knowledge, LeafPicture, Level};
+use crate::knowledge::{AdvicePart, Knowledge, LeafPicture};
 use crate::plan::{Plan, PlanFinding};
 use crate::quantity::show_number;
 use crate::report::amounts;
 use crate::report::leaf::{meanings, picture_of};
-use crate::report::plan::{echoes, in_days, level_word, no_finding, verdict_word};
+use crate::report::plan::{
+    SECTIONS, Section, echoes, in_days, level_word, no_finding, verdict_word, words,
+};
 use crate::safety::Verdict;
+use crate::walk::Purpose;
 use maud::{Markup, html};
 
 /// What a page needs beside the plan.
@@ -35,76 +38,59 @@ pub fn plan(plan: &Plan, sheet: Sheet<'_>) -> String {
         p.when { "Made on " (plan.today) "." }
         (verdict(plan))
         @for line in echoes(plan) { p { (line) } }
-        (why(plan))
-        (dose(plan, sheet.us))
-        (advice(plan, AdvicePart::Apply, "How to give it"))
-        (advice(plan, AdvicePart::Rescue, "What to do now"))
-        (findings(plan, sheet.knowledge))
-        (checks(plan))
-        (advice(plan, AdvicePart::Shop, "What to look for in a shop"))
-        (mind(plan))
-        (advice(plan, AdvicePart::Remark, "About your answers"))
-        (advice(plan, AdvicePart::Watch, "What to look out for"))
-        (advice(plan, AdvicePart::Practice, "What people commonly do"))
-        h2 { "When again" }
-        p { strong { (plan.next.date) } " (" (in_days(plan.next.days)) "): " (stopped(&plan.next.action)) }
-        @if !plan.next.why.is_empty() { p.soft { (plan.next.why) } }
-        (unsure(plan))
-        @if !plan.notes.is_empty() {
-            h2 { "Always" }
-            ul { @for note in &plan.notes { li { (note.text) } } }
-        }
-        (answers(plan))
-        (working(plan))
+        @for (part, heading) in SECTIONS { (section(part, heading, plan, sheet)) }
         p.soft { "Knowledge: " (plan.knowledge.origin) ", " (plan.knowledge.version) ". The product label and local rules come first." }
     };
     page(&title, "en-GB", &body)
 }
 
-/// A text with one full stop at its end.
-fn stopped(text: &str) -> String {
-    format!("{}.", text.trim_end_matches('.'))
+fn section(section: Section, heading: &str, plan: &Plan, sheet: Sheet<'_>) -> Markup {
+    match section {
+        Section::Why => why(plan, heading),
+        Section::Findings => findings(plan, heading, sheet.knowledge),
+        Section::Checks => checks(plan, heading),
+        Section::Dose => dose(plan, heading, sheet.us),
+        Section::Advice(part) => advice(plan, part, heading),
+        Section::Mind => mind(plan, heading),
+        Section::Again => again(plan, heading),
+        Section::Unknown => unknown(plan, heading),
+        Section::Always => always(plan, heading),
+        Section::Answers => answers(plan, heading),
+        Section::Working => working(plan, heading),
+    }
 }
 
 fn verdict(plan: &Plan) -> Markup {
     let (class, symbol) = match plan.verdict {
-        _ if plan.walk == "rescue" => ("less", "✚"),
+        _ if plan.purpose == Purpose::FirstAid => ("less", "✚"),
         Verdict::Go => ("go", "✔"),
         Verdict::Reduce => ("less", "▼"),
         Verdict::Hold => ("wait", "◔"),
         Verdict::Stop => ("stop", "✖"),
     };
-    let first = plan
-        .cautions
-        .first()
-        .filter(|c| c.level >= Level::Reduce && plan.walk != "rescue");
     html! {
         section class={ "verdict " (class) } aria-label="Verdict" {
             p.word {
                 span aria-hidden="true" class=(class) { (symbol) " " }
                 (verdict_word(plan)) " "
-                b { (stopped(plan.headline.strip_prefix("Go: ").unwrap_or(&plan.headline))) }
+                b { (words::headline(plan)) "." }
             }
-            @if let Some(c) = first { p { (c.summary) } }
+            @if let Some(c) = words::first_reason(plan) { p { (c.summary) } }
         }
     }
 }
 
-fn why(plan: &Plan) -> Markup {
-    let strict: Vec<_> = plan
-        .cautions
-        .iter()
-        .filter(|c| c.level >= Level::Reduce)
-        .collect();
+fn why(plan: &Plan, heading: &str) -> Markup {
+    let strict: Vec<_> = words::against(plan).collect();
     html! {
         @if !strict.is_empty() {
-            h2 { "Why" }
+            h2 { (heading) }
             ul {
                 @for c in strict {
                     li {
                         strong { (level_word(c.level)) ": " } (c.summary)
                         @if !c.detail.is_empty() { br; (c.detail) }
-                        @if !c.lifts.is_empty() { br; span.soft { "Over when: " (stopped(&c.lifts)) } }
+                        @if let Some(lifts) = words::what_lifts(c) { br; span.soft { (lifts) } }
                     }
                 }
             }
@@ -112,10 +98,10 @@ fn why(plan: &Plan) -> Markup {
     }
 }
 
-fn dose(plan: &Plan, us: bool) -> Markup {
+fn dose(plan: &Plan, heading: &str, us: bool) -> Markup {
     html! {
         @if let Some(dose) = &plan.dose {
-            h2 { "How much, for this tree" }
+            h2 { (heading) }
             @for portion in &dose.portions {
                 @let amount = amounts::amount(plan, portion, us);
                 p.amount { (amount.what) }
@@ -140,21 +126,17 @@ fn advice(plan: &Plan, part: AdvicePart, heading: &str) -> Markup {
     }
 }
 
-fn mind(plan: &Plan) -> Markup {
-    let care: Vec<_> = plan
-        .cautions
-        .iter()
-        .filter(|c| c.level < Level::Reduce)
-        .collect();
+fn mind(plan: &Plan, heading: &str) -> Markup {
+    let care: Vec<_> = words::care(plan).collect();
     html! {
         @if !care.is_empty() {
-            h2 { "Mind this" }
+            h2 { (heading) }
             ul { @for c in care { li { (c.summary) @if !c.detail.is_empty() { br; span.soft { (c.detail) } } } } }
         }
     }
 }
 
-fn findings(plan: &Plan, knowledge: &Knowledge) -> Markup {
+fn findings(plan: &Plan, heading: &str, knowledge: &Knowledge) -> Markup {
     let seen: Vec<&LeafPicture> = plan
         .answers
         .iter()
@@ -181,10 +163,10 @@ fn findings(plan: &Plan, knowledge: &Knowledge) -> Markup {
     }
     html! {
         @if !list.is_empty() {
-            h2 { "What it may be" }
+            h2 { (heading) }
             @for (f, pictures) in &list { (finding(plan, f, pictures, knowledge)) }
-        } @else if plan.walk == "diagnose" {
-            h2 { "What it may be" }
+        } @else if plan.purpose == Purpose::Cause {
+            h2 { (heading) }
             p { (no_finding(plan)) }
         }
     }
@@ -196,12 +178,10 @@ fn finding(
     pictures: &[&LeafPicture],
     knowledge: &Knowledge,
 ) -> Markup {
-    let waiting = plan.verdict >= Verdict::Hold && f.feeds;
+    let waiting = words::waits(f, plan.verdict);
     html! {
         section aria-labelledby={ "f-" (f.id) } {
-            h3 id={ "f-" (f.id) } {
-                (f.name) " (" (f.likelihood) ")" @if f.notifiable { ", must be reported" }
-            }
+            h3 id={ "f-" (f.id) } { (words::head(f)) }
             @if !pictures.is_empty() {
                 p.soft { "What you saw:" }
                 div.leaves {
@@ -214,57 +194,64 @@ fn finding(
             @if !f.r#for.is_empty() { p { strong { "For: " } (f.r#for.join("; ")) "." } }
             @if !f.against.is_empty() { p { strong { "Against: " } (f.against.join("; ")) "." } }
             @if f.today.len() > 1 {
-                p { strong { "Today:" } @if waiting { " first what stands under Why, then:" } }
+                p { strong { "Today:" } @if waiting { " " (words::WHY_FIRST) } }
                 ol { @for step in &f.today { li { (step) } } }
             } @else {
                 p {
                     strong { "Today: " }
-                    @if waiting { "first what stands under Why, then: " }
+                    @if waiting { (words::WHY_FIRST) " " }
                     (f.today.join(" "))
                 }
             }
             @if !f.do_not.is_empty() { p { strong { "Do not: " } (f.do_not.join(" ")) } }
             p { strong { "To confirm: " } (f.confirm) }
             @if !f.lookalikes.is_empty() {
-                p { strong { "Looks alike, but:" } }
-                ul { @for l in &f.lookalikes { li { (l.name) ": " (l.sign) } } }
+                ul { @for l in &f.lookalikes { li { (words::lookalike(l)) } } }
             }
-            p {
-                strong { "What to expect: " } (stopped(&f.after.sign))
-                " Where: " (stopped(&f.after.r#where)) " By: " (stopped(&f.after.by))
-                " If it does not come: " (stopped(&f.after.otherwise))
-            }
+            p { strong { "What to expect: " } (words::to_expect(&f.after)) }
             @if !f.refer.is_empty() { p { strong { "Who can help: " } (f.refer) } }
         }
     }
 }
 
-fn checks(plan: &Plan) -> Markup {
+fn checks(plan: &Plan, heading: &str) -> Markup {
     html! {
         @if !plan.checks.is_empty() {
-            h2 { "Checks that would tell most" }
+            h2 { (heading) }
             ul { @for c in &plan.checks { li { (c.ask) br; span.soft { (c.how) } } } }
         }
     }
 }
 
-fn unsure(plan: &Plan) -> Markup {
-    let mut meanings: Vec<(&str, Vec<&str>)> = Vec::new();
-    for u in &plan.unsure {
-        match meanings.iter_mut().find(|(m, _)| *m == u.meaning) {
-            Some((_, list)) => list.push(&u.short),
-            None => meanings.push((&u.meaning, vec![&u.short])),
+fn again(plan: &Plan, heading: &str) -> Markup {
+    let action = plan.next.action.trim_end_matches('.');
+    html! {
+        h2 { (heading) }
+        p { strong { (plan.next.date) } " (" (in_days(plan.next.days)) "): " (action) "." }
+        @if !plan.next.why.is_empty() { p.soft { (plan.next.why) } }
+    }
+}
+
+fn always(plan: &Plan, heading: &str) -> Markup {
+    html! {
+        @if !plan.notes.is_empty() {
+            h2 { (heading) }
+            ul { @for note in &plan.notes { li { (note.text) } } }
         }
     }
+}
+
+fn unknown(plan: &Plan, heading: &str) -> Markup {
+    let meanings = words::unknown(plan.unsure.iter());
     html! {
         @if !meanings.is_empty() {
-            h2 { "What was not known" }
+            h2 { (heading) }
             ul { @for (meaning, list) in &meanings { li { (meaning) " " (list.join("; ")) "." } } }
         }
     }
 }
 
-fn answers(plan: &Plan) -> Markup {
+fn answers(plan: &Plan, heading: &str) -> Markup {
     let rows: Vec<Vec<String>> = plan
         .answers
         .iter()
@@ -273,7 +260,7 @@ fn answers(plan: &Plan) -> Markup {
     html! {
         @if !rows.is_empty() {
             // On paper the plan itself ends here; what it rests on begins on a new sheet.
-            h2.grounds { "Your answers" }
+            h2.grounds { (heading) }
             (table("The answers this rests on", &["Question", "Answer", "From"], &rows))
         }
     }
@@ -291,7 +278,7 @@ fn from(origin: &str) -> &str {
     }
 }
 
-fn working(plan: &Plan) -> Markup {
+fn working(plan: &Plan, heading: &str) -> Markup {
     let rows: Vec<Vec<String>> = plan
         .working
         .iter()
@@ -308,7 +295,7 @@ fn working(plan: &Plan) -> Markup {
         .collect();
     html! {
         @if !rows.is_empty() {
-            h2 { "How the numbers came about" }
+            h2 { (heading) }
             (table("Every figure", &["Figure", "Value", "How", "From"], &rows))
         }
     }

@@ -4,10 +4,11 @@
 //! only the first also says how to be sure. What is merely possible is told by its check where nothing is likely, and by its
 //! name where something is.
 
-use super::words::{no_finding, sentence};
+use super::words::{WHY_FIRST, head, lookalike, no_finding, to_expect, waits};
 use crate::plan::{Plan, PlanFinding};
 use crate::report::page::Page;
 use crate::safety::Verdict;
+use crate::walk::Purpose;
 
 /// So many signs are named for a finding on the short page (own choice).
 const SIGNS: usize = 3;
@@ -21,15 +22,15 @@ pub(super) fn leads(f: &PlanFinding) -> bool {
 }
 
 impl Page {
-    pub(super) fn findings(&mut self, plan: &Plan) {
+    pub(super) fn findings(&mut self, plan: &Plan, heading: &str) {
         if plan.findings.is_empty() {
-            if plan.walk == "diagnose" {
-                self.heading("What it may be");
+            if plan.purpose == Purpose::Cause {
+                self.heading(heading);
                 self.item(no_finding(plan));
             }
             return;
         }
-        self.heading("What it may be");
+        self.heading(heading);
         if self.full {
             for f in &plan.findings {
                 self.finding(f, plan.verdict);
@@ -59,12 +60,12 @@ impl Page {
         }
     }
 
-    pub(super) fn checks(&mut self, plan: &Plan) {
+    pub(super) fn checks(&mut self, plan: &Plan, heading: &str) {
         if plan.checks.is_empty() {
             return;
         }
         if self.full {
-            self.heading("Checks that would tell most");
+            self.heading(heading);
             for c in &plan.checks {
                 self.item(&c.ask);
                 self.under(&c.how);
@@ -72,16 +73,12 @@ impl Page {
             return;
         }
         // The question itself belongs among its choices; what must be looked at first stands under "Why" already.
-        let told = |fact: &str| {
-            plan.cautions
-                .iter()
-                .any(|c| c.id.strip_prefix("check_") == Some(fact))
-        };
+        let told = |fact: &str| plan.cautions.iter().any(|c| c.looks_at(fact));
         let checks: Vec<_> = plan.checks.iter().filter(|c| !told(&c.fact)).collect();
         if checks.is_empty() {
             return;
         }
-        self.heading("Checks that would tell most");
+        self.heading(heading);
         for c in checks {
             self.item(&format!("{}: {}", c.short, c.how));
         }
@@ -100,7 +97,7 @@ impl Page {
         }
         self.today(f, plan.verdict);
         // The check before a dose is about the dose; what else there is to know, the walk for a struggling tree tells.
-        if plan.walk == "precheck" {
+        if plan.purpose == Purpose::Check {
             if f.notifiable {
                 self.do_not(f);
             }
@@ -124,10 +121,10 @@ impl Page {
     }
 
     fn today(&mut self, f: &PlanFinding, verdict: Verdict) {
-        let first = if verdict >= Verdict::Hold && f.feeds {
-            "first what stands under Why. Then: "
+        let first = if waits(f, verdict) {
+            format!("{WHY_FIRST} ")
         } else {
-            ""
+            String::new()
         };
         self.under(&format!("Today: {first}{}", f.today.join(" ")));
     }
@@ -156,31 +153,11 @@ impl Page {
         self.do_not(f);
         self.under(&format!("To confirm: {}", f.confirm));
         for l in &f.lookalikes {
-            self.under(&format!("Rather {}, if: {}", l.name.to_lowercase(), l.sign));
+            self.under(&lookalike(l));
         }
-        self.under(&format!(
-            "What to expect: {} Where: {} By: {} If it does not come: {}",
-            sentence(&f.after.sign),
-            sentence(&f.after.r#where),
-            sentence(&f.after.by),
-            sentence(&f.after.otherwise)
-        ));
+        self.under(&format!("What to expect: {}", to_expect(&f.after)));
         if !f.refer.is_empty() {
             self.under(&format!("Who can help: {}", f.refer));
         }
     }
-}
-
-/// Its name, how likely it is, and whether it must be reported.
-fn head(f: &PlanFinding) -> String {
-    format!(
-        "{} ({}){}",
-        f.name,
-        f.likelihood,
-        if f.notifiable {
-            ", must be reported"
-        } else {
-            ""
-        }
-    )
 }

@@ -4,19 +4,21 @@
 //! each step, what each finding is taken for and what to expect, and every figure with its formula and source.
 
 mod finding;
+mod sections;
 mod why;
-mod words;
+pub(crate) mod words;
 mod working;
 
+pub(crate) use sections::{SECTIONS, Section};
 pub use words::{echoes, in_days, level_word, no_finding, verdict_word};
 
 use super::amounts;
 use super::page::Page;
 use super::style::{Style, Tone, harmless};
-use super::words::upper_first;
 use crate::knowledge::{AdvicePart, Level};
 use crate::plan::{Echo, Plan, PlanCaution};
 use crate::safety::Verdict;
+use crate::walk::Purpose;
 
 /// How much to tell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,28 +39,8 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
     };
     page.verdict(plan);
     page.echo(plan);
-    page.why(plan);
-    page.findings(plan);
-    page.checks(plan);
-    page.dose(plan, detail);
-    page.advice(plan, AdvicePart::Apply, "How to give it");
-    page.advice(plan, AdvicePart::Rescue, "What to do now");
-    page.advice(plan, AdvicePart::Shop, "What to look for in a shop");
-    page.mind(plan);
-    page.advice(plan, AdvicePart::Remark, "About your answers");
-    // A beginner and somebody who gave too much are told what the next weeks may show.
-    if page.full || matches!(plan.walk.as_str(), "first-feed" | "rescue") {
-        page.advice(plan, AdvicePart::Watch, "What to look out for");
-    }
-    // The check before a dose is over in a minute.
-    if page.full || plan.walk != "precheck" {
-        page.advice(plan, AdvicePart::Practice, "What people commonly do");
-    }
-    page.again(plan);
-    page.unknown(plan);
-    page.always(plan);
-    if page.full {
-        page.working(plan);
+    for (section, heading) in SECTIONS {
+        page.section(section, heading, plan, detail);
     }
     if plan.knowledge.origin != "shipped" {
         page.gap();
@@ -74,18 +56,43 @@ pub fn plan(plan: &Plan, style: Style, detail: Detail) -> String {
     page.out
 }
 
+/// Whether advice of a kind stands on the short page.
+fn is_told(purpose: Purpose, part: AdvicePart) -> bool {
+    match part {
+        // A beginner and somebody who gave too much are told what the next weeks may show.
+        AdvicePart::Watch => matches!(purpose, Purpose::Lesson | Purpose::FirstAid),
+        // The check before a dose is over in a minute.
+        AdvicePart::Practice => purpose != Purpose::Check,
+        _ => true,
+    }
+}
+
 /// So many unknown things are named on the short page (own choice).
 const UNKNOWN: usize = 6;
 
-/// What fired and is no reason against the dose.
-fn care(plan: &Plan) -> impl Iterator<Item = &PlanCaution> {
-    plan.cautions.iter().filter(|c| c.level < Level::Reduce)
-}
-
 impl Page {
+    fn section(&mut self, section: Section, heading: &str, plan: &Plan, detail: Detail) {
+        match section {
+            Section::Why => self.why(plan, heading),
+            Section::Findings => self.findings(plan, heading),
+            Section::Checks => self.checks(plan, heading),
+            Section::Dose => self.dose(plan, heading, detail),
+            Section::Advice(part) if self.full || is_told(plan.purpose, part) => {
+                self.advice(plan, part, heading);
+            }
+            Section::Mind => self.mind(plan, heading),
+            Section::Again => self.again(plan, heading),
+            Section::Unknown => self.unknown(plan, heading),
+            Section::Always => self.always(plan, heading),
+            Section::Working if self.full => self.working(plan, heading),
+            // The answers stand with the workings.
+            Section::Advice(_) | Section::Answers | Section::Working => {}
+        }
+    }
+
     fn verdict(&mut self, plan: &Plan) {
         let word = verdict_word(plan);
-        let tone = if plan.walk == "rescue" {
+        let tone = if plan.purpose == Purpose::FirstAid {
             Tone::Mind
         } else {
             match plan.verdict {
@@ -95,10 +102,7 @@ impl Page {
                 Verdict::Stop => Tone::Stop,
             }
         };
-        let reason = plan
-            .cautions
-            .first()
-            .filter(|c| c.level >= Level::Reduce && plan.walk != "rescue")
+        let reason = words::first_reason(plan)
             // Who hears only the last line must still hear what a stop is about.
             .filter(|c| self.out.is_empty() || c.level == Level::Stop)
             .map_or_else(String::new, |c| format!(". {}", c.summary));
@@ -107,10 +111,7 @@ impl Page {
         } else {
             format!("[{word}]")
         };
-        // "Go" is the word already.
-        let headline = plan.headline.trim_end_matches('.');
-        let headline = headline.strip_prefix("Go: ").unwrap_or(headline);
-        let text = format!("{word_shown} {}{reason}", upper_first(headline));
+        let text = format!("{word_shown} {}{reason}", words::headline(plan));
         let wrapped = self.style.wrap(&text, "", "");
         // Colour only the word, after wrapping, so that the width stays right.
         let coloured = wrapped.replacen(&word_shown, &self.style.tone(&word_shown, tone), 1);
@@ -119,8 +120,9 @@ impl Page {
 
     fn echo(&mut self, plan: &Plan) {
         // Without water or feed to measure the size of the pot and the label's rate are not in question.
-        let measured =
-            plan.dose.is_some() || plan.walk == "rescue" || plan.echo.iter().any(Echo::is_amount);
+        let measured = plan.dose.is_some()
+            || plan.purpose == Purpose::FirstAid
+            || plan.echo.iter().any(Echo::is_amount);
         if self.full || measured {
             for line in echoes(plan) {
                 self.text(&line);
@@ -128,11 +130,11 @@ impl Page {
         }
     }
 
-    fn dose(&mut self, plan: &Plan, detail: Detail) {
+    fn dose(&mut self, plan: &Plan, heading: &str, detail: Detail) {
         let Some(dose) = &plan.dose else {
             return;
         };
-        self.heading("How much, for this tree");
+        self.heading(heading);
         for p in &dose.portions {
             let amount = amounts::amount(plan, p, detail.us);
             self.item(&amount.what);
@@ -149,12 +151,12 @@ impl Page {
         }
     }
 
-    fn mind(&mut self, plan: &Plan) {
-        if care(plan).next().is_none() {
+    fn mind(&mut self, plan: &Plan, heading: &str) {
+        if words::care(plan).next().is_none() {
             return;
         }
-        self.heading("Mind this");
-        for c in care(plan) {
+        self.heading(heading);
+        for c in words::care(plan) {
             self.item(&c.summary);
             if !c.detail.is_empty() && self.full {
                 self.under(&c.detail);
@@ -176,10 +178,10 @@ impl Page {
         }
     }
 
-    fn again(&mut self, plan: &Plan) {
+    fn again(&mut self, plan: &Plan, heading: &str) {
         // What to find out, and why, stands under "Why" already.
-        let to_find_out = !self.full && plan.cautions.first().is_some_and(why::is_check);
-        self.heading("When again");
+        let to_find_out = !self.full && plan.cautions.first().is_some_and(PlanCaution::is_look);
+        self.heading(heading);
         self.item(&format!(
             "{} ({}): {}.",
             plan.next.date,
@@ -196,31 +198,14 @@ impl Page {
     }
 
     /// What was not known and what that meant; what must be looked at first stands under "Why" already.
-    fn unknown(&mut self, plan: &Plan) {
-        let named = |fact: &str| {
-            !self.full
-                && plan
-                    .cautions
-                    .iter()
-                    .any(|c| c.id.strip_prefix("check_") == Some(fact))
-        };
-        let unsure: Vec<_> = plan.unsure.iter().filter(|u| !named(&u.fact)).collect();
-        if unsure.is_empty() {
+    fn unknown(&mut self, plan: &Plan, heading: &str) {
+        let named = |fact: &str| !self.full && plan.cautions.iter().any(|c| c.looks_at(fact));
+        let meanings = words::unknown(plan.unsure.iter().filter(|u| !named(&u.fact)));
+        if meanings.is_empty() {
             return;
         }
-        self.heading("What was not known");
-        let mut meanings: Vec<&str> = Vec::new();
-        for u in &unsure {
-            if !meanings.contains(&u.meaning.as_str()) {
-                meanings.push(&u.meaning);
-            }
-        }
-        for meaning in meanings {
-            let names: Vec<&str> = unsure
-                .iter()
-                .filter(|u| u.meaning == meaning)
-                .map(|u| u.short.as_str())
-                .collect();
+        self.heading(heading);
+        for (meaning, names) in meanings {
             let shown = if self.full { names.len() } else { UNKNOWN };
             let left = match names.len().saturating_sub(shown) {
                 0 => String::new(),
@@ -231,11 +216,11 @@ impl Page {
         }
     }
 
-    fn always(&mut self, plan: &Plan) {
+    fn always(&mut self, plan: &Plan, heading: &str) {
         if plan.notes.is_empty() {
             return;
         }
-        self.heading("Always");
+        self.heading(heading);
         let all: Vec<&str> = plan.notes.iter().map(|n| n.text.as_str()).collect();
         self.text(&all.join(" "));
     }
@@ -246,10 +231,10 @@ impl Page {
             .findings
             .first()
             .map(|f| format!("tubgrove show {}", f.id));
-        let whole = match plan.walk.as_str() {
-            "precheck" if about.is_some() => Some("tubgrove diagnose".to_owned()),
+        let whole = match plan.purpose {
+            Purpose::Check if about.is_some() => Some("tubgrove diagnose".to_owned()),
             // One screen.
-            "precheck" => None,
+            Purpose::Check => None,
             _ => Some("all of it with --working".to_owned()),
         };
         let more: Vec<String> = about.into_iter().chain(whole).collect();

@@ -4,9 +4,9 @@
 //! reason says what to do, if no likely finding does; the rest are named in one line.
 
 use super::finding::leads;
-use super::words::level_word;
+use super::words::{against, level_word};
 use crate::knowledge::Level;
-use crate::plan::{Plan, PlanCaution};
+use crate::plan::{CautionKind, Plan, PlanCaution};
 use crate::report::page::Page;
 
 /// From so many open checks on, they are named in one line (own choice: two still fit with their questions).
@@ -14,21 +14,12 @@ const MANY_CHECKS: usize = 3;
 /// So many reasons are told with what to do about them on the short page (own choice).
 const TOLD: usize = 2;
 
-/// Whether it asks to look at something first.
-pub(super) fn is_check(caution: &PlanCaution) -> bool {
-    caution.id.starts_with("check_")
-}
-
 impl Page {
-    pub(super) fn why(&mut self, plan: &Plan) {
-        let against: Vec<&PlanCaution> = plan
-            .cautions
-            .iter()
-            .filter(|c| c.level >= Level::Reduce)
-            .collect();
+    pub(super) fn why(&mut self, plan: &Plan, heading: &str) {
+        let against: Vec<&PlanCaution> = against(plan).collect();
         if self.full {
             if !against.is_empty() {
-                self.heading("Why");
+                self.heading(heading);
             }
             for c in against {
                 self.reason(c);
@@ -36,12 +27,9 @@ impl Page {
             return;
         }
         // A finding that stands on the page says there what to mend.
-        let on_the_page = |c: &PlanCaution| {
-            c.id.strip_prefix("finding_")
-                .is_some_and(|id| plan.findings.iter().any(|f| f.id == id))
-        };
+        let on_the_page = |c: &PlanCaution| matches!(&c.kind, CautionKind::Finding(id) if plan.findings.iter().any(|f| f.id == *id));
         let mut items: Vec<Item> = Vec::new();
-        let checks: Vec<&PlanCaution> = against.iter().copied().filter(|c| is_check(c)).collect();
+        let checks: Vec<&PlanCaution> = against.iter().copied().filter(|c| c.is_look()).collect();
         let many = checks.len() >= MANY_CHECKS;
         if many {
             items.push(Item::Text(many_checks(&checks)));
@@ -55,11 +43,11 @@ impl Page {
         let mut rest: Vec<&str> = Vec::new();
         let mut told = 0_usize;
         for (at, c) in against.iter().enumerate() {
-            if (at > 0 && on_the_page(c)) || (many && is_check(c)) {
+            if (at > 0 && on_the_page(c)) || (many && c.is_look()) {
                 continue;
             }
             let says_what_to_do = !c.detail.is_empty() && c.level >= Level::Hold;
-            if says_what_to_do && (told < most || is_check(c)) {
+            if says_what_to_do && (told < most || c.is_look()) {
                 told = told.saturating_add(1);
                 items.push(if at == 0 {
                     Item::Text(c.detail.to_string())
@@ -77,7 +65,7 @@ impl Page {
         if items.is_empty() {
             return;
         }
-        self.heading("Why");
+        self.heading(heading);
         for item in items {
             match item {
                 Item::Text(text) => self.item(&text),

@@ -7,8 +7,8 @@ use crate::report::page::Page;
 use crate::report::style::harmless;
 
 impl Page {
-    pub(super) fn working(&mut self, plan: &Plan) {
-        self.heading("How it came about");
+    pub(super) fn working(&mut self, plan: &Plan, heading: &str) {
+        self.heading(heading);
         for f in &plan.working {
             self.item(format!("{}: {} {}", f.name, show_number(f.value), f.unit).trim_end());
             self.under(&f.formula);
