@@ -220,7 +220,7 @@ fn readable(held: &Record) {
         harmless(&due.name);
         harmless(&due.why);
     }
-    let sky = Sky::of(&garden);
+    let sky = Sky::of(&KNOWLEDGE.rates, &garden);
     for (at, story) in garden.trees.iter().enumerate() {
         harmless(&story.tree.name);
         let _ = record::season_of(&garden, story);

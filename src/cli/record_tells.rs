@@ -193,7 +193,11 @@ fn words(rates: &Rates, garden: &Garden, story: &Story, after: &Aftermath) -> Op
 pub(super) fn first_aid(rates: &Rates, garden: &Garden, story: &Story) -> PlanAdvice {
     let after = aftermath(rates, story, &garden.shelf, garden.today);
     let name = quoted(&story.tree.name);
-    let mut text = if let Some(held) = after.holds.filter(|h| h.fresh_mix && !h.soaked) {
+    let mut text = if after.weedkiller.is_some() {
+        format!(
+            "When it has fresh mix, enter it: tubgrove log repot --tree {name}. Until then the record holds the feed back."
+        )
+    } else if let Some(held) = after.holds.filter(|h| h.fresh_mix && !h.soaked) {
         format!(
             "Water does not take dry feed out for good. When it stands in fresh mix, enter it: {}. Until then, or until the feed is spent, the record holds the next one back.",
             held.entered_by(story)
@@ -203,13 +207,9 @@ pub(super) fn first_aid(rates: &Rates, garden: &Garden, story: &Story) -> PlanAd
             "When it is done, enter it: {}. Until then the record holds the feed back.",
             held.entered_by(story)
         )
-    } else if let (Some(mended), None) = (after.mended, after.weedkiller) {
+    } else if let Some(mended) = after.mended {
         format!(
             "The record has the flush or the fresh mix of {mended}: that counts, and need not be done again."
-        )
-    } else if after.weedkiller.is_some() {
-        format!(
-            "When it has fresh mix, enter it: tubgrove log repot --tree {name}. Until then the record holds the feed back."
         )
     } else {
         "The record holds the feed back until that day.".to_owned()

@@ -91,7 +91,7 @@ pub(super) fn take(
         .iter()
         .find(|s| s.tree.id == tree.id)
         .ok_or_else(|| Failure::Usage(format!("{} is not there on {today}", tree.name)))?;
-    let mut sheets = vec![facts(knowledge, &Sky::of(&garden), story)];
+    let mut sheets = vec![facts(knowledge, &Sky::of(&knowledge.rates, &garden), story)];
     let mut on_shelf = None;
     if let Some(name) = product {
         let found = record.find(List::Product, name)?;
@@ -162,7 +162,7 @@ pub(super) fn take(
         }
     }
     let mut ends = Vec::from_iter(end_of_ban(&garden.site, today));
-    let late = garden.site.too_late_for_slow(today);
+    let late = garden.site.too_late_for_slow(&knowledge.rates, today);
     let told = Told::of(knowledge, &garden, late, story);
     let wash = told.wash;
     ends.extend_from_slice(&told.ends);
@@ -288,7 +288,7 @@ pub(super) fn of_the_site(
     let Some(site) = site_on_record(common, today) else {
         return Ok(OfTheSite::default());
     };
-    let late = site.too_late_for_slow(today);
+    let late = site.too_late_for_slow(&knowledge.rates, today);
     let ban = rules(knowledge, &site, today, known);
     let place = knowledge.vocabulary.find("place").and_then(|id| {
         let value = known.entry(id)?.value;
@@ -297,7 +297,11 @@ pub(super) fn of_the_site(
             .then(|| value.write(knowledge.vocabulary.get(id)))
     });
     let garden = Garden::empty(today, site);
-    let of_site = site_facts(knowledge, &Sky::of(&garden), place.as_deref());
+    let of_site = site_facts(
+        knowledge,
+        &Sky::of(&knowledge.rates, &garden),
+        place.as_deref(),
+    );
     for (id, entry) in of_site.iter() {
         if known.entry(id).is_none() {
             known.set(id, entry.value, Origin::Site);
@@ -320,7 +324,7 @@ impl Kept {
             let place = Place {
                 knowledge,
                 garden: &self.garden,
-                outlook: &Outlook::of(&self.garden),
+                outlook: &Outlook::of(&knowledge.rates, &self.garden),
                 story,
                 product: self.product,
             };

@@ -14,7 +14,7 @@ use super::round_choice::{OnHand, chosen, default_product, products};
 use super::run_walk::write_page;
 use super::{answers, entry_questions, round_done, round_looks, round_walk};
 use crate::facts::{Origin, Sheet, Value};
-use crate::knowledge::Knowledge;
+use crate::knowledge::{Knowledge, Rates};
 use crate::plan::{Advisor, KnowledgeStamp, Plan, contradiction, prefer_spoons};
 use crate::quantity::{Grade, GradeBasis, Interval};
 use crate::record::{
@@ -31,8 +31,6 @@ use std::collections::HashMap;
 const WALK: &str = "round";
 /// What the record only knows from the typical climate: a thermometer and a look out of the window go first.
 const TYPICAL: [&str; 2] = ["air_temperature", "rain_pattern"];
-/// How unevenly a level measure fills after the product was weighed (own choice: a twentieth either way).
-const WEIGHED_SPREAD: f64 = 0.05;
 
 /// Runs the command.
 pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
@@ -44,7 +42,7 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
     let mut record = open(common)?;
     let garden = record.garden(today)?;
     let (walk, mut advisor) = open_walk(WALK, &knowledge, today)?;
-    advisor.late = garden.site.too_late_for_slow(today);
+    advisor.late = garden.site.too_late_for_slow(&knowledge.rates, today);
     advisor.ends.extend(end_of_ban(&garden.site, today));
     let stories = chosen(&record, &garden, &args.tree)?;
     let mut asker = asker(common, context);
@@ -60,9 +58,9 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
         for (at, sheet) in sheets.iter_mut().enumerate() {
             seen.apply(&knowledge.round, at, sheet, from);
             // "All looked at" does not tell that fresh roots have made new growth.
-            let fresh = stories
-                .get(at)
-                .is_some_and(|story| args.looked && repotted_lately(story, today));
+            let fresh = stories.get(at).is_some_and(|story| {
+                args.looked && repotted_lately(&knowledge.rates, story, today)
+            });
             if fresh {
                 sheet.set(advisor.ids.new_growth, Value::NotSure, from);
             }
@@ -107,6 +105,7 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
         origin: knowledge.origin.clone(),
     };
     let plan = round(
+        &knowledge.rates,
         &today.to_string(),
         stamped,
         &days,
@@ -191,13 +190,11 @@ fn asker(common: &Common, context: &Context) -> Option<Box<dyn Asker>> {
     Some(entry_questions::asker(context))
 }
 
-/// Days in which a repotted tree is fed only where new growth was seen (as the rule `fresh_repot` has them).
-const FRESH_MIX: i32 = 42;
-
-fn repotted_lately(story: &Story, today: Date) -> bool {
+/// Whether it was repotted so lately that it is fed only where new growth was seen.
+fn repotted_lately(rates: &Rates, story: &Story, today: Date) -> bool {
     story
         .last(Kind::Repot)
-        .is_some_and(|e| days_between(e.day, today) < FRESH_MIX)
+        .is_some_and(|e| f64::from(days_between(e.day, today)) < rates.fresh_mix_days)
 }
 
 /// What is known of each tree before anybody looks: flags and files first, then the record.
@@ -213,7 +210,7 @@ fn known(
     if let Some(what) = contradiction(knowledge, &given) {
         return Err(Failure::Usage(what));
     }
-    let sky = Sky::of(garden);
+    let sky = Sky::of(&knowledge.rates, garden);
     let mut labels: HashMap<i64, Sheet> = HashMap::new();
     for product in products {
         labels
@@ -264,7 +261,7 @@ fn days(
     sheets: &[Sheet],
 ) -> Vec<TreeDay> {
     let knowledge = advisor.knowledge;
-    let outlook = Outlook::of(garden);
+    let outlook = Outlook::of(&knowledge.rates, garden);
     let opens = |sheet: &Sheet, gate| advisor.opens(sheet, gate);
     let complete = |sheet: &mut Sheet| advisor.complete(sheet);
     on_all_cores(stories.len(), &|at| {
@@ -330,6 +327,9 @@ fn given(knowledge: &Knowledge, product: &OnHand, sheet: &Sheet) -> Product {
             .word("density")
             .and_then(|d| d.parse::<f64>().ok())
             .filter(|d| *d > 0.0)
-            .map(|d| Interval::spanning(d * (1.0 - WEIGHED_SPREAD), d * (1.0 + WEIGHED_SPREAD))),
+            .map(|d| {
+                let spread = knowledge.rates.density_weighed_spread;
+                Interval::spanning(d * (1.0 - spread), d * (1.0 + spread))
+            }),
     }
 }

@@ -21,9 +21,6 @@ use crate::quantity::{
 use crate::record::Site;
 use crate::report::strength::{Limits, Page, Pot, json, text};
 
-/// Temperature of the mix where the air's is not known, °C (own choice).
-const USUAL_MIX: f64 = 21.0;
-
 /// Runs the command.
 pub(super) fn run(args: &StrengthArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
     let knowledge = context::knowledge(common)?;
@@ -98,7 +95,10 @@ pub(super) fn run(args: &StrengthArgs, common: &Common, context: &Context) -> Re
         let reading = reading(&knowledge, &ids, &known);
         pot_of(rates, situation, &held, reading)
     });
-    let mix = situation.temperature.mid().unwrap_or(USUAL_MIX);
+    let mix = situation
+        .temperature
+        .mid()
+        .unwrap_or(rates.mix_temperature_unknown);
     let slow = can
         .undissolved()
         .iter()
@@ -116,7 +116,7 @@ pub(super) fn run(args: &StrengthArgs, common: &Common, context: &Context) -> Re
         pot,
         strictest: situations.len() > 1,
         reacting: &reacting,
-        sediment: can::sediment(&can),
+        sediment: can::sediment(rates, &can),
         less: can::less(
             rates,
             situation,

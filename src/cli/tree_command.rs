@@ -354,7 +354,7 @@ fn show(name: &str, common: &Common, context: &Context) -> Result<u8, Failure> {
         out.push('\n');
     };
     line(format!("In the record since {}.", tree.since));
-    for (id, entry) in facts(&knowledge, &Sky::of(&garden), story).iter() {
+    for (id, entry) in facts(&knowledge, &Sky::of(&knowledge.rates, &garden), story).iter() {
         let fact = knowledge.vocabulary.get(id);
         line(format!("{}: {}", fact.short, entry.value.say(fact)));
     }

@@ -44,8 +44,8 @@ pub struct EpsomLabel {
 impl EpsomLabel {
     /// Grams of the crystals that so many litres of plain water, or this pot, may have. Spoons count at their smallest and
     /// lightest: never above the label.
-    fn grams<N: Reckon>(self, s: &Situation, litres: N) -> N {
-        let density = Interval::spanning(DENSITY.0, DENSITY.1);
+    fn grams<N: Reckon>(self, rates: &Rates, s: &Situation, litres: N) -> N {
+        let density = density(rates);
         let spoons = self.spoons.unwrap_or(SpoonSystem::Us);
         let grams = self.rate.amount.grams(density, spoons).lo();
         let grams = N::found(grams, "g", "on the packet", "the packet");
@@ -99,7 +99,7 @@ pub(super) fn reckoned<N: Reckon>(rates: &Rates, s: &Situation) -> Epsom<N> {
             per_litre::<N>(rates, s)
                 .times(litres.clone())
                 .named(EPSOM, "by the water", "g");
-        return under_label(s, grams.least(by_water), litres.clone(), litres, 3);
+        return under_label(rates, s, grams.least(by_water), litres.clone(), litres, 3);
     }
     // Saltier water asks for more draining, but must not bring more salt with it: the usual can decides the grams.
     let litres = water::can::<N>(rates, s).named("", "plain water", "L");
@@ -119,15 +119,29 @@ pub(super) fn reckoned<N: Reckon>(rates: &Rates, s: &Situation) -> Epsom<N> {
             .times(need::usable(s))
             .named(EPSOM, "by the mix", "g"),
     );
-    under_label(s, most.times(need::recovery(rates, s)), litres, carries, 2)
+    under_label(
+        rates,
+        s,
+        most.times(need::recovery(rates, s)),
+        litres,
+        carries,
+        2,
+    )
 }
 
 /// The label is the ceiling; `carries` litres of the water count for it.
-fn under_label<N: Reckon>(s: &Situation, ours: N, litres: N, carries: N, digits: u8) -> Epsom<N> {
+fn under_label<N: Reckon>(
+    rates: &Rates,
+    s: &Situation,
+    ours: N,
+    litres: N,
+    carries: N,
+    digits: u8,
+) -> Epsom<N> {
     let mut limit = Limit::Need;
     let mut grams = ours;
     if let Some(label) = s.epsom_label {
-        let label = label.grams(s, carries);
+        let label = label.grams(rates, s, carries);
         if is_lower(label.value(), grams.value()) {
             limit = Limit::Label;
         }
@@ -190,8 +204,11 @@ fn per_litre<N: Reckon>(rates: &Rates, s: &Situation) -> N {
     )
 }
 
-/// Bulk density of the crystals: 0.9 to 1.0 g/mL as stated by growers, no published source; widened (own choice).
-pub const DENSITY: (f64, f64) = (0.85, 1.05);
+/// Bulk density of the crystals, g/mL.
+#[must_use]
+pub fn density(rates: &Rates) -> Interval {
+    Interval::spanning(rates.density_epsom_low, rates.density_epsom_high)
+}
 
 /// A planned amount of it, weighed.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -212,7 +229,7 @@ pub fn planned(
     planned: PlannedAmount,
     spoons: Option<SpoonSystem>,
 ) -> EpsomPlanned {
-    let density = Interval::spanning(DENSITY.0, DENSITY.1);
+    let density = density(rates);
     let all = planned
         .amount
         .grams(density, spoons.unwrap_or(SpoonSystem::Australian))
@@ -236,8 +253,8 @@ pub fn planned(
     };
     let over_label = s.epsom_label.is_some_and(|label| {
         let by_litre = matches!(label.rate.per, Per::LitresOfWater(_));
-        let most = label.grams(s, can.min(litres)) * (1.0 + 1e-9);
-        shown > most || (by_litre && strength > label.grams(s, 1.0) * (1.0 + 1e-9))
+        let most = label.grams(rates, s, can.min(litres)) * (1.0 + 1e-9);
+        shown > most || (by_litre && strength > label.grams(rates, s, 1.0) * (1.0 + 1e-9))
     });
     EpsomPlanned {
         grams,

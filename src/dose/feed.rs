@@ -373,11 +373,15 @@ fn describe<'k>(
         (None, None) => (as_oxide, as_element),
     };
     let density = material.map_or(Interval::spanning(low, high), |m| {
-        // One printed figure still varies from scoop to scoop: a tenth either way (own choice).
+        // One printed figure still varies from scoop to scoop.
         if m.density.high > m.density.low {
             Interval::spanning(m.density.low, m.density.high)
         } else {
-            Interval::spanning(m.density.low * 0.9, m.density.high * 1.1)
+            let spread = rates.density_read_spread;
+            Interval::spanning(
+                m.density.low * (1.0 - spread),
+                m.density.high * (1.0 + spread),
+            )
         }
     });
     let mut feed = Feed {

@@ -74,9 +74,6 @@ pub struct Wanted<'k> {
     pub epsom_ago: Option<f64>,
 }
 
-/// Days of the year in which Epsom salt goes twice.
-const YEAR: f64 = 365.0;
-
 /// Works out the amounts in every situation that the answers allow, and takes the smallest.
 #[must_use]
 pub fn propose(
@@ -169,7 +166,8 @@ pub(super) fn reckon<N: Reckon>(rates: &Rates, s: &Situation, wanted: &Wanted<'_
             // No third time within twelve months of the one before this.
             Some(ago) => {
                 let ago = N::said(ago, "days", "since the last Epsom salt");
-                apart.most(N::bare(YEAR).less(ago).not_negative())
+                let year: N = rate!(rates.epsom_year);
+                apart.most(year.less(ago).not_negative())
             }
             None => apart,
         }

@@ -203,7 +203,7 @@ pub(super) fn usable<N: Reckon>(ids: &Ids, read: Read<'_>, rates: &Rates) -> N {
     let mut litres = N::found(mix_litres(ids, read), "L", "mix in the pot", ANSWERS);
     let within_a_year = read
         .number(ids.days_since_repot)
-        .is_some_and(|d| d.lo() < 365.0);
+        .is_some_and(|d| d.lo() < rates.old_ball_days);
     if within_a_year && let Some(old) = read.number(ids.old_pot_volume) {
         let times: N = rate!(rates.repot_litres_factor);
         litres = litres.least(times.times(N::found(old.lo(), "L", "the old pot", ANSWERS)));

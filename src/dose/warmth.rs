@@ -14,18 +14,18 @@ use jiff::civil::{Date, date};
 
 /// No cold comes.
 const NEVER: f64 = 3650.0;
-/// What the three answers about the cold promise at the least, days.
-const WITHIN_SIX_WEEKS: f64 = 0.0;
-const AFTER_SIX_WEEKS: f64 = 42.0;
-pub(crate) const AFTER_EIGHT_WEEKS: f64 = 57.0;
-/// From so many days on the interval on a tub of beads is taken for their life (own choice).
-const A_LIFE: f64 = 42.0;
 /// Days of a season, where the calendar does not fit the named one (own choice).
 const A_SEASON: f64 = 90.0;
 
+/// Days to the cold that its answer "later" promises at the least: one more than those without slow feed.
+#[must_use]
+pub(crate) fn later_than_slow(rates: &Rates) -> f64 {
+    rates.slow_ends + 1.0
+}
+
 /// Days from today until the cold season reaches the tree, at the least.
 #[must_use]
-pub(super) fn warm_days(ids: &Ids, read: Read<'_>, today: Date) -> f64 {
+pub(super) fn warm_days(rates: &Rates, ids: &Ids, read: Read<'_>, today: Date) -> f64 {
     if read.is(ids.place, "indoors") || read.is(ids.season, "warm_all_year") {
         return NEVER;
     }
@@ -34,9 +34,9 @@ pub(super) fn warm_days(ids: &Ids, read: Read<'_>, today: Date) -> f64 {
             Value::Number(days) => days.lo(),
             _ => by_calendar(read.choice(ids.season), today),
         }
-        .max(AFTER_EIGHT_WEEKS),
-        Some("six_to_eight_weeks") => AFTER_SIX_WEEKS,
-        _ => WITHIN_SIX_WEEKS,
+        .max(later_than_slow(rates)),
+        Some("six_to_eight_weeks") => rates.nitrogen_ends,
+        _ => 0.0,
     }
 }
 
@@ -97,7 +97,7 @@ pub(crate) fn spring_by_calendar(season: &str, today: Date) -> Option<Date> {
 pub(super) fn coat_days(rates: &Rates, s: &Situation, feed: &Feed<'_>, spring: bool) -> f64 {
     let life = match (feed.coated_weeks, feed.label_days) {
         (Some(weeks), _) => weeks * 7.0,
-        (None, Some(days)) if days >= A_LIFE => days,
+        (None, Some(days)) if days >= rates.bead_life_least => days,
         (None, _) => rates.coated_days,
     };
     if spring {

@@ -89,7 +89,7 @@ pub fn complete(ids: &Ids, knowledge: &Knowledge, today: Date, sheet: &mut Sheet
         _ => false,
     } && feed::spoons(ids, knowledge, sheet).is_none();
 
-    let warm = warmth::warm_days(ids, read, today);
+    let warm = warmth::warm_days(&knowledge.rates, ids, read, today);
     let mut write = Writer { knowledge, sheet };
     let warm = Value::Number(Interval::point(warm));
     write.sheet.set(ids.warm_days_left, warm, Origin::WorkedOut);

@@ -94,6 +94,7 @@ rates![
     small_tree_height,
     small_tree_litres,
     repot_litres_factor,
+    old_ball_days,
     stage_seedling,
     cold_recovery,
     finding_less,
@@ -114,6 +115,7 @@ rates![
     coated_doubling,
     coated_label_temperature,
     coated_weeks_unknown,
+    bead_life_least,
     season_total,
     least_nitrogen_alone,
     most_other_over_nitrogen,
@@ -131,6 +133,7 @@ rates![
     reservoir_flush_unknown,
     reservoir_flush_least,
     reservoir_flush_most,
+    reservoir_leaching,
     n_fine_draining,
     n_care_draining,
     n_stop_draining,
@@ -159,11 +162,27 @@ rates![
     ammonium_most,
     ammonium_cool_share,
     garden_rate,
+    pot_unknown,
+    grade_unknown,
+    slip_times,
+    rescue_times,
+    cans_alike,
+    can_temperature,
+    mix_temperature_unknown,
     washed_share,
     interval_least,
     interval_most,
     organic_days,
     coated_days,
+    no_beads_days,
+    fresh_mix_days,
+    nitrogen_ends,
+    slow_ends,
+    cold_going,
+    warm_all_year_from,
+    washed_much,
+    look_again_days,
+    finding_again_days,
     rain_drained,
     rain_used,
     water_use,
@@ -176,17 +195,29 @@ rates![
     epsom_reservoir_per_mix,
     epsom_reservoir_per_litre,
     epsom_days,
+    epsom_year,
     flush_volumes,
+    flush_enough,
+    flush_left,
+    flush_together,
     flushed_wait,
     flush_wait,
     rescue_meal_wait,
     rescue_beads_wait,
+    too_much_holds,
+    too_much_remembered,
     mix_ec_high_saturated,
     mix_ec_flush_saturated,
     mix_ec_high_one_to_two,
     mix_ec_flush_one_to_two,
     mix_ec_high_pour_through,
     mix_ec_flush_pour_through,
+    ec_stands,
+    ph_stands,
+    warmth_stands,
+    cold_harm_wait,
+    lately_days,
+    roots_look,
     density_soluble_low,
     density_soluble_high,
     density_organic_low,
@@ -195,6 +226,10 @@ rates![
     density_mineral_high,
     density_liquid_low,
     density_liquid_high,
+    density_epsom_low,
+    density_epsom_high,
+    density_read_spread,
+    density_weighed_spread,
     weight_strong,
     weight_some,
     weight_weak,
@@ -206,6 +241,27 @@ rates![
     most_possible,
 ];
 
+impl Rates {
+    /// Mean in °C below which no tree is fed, for it rests: where the temperature table first has a share. No share at all is
+    /// read as cold everywhere.
+    #[must_use]
+    pub fn rests_below(&self) -> f64 {
+        self.temperature
+            .iter()
+            .find(|row| row.growing > 0.0)
+            .map_or(f64::INFINITY, |row| row.from.unwrap_or(f64::NEG_INFINITY))
+    }
+
+    /// Mean in °C from which it is too hot to feed: where the temperature table has a share no more.
+    #[must_use]
+    pub fn too_hot_from(&self) -> f64 {
+        self.temperature
+            .iter()
+            .rfind(|row| row.growing > 0.0)
+            .map_or(f64::NEG_INFINITY, |row| row.below.unwrap_or(f64::INFINITY))
+    }
+}
+
 packed! {
     Number {
         id, value, unit, mark, source, tighter, test, note,
@@ -215,3 +271,71 @@ packed! {
     }
 }
 packed_enum! { Tighter { 0 => Lower, 1 => Higher } }
+
+#[cfg(test)]
+mod tests {
+    use crate::facts::{Condition, FactId};
+    use crate::knowledge::{Files, load};
+
+    fn figures(when: &Condition, found: &mut Vec<(FactId, f64)>) {
+        match when {
+            Condition::Number(fact, _, at) => found.push((*fact, *at)),
+            Condition::Not(inner) | Condition::Perhaps(inner) => figures(inner, found),
+            Condition::All(parts) | Condition::Any(parts) => {
+                parts.iter().for_each(|part| figures(part, found));
+            }
+            _ => {}
+        }
+    }
+
+    /// Conditions compare with literals: a figure that a rule tests and the record counts must be one figure.
+    #[test]
+    fn rules_and_rates_have_the_same_figures() {
+        let k = load(&Files::shipped(), &[]).unwrap();
+        let r = &k.rates;
+        for (rule, fact, figure) in [
+            ("fresh_repot", "days_since_repot", r.fresh_mix_days),
+            ("mix_cold", "air_temperature", r.rests_below()),
+            ("great_heat", "air_temperature", r.too_hot_from()),
+            ("epsom_too_soon", "days_since_epsom", r.epsom_days),
+            ("coated_still_works", "days_since_feed", r.coated_days),
+            ("organic_given_lately", "days_since_feed", r.organic_days),
+        ] {
+            let id = k.vocabulary.find(fact).unwrap();
+            let caution = k.cautions.iter().find(|c| c.id == rule).unwrap();
+            let mut tested = Vec::new();
+            figures(&caution.when, &mut tested);
+            let found: Vec<f64> = tested
+                .into_iter()
+                .filter_map(|(of, at)| (of == id).then_some(at))
+                .collect();
+            assert_eq!(found, [figure], "{rule} {fact}");
+        }
+        let wait = |rule| k.cautions.iter().find(|c| c.id == rule).unwrap().days;
+        assert_eq!(wait("cold_injury").map(f64::from), Some(r.cold_harm_wait));
+    }
+
+    /// The chemistry stands by itself and knows no rates: what it has of its own is the same.
+    #[test]
+    fn the_chemistry_has_the_same_figures() {
+        use crate::chemistry::feed::{FALLBACK_EC_PER_100_MG_N, UNKNOWN_FORMS_MARGIN};
+        use crate::chemistry::release::{Coated, organic};
+        let r = load(&Files::shipped(), &[]).unwrap().rates;
+        let near = |found: f64, figure: f64| {
+            assert!((found - figure).abs() < 1e-9, "{found} is not {figure}");
+        };
+        near(FALLBACK_EC_PER_100_MG_N, r.ec_per_100_n);
+        near(UNKNOWN_FORMS_MARGIN, r.ec_unknown_margin);
+        near(organic(2.0).high, r.organic_released);
+        let beads = Coated {
+            life: 100.0,
+            label: 21.0,
+        };
+        let out = |weeks, mix| beads.released(weeks, mix).unwrap();
+        near(
+            out(1.0, 21.0) / (out(6.0, 21.0) - out(5.0, 21.0)),
+            r.coated_first_month,
+        );
+        near(out(1.0, 21.0 + r.coated_doubling) / out(1.0, 21.0), 2.0);
+    }
+}

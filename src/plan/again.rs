@@ -6,7 +6,7 @@ use super::look_again::days_left;
 use super::text::{later, whole_days};
 use super::{Next, PlanCaution};
 use crate::dose::next::washed_by;
-use crate::dose::warmth::{AFTER_EIGHT_WEEKS, spring_by_calendar};
+use crate::dose::warmth::{later_than_slow, spring_by_calendar};
 use crate::facts::{Sheet, Value};
 use crate::knowledge::{Caution, Level};
 use crate::safety::{Fired, Reason};
@@ -19,15 +19,8 @@ pub(crate) const AFTER_THE_COLD: &str = "this is the first day after it.";
 const NO_SLOW: &str = "That is too late for a slow feed, which would meet the cold season";
 /// Said where a dissolved feed would fall into the time without nitrogen.
 const NO_NITROGEN: &str = "From six weeks before the cold season to its end no nitrogen is given";
-/// The span of the record begins so many days before the cold.
-const BEFORE_THE_COLD: i64 = 42;
-
 /// Days of a winter by the calendar, three months.
 const WINTER_DAYS: f64 = 92.0;
-/// Days before the cold from which no nitrogen is given.
-const WITHOUT_NITROGEN: f64 = 42.0;
-/// From this share washed out between two feeds the plan points to slow feed or shelter (own choice).
-const HALF_GONE: f64 = 0.45;
 
 impl Advisor<'_> {
     /// Days without feed after too much of it: the wait after a flush, as long as dry feed goes on feeding, or longer where
@@ -68,7 +61,9 @@ impl Advisor<'_> {
         let Some((from, warm)) = self.late.filter(|_| by_climate || works.is_some()) else {
             return self.put_off_by_calendar(sheet, days, works);
         };
-        let cold = from.checked_add(BEFORE_THE_COLD.days()).ok()?;
+        // The span of the record begins with the days without nitrogen before the cold.
+        let without = i64::from(whole_days(self.knowledge.rates.nitrogen_ends));
+        let cold = from.checked_add(without.days()).ok()?;
         let then = later(self.today, whole_days(days));
         let meets = match works {
             Some(works) => {
@@ -91,18 +86,18 @@ impl Advisor<'_> {
     /// The same where no climate is known: from the first day of winter by the calendar to its last. An answer that the cold is six
     /// to eight weeks off leaves no day for another feed before it.
     fn put_off_by_calendar(&self, sheet: &Sheet, days: f64, works: Option<f64>) -> Option<f64> {
+        let rates = &self.knowledge.rates;
         let Some(cold) = self.first_of_winter(sheet) else {
+            let later = later_than_slow(rates);
             let near = matches!(sheet.value(self.ids.warm_days_left),
-                Value::Number(warm) if (1.0..AFTER_EIGHT_WEEKS).contains(&warm.lo()));
-            return (near && works.is_none()).then(|| {
-                self.spring(sheet)
-                    .unwrap_or(AFTER_EIGHT_WEEKS + WINTER_DAYS)
-            });
+                Value::Number(warm) if (1.0..later).contains(&warm.lo()));
+            return (near && works.is_none())
+                .then(|| self.spring(sheet).unwrap_or(later + WINTER_DAYS));
         };
         let spring = cold + WINTER_DAYS;
         let meets = match works {
-            Some(works) => cold <= days + works.max(self.knowledge.rates.organic_days),
-            None => cold <= days + WITHOUT_NITROGEN,
+            Some(works) => cold <= days + works.max(rates.organic_days),
+            None => cold <= days + rates.nitrogen_ends,
         };
         (meets && days < spring).then_some(spring)
     }
@@ -110,7 +105,9 @@ impl Advisor<'_> {
     /// Days to the first of winter by the calendar. What an answer only promises at the least names no day.
     fn first_of_winter(&self, sheet: &Sheet) -> Option<f64> {
         match sheet.value(self.ids.warm_days_left) {
-            Value::Number(warm) if warm.lo() > AFTER_EIGHT_WEEKS => Some(warm.lo()),
+            Value::Number(warm) if warm.lo() > later_than_slow(&self.knowledge.rates) => {
+                Some(warm.lo())
+            }
             _ => None,
         }
     }
@@ -154,7 +151,7 @@ impl Advisor<'_> {
                     .or_else(|| self.days_to_spring(c, &d.sheet))
                     .or_else(|| days_left(self, c, &d.sheet, &d.shortlist))
                     .or(c.days)
-                    .unwrap_or(7);
+                    .unwrap_or_else(|| whole_days(k.rates.look_again_days));
                 (days, c.id.to_string())
             }),
             Reason::Missing(fact, _) | Reason::Open(fact, _) => {
@@ -163,7 +160,11 @@ impl Advisor<'_> {
             // A rule's own days, and a look of minutes, come before the general ones of a finding.
             Reason::Finding(at) => k.findings.get(at).map(|f| {
                 (
-                    if of_rules || looks { 0 } else { 14 },
+                    if of_rules || looks {
+                        0
+                    } else {
+                        whole_days(k.rates.finding_again_days)
+                    },
                     format!("finding_{}", f.id),
                 )
             }),
@@ -223,7 +224,7 @@ impl Advisor<'_> {
                         "By then {} of it may be washed out at {} mm of rain a month, and the tree uses the rest; never under the label's interval.{}",
                         share_words(gone),
                         s.rain_mm,
-                        if gone >= HALF_GONE {
+                        if gone >= k.rates.washed_much {
                             " A slow feed or a roof keeps more of it in the pot; a stronger can does not."
                         } else {
                             ""
@@ -251,7 +252,9 @@ impl Advisor<'_> {
                 "Harmed roots need time.".to_owned(),
             )
         } else {
-            let (days, id) = self.lasts_longest(d).unwrap_or((7, String::new()));
+            let (days, id) = self
+                .lasts_longest(d)
+                .unwrap_or_else(|| (whole_days(k.rates.look_again_days), String::new()));
             let told = cautions.iter().find(|c| c.id == id).or(cautions.first());
             let action = match told {
                 Some(c) if c.id.starts_with("check_") => {
@@ -283,7 +286,7 @@ fn share_words(share: f64) -> &'static str {
     match share {
         s if s >= 0.85 => "nearly all",
         s if s >= 0.6 => "about two thirds",
-        s if s >= HALF_GONE => "about half",
+        s if s >= 0.45 => "about half",
         s if s >= 0.29 => "about a third",
         s if s >= 0.22 => "about a quarter",
         s if s >= 0.17 => "about a fifth",

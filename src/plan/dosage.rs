@@ -5,11 +5,11 @@ use super::advisor::{Advisor, Decision};
 use super::portion::{Portion, how, small_dose, spoons_for, spoons_of};
 use crate::dose::Dose;
 use crate::dose::ceiling::Limit;
-use crate::dose::epsom::DENSITY as EPSOM_DENSITY;
+use crate::dose::epsom;
 use crate::dose::feed::{self, Feed};
 use crate::dose::proposal::Role as FeedRole;
 use crate::facts::{FactId, Sheet, Value};
-use crate::quantity::{Interval, SpoonSystem, floor_sig};
+use crate::quantity::{SpoonSystem, floor_sig};
 
 impl Advisor<'_> {
     pub(super) fn dose(&self, d: &Decision, dose: &Dose) -> PlanDose {
@@ -75,7 +75,7 @@ impl Advisor<'_> {
             });
         }
         if let Some(epsom) = dose.epsom() {
-            let density = Interval::spanning(EPSOM_DENSITY.0, EPSOM_DENSITY.1);
+            let density = epsom::density(&self.knowledge.rates);
             let spoons = spoons_of(density, epsom.grams, system);
             portions.push(Portion {
                 feed: "Epsom salt (crystals)".into(),

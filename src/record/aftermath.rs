@@ -5,21 +5,14 @@
 //! pass, for the flush counts as a feed on its day, and the first feed is half. A spray on the leaves asks for no entry: the day
 //! of its plan ends it. A flush of unknown size counts as none.
 
-use super::between::days_between;
+use super::between::{days_between, whole};
 use super::event::{Event, Kind};
 use super::garden::{Product, Story};
-use super::too_much::{Pot, against, bead_weeks, is_slow, whole};
-use super::washing::{ENOUGH, flush_volume};
+use super::too_much::{Pot, against, bead_weeks, is_slow};
+use super::washing::flush_volume;
 use crate::knowledge::Rates;
 use jiff::ToSpan;
 use jiff::civil::Date;
-
-/// Days that far too much holds the feed where no flush and no fresh mix is entered (own choice: a growing season).
-const HOLDS: i32 = 180;
-/// Days that a tree stands in fresh mix after weedkiller before it is fed, grown or not (as the rule `fresh_repot` has them).
-const FRESH_MIX: i32 = 42;
-/// Days after which the record no longer asks for half at the first feed (own choice: a year).
-const REMEMBERED: i32 = 365;
 
 /// Too much that is not mended yet.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -88,6 +81,7 @@ pub(super) struct Mended {
 impl Mended {
     /// `since` takes the entries that count; water counts only where it `washes`.
     pub(super) fn of(
+        rates: &Rates,
         story: &Story,
         wanted: f64,
         washes: bool,
@@ -105,7 +99,7 @@ impl Mended {
                 Kind::Flush => {
                     water += e.litres.unwrap_or(0.0);
                     done.flushed = Some(e.day);
-                    washes && water >= wanted * ENOUGH
+                    washes && water >= wanted * rates.flush_enough
                 }
                 _ => false,
             };
@@ -132,7 +126,7 @@ fn far<'s>(
         .enumerate()
         .rev()
         .filter(|(_, e)| matches!(e.kind, Kind::Feed | Kind::Epsom))
-        .take_while(|(_, e)| days_between(e.day, today) < REMEMBERED);
+        .take_while(|(_, e)| f64::from(days_between(e.day, today)) < rates.too_much_remembered);
     lately
         .filter_map(|(at, e)| {
             let before = story.events.get(..at).unwrap_or_default();
@@ -150,7 +144,8 @@ fn later(day: Date, days: i32) -> Date {
 #[must_use]
 pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -> Aftermath {
     let mut after = Aftermath::default();
-    let pot = Pot::of(story);
+    let pot = Pot::of(rates, story);
+    let holds = whole(rates.too_much_holds);
     let key = |e: &Event| (e.day, e.seq);
     let last_feed = story.events.iter().rfind(|e| e.kind == Kind::Feed).map(key);
     // Whether no feed was entered after the one that mended it, or after what was too much where nothing mended it.
@@ -160,11 +155,11 @@ pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -
     let far = far.map(|(e, _)| e);
     if let Some(far) = far {
         let slow = far.kind == Kind::Feed && is_slow(far);
-        let done = Mended::of(story, wanted, !slow, |e| key(e) > key(far));
+        let done = Mended::of(rates, story, wanted, !slow, |e| key(e) > key(far));
         let most = if far.what.as_deref() == Some("coated") {
-            whole(bead_weeks(rates, far, shelf) * 7.0).max(HOLDS)
+            whole(bead_weeks(rates, far, shelf) * 7.0).max(holds)
         } else {
-            HOLDS
+            holds
         };
         if done.by.is_none() && days_between(far.day, today) < most {
             after.holds = Some(TooMuch {
@@ -183,15 +178,15 @@ pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -
     }
     let plan = story
         .rescue
-        .filter(|r| (0..REMEMBERED).contains(&days_between(r.on, today)));
+        .filter(|r| (0..whole(rates.too_much_remembered)).contains(&days_between(r.on, today)));
     let mut until = None;
     if let Some(plan) = plan {
         // What was done about the same feed before the plan was made counts for it.
         let since = far.map_or(plan.given_on, |f| f.day.min(plan.given_on));
-        let done = Mended::of(story, wanted, true, |e| e.day >= since);
+        let done = Mended::of(rates, story, wanted, true, |e| e.day >= since);
         let fed_since = last_feed.is_some_and(|(day, _)| day > plan.on);
         let wants = !plan.sprayed && !plan.weedkiller;
-        if wants && done.by.is_none() && days_between(plan.on, today) < HOLDS {
+        if wants && done.by.is_none() && days_between(plan.on, today) < holds {
             let by_plan = TooMuch {
                 day: plan.on,
                 entry: None,
@@ -199,7 +194,7 @@ pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -
                 soaked: plan.soaked,
                 water: wanted,
                 water_wanting: done.water_wanting,
-                ends: later(plan.on, HOLDS),
+                ends: later(plan.on, holds),
             };
             after.holds = Some(match after.holds {
                 // The plan has seen the pot: one that is soaked is not flushed, whatever was entered before.
@@ -212,6 +207,12 @@ pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -
                 None => by_plan,
             });
         }
+        if plan.weedkiller
+            && let Some(far) = after.holds.as_mut().filter(|far| plan.on >= far.day)
+        {
+            // Water that runs out of this pot would harm what drinks it.
+            far.fresh_mix = true;
+        }
         let first = done.by.map_or(!fed_since, first);
         let repotted = story
             .last(Kind::Repot)
@@ -221,7 +222,7 @@ pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -
             after.weedkiller = (plan.weedkiller && repotted.is_none()).then_some(plan.on);
             let healed = repotted
                 .filter(|_| plan.weedkiller)
-                .map(|day| later(day, FRESH_MIX));
+                .map(|day| later(day, whole(rates.fresh_mix_days)));
             until = healed.max(Some(plan.until));
         }
         if wants {

@@ -11,14 +11,8 @@ use super::wants::Wants;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-/// Days that a repotted tree is left without feed, and that nitrogen ends before the cold (method of the dose).
-const SIX_WEEKS: i32 = 42;
 /// Days looked ahead for an open one.
 const MOST: i64 = 366;
-/// Days before the cold in which no slow feed goes on (method of the dose: eight weeks).
-const EIGHT_WEEKS: i32 = 56;
-/// From so many days on the interval of a label may be the life of its beads (as the rule for beads has it).
-const A_LIFE: f64 = 42.0;
 /// Why a feed waits for the end of the cold.
 const REST: &str = "by then the cold is less than six weeks off; this is the first day after it";
 const NO_SLOW: &str = "by then it is too late for a slow feed, which would meet the cold; this is the first day after it";
@@ -50,7 +44,7 @@ impl Tree<'_> {
         if wants == Wants::TopDress
             && self.garden.site.temperature.is_none()
             && self.place != "indoors"
-            && let Some((from, to)) = self.garden.site.too_late_for_slow(first)
+            && let Some((from, to)) = self.garden.site.too_late_for_slow(self.rates, first)
             && day.is_some_and(|day| day >= from && day < to)
         {
             why.push_str(
@@ -88,7 +82,7 @@ impl Tree<'_> {
                 .map(|e| days_between(e.day, day))
                 .filter(|d| *d >= 0)
         };
-        if since(Kind::Repot).is_some_and(|d| d < SIX_WEEKS) {
+        if since(Kind::Repot).is_some_and(|d| f64::from(d) < self.rates.fresh_mix_days) {
             return Some("repotted: no feed for six weeks, unless it grows".into());
         }
         if self.after.until.is_some_and(|until| day < until) {
@@ -121,10 +115,12 @@ impl Tree<'_> {
         let slow = wants == Wants::TopDress;
         match self.cold.ahead(days_between(self.garden.today, day)) {
             Some(0) => Some(if slow { NO_SLOW } else { REST }.into()),
-            Some(days) if slow && (days <= EIGHT_WEEKS || self.outlast(day, days)) => {
+            Some(days)
+                if slow && (f64::from(days) <= self.rates.slow_ends || self.outlast(day, days)) =>
+            {
                 Some(NO_SLOW.into())
             }
-            Some(days) if days <= SIX_WEEKS => Some(REST.into()),
+            Some(days) if f64::from(days) <= self.rates.nitrogen_ends => Some(REST.into()),
             _ => None,
         }
     }
@@ -137,11 +133,11 @@ impl Tree<'_> {
         let life = match life_weeks(beads, &self.garden.shelf) {
             Some(weeks) => weeks * 7.0,
             None => Some(label_days(beads, &self.garden.shelf))
-                .filter(|label| *label >= A_LIFE)
+                .filter(|label| *label >= self.rates.bead_life_least)
                 .unwrap_or(self.rates.coated_days),
         };
         let spring = self.garden.site.hemisphere.is_some_and(|half| {
-            season(half, self.garden.site.temperature.as_ref(), day) == "spring"
+            season(self.rates, half, self.garden.site.temperature.as_ref(), day) == "spring"
         });
         let speed = match self.garden.mean_on(day) {
             Some(mean) if !spring => a_day(self.rates, mean),

@@ -8,6 +8,12 @@ pub fn days_between(from: Date, to: Date) -> i32 {
     from.until(to).map_or(0, |span| span.get_days())
 }
 
+/// Whole days of a figure that is one; at most ten years.
+#[allow(clippy::cast_possible_truncation)]
+pub(super) fn whole(days: f64) -> i32 {
+    days.clamp(0.0, 3650.0) as i32
+}
+
 #[cfg(test)]
 mod tests {
     use super::days_between;

@@ -3,7 +3,8 @@
 //! Where a grower has no figures of the place, a broad pattern stands in (`knowledge/climates.yaml`, own choice). Between the
 //! middles of two months the mean runs straight; rain falls evenly through its month.
 
-use crate::knowledge::Months;
+use super::between::whole;
+use crate::knowledge::{Months, Rates};
 use jiff::ToSpan;
 use jiff::civil::Date;
 
@@ -97,21 +98,21 @@ pub(super) fn mean_on(months: &Months, day: Date) -> f64 {
     here + (there - here) * at.abs()
 }
 
-/// Mean below which citrus rests: the cold season (13 °C, method of the temperature table).
-const COLD: f64 = 13.0;
-/// Mean from which a place counts as warm all year, in its coldest month (own choice).
-const WARM: f64 = 18.0;
-
 /// Whether a day lies in the cold season: its typical mean is too low for growth.
 #[must_use]
-pub(super) fn is_cold(months: &Months, day: Date) -> bool {
-    mean_on(months, day) < COLD
+pub(super) fn is_cold(rates: &Rates, months: &Months, day: Date) -> bool {
+    mean_on(months, day) < rates.rests_below()
 }
 
 /// Id of the season: by the calendar of the hemisphere, or warm all year.
 #[must_use]
-pub fn season(hemisphere: Hemisphere, months: Option<&Months>, day: Date) -> &'static str {
-    if months.is_some_and(|m| m.iter().all(|t| *t >= WARM)) {
+pub fn season(
+    rates: &Rates,
+    hemisphere: Hemisphere,
+    months: Option<&Months>,
+    day: Date,
+) -> &'static str {
+    if months.is_some_and(|m| m.iter().all(|t| *t >= rates.warm_all_year_from)) {
         return "warm_all_year";
     }
     let south = hemisphere == Hemisphere::South;
@@ -125,27 +126,27 @@ pub fn season(hemisphere: Hemisphere, months: Option<&Months>, day: Date) -> &'s
 
 /// Days ahead that are looked at: the rest of this cold season, and the way to the next.
 const AHEAD: i32 = 400;
-/// A cold season that ends within so many days is going, in spring.
-const GOING: i32 = 42;
 
 /// Days from this one to the cold season; 0 in it. In spring, the tail of the last one counts no more: the warmth of the day
 /// itself decides, and the cold ahead is the next. `None` where none comes.
 #[must_use]
-pub(super) fn days_to_cold(months: &Months, day: Date, spring: bool) -> Option<i32> {
+pub(super) fn days_to_cold(rates: &Rates, months: &Months, day: Date, spring: bool) -> Option<i32> {
     let is = |cold: bool, n: &i32| {
         day.checked_add(n.days())
-            .is_ok_and(|d| is_cold(months, d) == cold)
+            .is_ok_and(|d| is_cold(rates, months, d) == cold)
     };
-    let going = (0..=GOING).find(|n| is(false, n)).filter(|_| spring);
+    let going = (0..=whole(rates.cold_going))
+        .find(|n| is(false, n))
+        .filter(|_| spring);
     (going.unwrap_or(0)..=AHEAD).find(|n| is(true, n))
 }
 
 /// Id of how far the cold season is off, by the days to it.
 #[must_use]
-pub(super) fn cold_ahead(days: Option<i32>) -> &'static str {
-    match days {
-        Some(days) if days <= 42 => "within_six_weeks",
-        Some(days) if days <= 56 => "six_to_eight_weeks",
+pub(super) fn cold_ahead(rates: &Rates, days: Option<i32>) -> &'static str {
+    match days.map(f64::from) {
+        Some(days) if days <= rates.nitrogen_ends => "within_six_weeks",
+        Some(days) if days <= rates.slow_ends => "six_to_eight_weeks",
         _ => "later",
     }
 }
@@ -181,29 +182,48 @@ mod tests {
 
     #[test]
     fn seasons_turn_with_the_hemisphere() {
-        assert_eq!(season(Hemisphere::South, None, date(2026, 1, 20)), "summer");
-        assert_eq!(season(Hemisphere::North, None, date(2026, 1, 20)), "winter");
-        assert_eq!(season(Hemisphere::South, None, date(2026, 7, 1)), "winter");
-        assert_eq!(season(Hemisphere::South, None, date(2026, 4, 1)), "autumn");
+        let rates = load(&Files::shipped(), &[]).unwrap().rates;
         assert_eq!(
-            season(Hemisphere::North, Some(&[25.0; 12]), date(2026, 1, 1)),
+            season(&rates, Hemisphere::South, None, date(2026, 1, 20)),
+            "summer"
+        );
+        assert_eq!(
+            season(&rates, Hemisphere::North, None, date(2026, 1, 20)),
+            "winter"
+        );
+        assert_eq!(
+            season(&rates, Hemisphere::South, None, date(2026, 7, 1)),
+            "winter"
+        );
+        assert_eq!(
+            season(&rates, Hemisphere::South, None, date(2026, 4, 1)),
+            "autumn"
+        );
+        assert_eq!(
+            season(
+                &rates,
+                Hemisphere::North,
+                Some(&[25.0; 12]),
+                date(2026, 1, 1)
+            ),
             "warm_all_year"
         );
     }
 
     #[test]
     fn the_cold_is_found_ahead() {
+        let rates = load(&Files::shipped(), &[]).unwrap().rates;
         let months = [
             23.0, 23.0, 21.0, 18.0, 14.0, 11.0, 10.0, 12.0, 15.0, 18.0, 20.0, 22.0,
         ];
         let cold = date(2026, 1, 1)
             .series(jiff::Span::new().days(1))
-            .find(|d| is_cold(&months, *d))
+            .find(|d| is_cold(&rates, &months, *d))
             .unwrap();
         // From 14 in the middle of May to 11 in the middle of June: 13 is a third of the way, passed when
         // (day − 0.5) ÷ 31 − 0.5 exceeds 1/3: after the 26th.
         assert_eq!(cold, date(2026, 5, 27));
-        let ahead = |day, spring| cold_ahead(days_to_cold(&months, day, spring));
+        let ahead = |day, spring| cold_ahead(&rates, days_to_cold(&rates, &months, day, spring));
         assert_eq!(ahead(date(2026, 4, 15), false), "within_six_weeks");
         assert_eq!(ahead(date(2026, 4, 14), false), "six_to_eight_weeks");
         assert_eq!(ahead(date(2026, 3, 31), false), "later");
@@ -212,11 +232,17 @@ mod tests {
         assert_eq!(ahead(date(2026, 8, 20), false), "within_six_weeks");
         assert_eq!(ahead(date(2026, 8, 20), true), "later");
         // Its next cold begins on 27 May: 280 days on.
-        assert_eq!(days_to_cold(&months, date(2026, 8, 20), true), Some(280));
+        assert_eq!(
+            days_to_cold(&rates, &months, date(2026, 8, 20), true),
+            Some(280)
+        );
         // A spring that stays cold for longer than six weeks is no spring yet.
         assert_eq!(ahead(date(2026, 7, 1), true), "within_six_weeks");
-        assert_eq!(days_to_cold(&[20.0; 12], date(2026, 7, 1), false), None);
-        assert!(!is_cold(&[20.0; 12], date(2026, 1, 1)));
+        assert_eq!(
+            days_to_cold(&rates, &[20.0; 12], date(2026, 7, 1), false),
+            None
+        );
+        assert!(!is_cold(&rates, &[20.0; 12], date(2026, 1, 1)));
     }
 
     #[test]

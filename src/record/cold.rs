@@ -2,6 +2,7 @@
 
 use super::climate::is_cold;
 use super::garden::Garden;
+use crate::knowledge::Rates;
 use jiff::ToSpan;
 
 /// Days looked ahead: a year for the day itself, and as far again for the cold after it.
@@ -16,7 +17,7 @@ pub(super) struct ColdAhead {
 
 impl ColdAhead {
     /// The coming year of a garden.
-    pub(super) fn of(garden: &Garden) -> Self {
+    pub(super) fn of(rates: &Rates, garden: &Garden) -> Self {
         let Some(months) = &garden.site.temperature else {
             return Self { days: Vec::new() };
         };
@@ -26,7 +27,7 @@ impl ColdAhead {
             let cold = garden
                 .today
                 .checked_add(n.days())
-                .is_ok_and(|day| is_cold(months, day));
+                .is_ok_and(|day| is_cold(rates, months, day));
             next = if cold {
                 Some(0)
             } else {

@@ -15,15 +15,12 @@ use super::wants::{Due, Wants};
 use crate::knowledge::Rates;
 use jiff::civil::Date;
 
-/// Litres taken for a pot whose size nobody entered (the smallest common one; own choice).
-const UNKNOWN_POT: f64 = 10.0;
-
 /// Everything that is due for the trees of a garden, the earliest first. `waiting` are trees that were told to wait; until they
 /// were looked at again, no feed is due.
 #[must_use]
 pub fn due(rates: &Rates, garden: &Garden, waiting: &[Waiting]) -> Vec<Due> {
     let mut all = Vec::new();
-    let cold = ColdAhead::of(garden);
+    let cold = ColdAhead::of(rates, garden);
     for story in &garden.trees {
         let tree = Tree::of(rates, garden, story, &cold);
         let told = waiting
@@ -102,7 +99,7 @@ impl<'a> Tree<'a> {
             .word("pot_volume")
             .and_then(|v| crate::quantity::parse_in_unit(v, "L").ok())
             .and_then(crate::quantity::Interval::mid)
-            .unwrap_or(UNKNOWN_POT);
+            .unwrap_or(rates.pot_unknown);
         Self {
             rates,
             garden,

@@ -9,11 +9,6 @@ use crate::knowledge::Rates;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-/// Days of the year in which Epsom salt goes twice.
-const YEAR: i64 = 365;
-/// Mean below which it rests.
-const RESTS: f64 = 13.0;
-
 /// The rules about feed that the story of a tree and the climate of its place end, as far as they are still to end; `late` is
 /// [`super::Site::too_late_for_slow`] of today.
 #[must_use]
@@ -49,14 +44,16 @@ pub fn days_on_record(
         let apart = later(last.day, whole_days(rates.epsom_days));
         let year = salts
             .next()
-            .filter(|e| i64::from(days_between(e.day, today)) < YEAR)
-            .map(|e| later(e.day, YEAR));
+            .filter(|e| f64::from(days_between(e.day, today)) < rates.epsom_year)
+            .map(|e| later(e.day, whole_days(rates.epsom_year)));
         ends.push(("epsom_too_soon", year.map_or(apart, |year| year.max(apart))));
     }
     if story.word("place") != Some("indoors")
         && let Some((_, warm)) = late
     {
-        let cold_now = garden.mean_on(today).is_some_and(|mean| mean < RESTS);
+        let cold_now = garden
+            .mean_on(today)
+            .is_some_and(|mean| mean < rates.rests_below());
         ends.extend(cold_now.then_some(("mix_cold", warm)));
         ends.extend(
             ["late_nitrogen", "slow_before_cold", "slow_into_cold"].map(|rule| (rule, warm)),

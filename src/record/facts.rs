@@ -8,22 +8,16 @@ use super::aftermath::{Aftermath, aftermath};
 use super::beads::{Beads, is_beads, life_weeks};
 use super::between::days_between as days;
 use super::climate::{cold_ahead, days_to_cold, season};
-use super::event::Kind;
+use super::event::{Event, Kind};
 use super::garden::{Garden, Product, Story};
 use super::standing::ec_limits;
 use super::washing::{washed_out, washed_since};
 use crate::facts::{Origin, Sheet, Value};
-use crate::knowledge::Knowledge;
+use crate::knowledge::{Knowledge, Rates};
 use crate::quantity::Interval;
 
-/// An organic top-dress works for so many days (eight weeks, as in the question about it).
-const ORGANIC_DAYS: i32 = 56;
-/// A record of so many days without beads knows that none are at work (own choice: the longest common life).
-const COATED_DAYS: i32 = 365;
 /// Days that stand for "no cold comes": as many as the question about it takes.
 const NO_COLD: i32 = 3650;
-/// "Lately" for a move or a heat wave, days (own choice).
-const LATELY: i32 = 42;
 
 struct Filler<'a> {
     knowledge: &'a Knowledge,
@@ -62,7 +56,7 @@ pub struct Sky<'g> {
 impl<'g> Sky<'g> {
     /// The garden's day.
     #[must_use]
-    pub fn of(garden: &'g Garden) -> Self {
+    pub fn of(rates: &Rates, garden: &'g Garden) -> Self {
         let (site, today) = (&garden.site, garden.today);
         let gauge = garden.weather.iter().any(|e| e.kind == Kind::Rain);
         let month = || -> f64 {
@@ -72,17 +66,19 @@ impl<'g> Sky<'g> {
                 .sum()
         };
         let months = site.temperature.as_ref();
-        let season = site.hemisphere.map(|half| season(half, months, today));
+        let season = site
+            .hemisphere
+            .map(|half| season(rates, half, months, today));
         let spring = season == Some("spring");
         Self {
             garden,
             season,
-            days_to_cold: months.map(|m| days_to_cold(m, today, spring)),
+            days_to_cold: months.map(|m| days_to_cold(rates, m, today, spring)),
             mean: garden.mean_on(today),
             // Half way between the three amounts that the answers stand for.
             rain_pattern: (site.rain.is_some() || gauge).then(|| match month() {
-                m if m < 42.5 => "dry",
-                m if m < 117.5 => "moderate",
+                m if m < f64::midpoint(rates.rain_dry, rates.rain_moderate) => "dry",
+                m if m < f64::midpoint(rates.rain_moderate, rates.rain_heavy) => "moderate",
                 _ => "heavy",
             }),
         }
@@ -141,12 +137,13 @@ fn place(fill: &mut Filler<'_>, sky: &Sky<'_>, story: &Story) {
     }
     sky.calendar(fill, story.word("place"));
     sky.weather(fill, story.word("place"));
+    let warmth_stands = fill.knowledge.rates.warmth_stands;
     let read = story
         .events
         .iter()
         .chain(&garden.weather)
         .filter(|e| e.kind == Kind::Reading && e.what.as_deref() == Some("temperature"))
-        .filter(|e| days(e.day, garden.today) < 14)
+        .filter(|e| f64::from(days(e.day, garden.today)) < warmth_stands)
         .max_by_key(|e| e.day)
         .and_then(|e| e.amount);
     if let Some(mean) = read {
@@ -167,7 +164,7 @@ impl Sky<'_> {
             // A heated room keeps the cold out.
             fill.text("frost_ahead", "later");
         } else if let Some(days) = self.days_to_cold {
-            fill.text("frost_ahead", cold_ahead(days));
+            fill.text("frost_ahead", cold_ahead(&fill.knowledge.rates, days));
             fill.number("days_to_cold", point(days.unwrap_or(NO_COLD)));
         }
     }
@@ -267,11 +264,10 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
         }
         None => {}
     }
-    let at_work = |kind: &str, most: i32| {
-        feeds().any(|e| e.what.as_deref() == Some(kind) && days(e.day, today) < most)
-    };
-    // Beads count by their life, as `due` counts them.
     let rates = &fill.knowledge.rates;
+    let works = |e: &Event| f64::from(days(e.day, today)) < rates.organic_days;
+    let at_work = |kind: &str| feeds().any(|e| e.what.as_deref() == Some(kind) && works(e));
+    // Beads count by their life, as `due` counts them.
     let beads = Beads::last(rates, garden, story);
     let beads_work = beads.is_some_and(|b| b.empty > today);
     // The rule asks of the beads that were given last.
@@ -281,12 +277,12 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
     if last_known && !beads_work {
         fill.text("beads_empty", "yes");
     }
-    let unknown = feeds().any(|e| e.what.is_none() && days(e.day, today) < ORGANIC_DAYS);
+    let unknown = feeds().any(|e| e.what.is_none() && works(e));
     if beads_work {
         fill.text("slow_feed_at_work", "coated");
-    } else if at_work("organic_granular", ORGANIC_DAYS) || at_work("compost_manure", ORGANIC_DAYS) {
+    } else if at_work("organic_granular") || at_work("compost_manure") {
         fill.text("slow_feed_at_work", "organic");
-    } else if kept >= COATED_DAYS && !unknown {
+    } else if f64::from(kept) >= rates.no_beads_days && !unknown {
         fill.text("slow_feed_at_work", "none");
     }
     let epsom = || story.events.iter().filter(|e| e.kind == Kind::Epsom);
@@ -298,8 +294,11 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
             Interval::spanning(f64::from(kept), 3650.0),
         );
     }
-    let year = epsom().filter(|e| days(e.day, today) < 365).count();
-    if year > 0 || kept >= 365 {
+    let window = rates.epsom_year;
+    let year = epsom()
+        .filter(|e| f64::from(days(e.day, today)) < window)
+        .count();
+    if year > 0 || f64::from(kept) >= window {
         fill.number(
             "epsom_this_year",
             Interval::point(f64::from(u32::try_from(year).unwrap_or(u32::MAX))),
@@ -310,6 +309,7 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
 /// Pot, cold, heat, moves, readings.
 fn happened(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
     let today = garden.today;
+    let rates = &fill.knowledge.rates;
     if let Some(repot) = story.last(Kind::Repot) {
         fill.number("days_since_repot", point(days(repot.day, today)));
         match repot.what.as_deref() {
@@ -324,25 +324,28 @@ fn happened(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
     ] {
         if story
             .last(kind)
-            .is_some_and(|e| days(e.day, today) < LATELY)
+            .is_some_and(|e| f64::from(days(e.day, today)) < rates.lately_days)
         {
             fill.text(fact, "yes");
         }
     }
-    if let Some(cold) = story.last(Kind::Cold).filter(|e| days(e.day, today) < 14) {
+    if let Some(cold) = story
+        .last(Kind::Cold)
+        .filter(|e| f64::from(days(e.day, today)) < rates.cold_harm_wait)
+    {
         fill.text("cold_event", cold.what.as_deref().unwrap_or("fresh"));
     }
-    let washed = washed_out(&fill.knowledge.rates, story);
+    let washed = washed_out(rates, story);
     for e in story.events.iter().filter(|e| e.kind == Kind::Reading) {
         let (Some(what), Some(amount)) = (e.what.as_deref(), e.amount) else {
             continue;
         };
-        let age = days(e.day, today);
-        if what == "ph" && age < 60 {
+        let age = f64::from(days(e.day, today));
+        if what == "ph" && age < rates.ph_stands {
             fill.number("mix_ph", Interval::point(amount));
         }
         if let Some(method) = what.strip_prefix("ec ")
-            && age < 30
+            && age < rates.ec_stands
             // What was flushed out since is not in the mix any more.
             && washed.is_none_or(|day| day < e.day)
         {

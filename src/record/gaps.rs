@@ -16,14 +16,6 @@ use crate::knowledge::Rates;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-/// Days that a reading of EC stands (as the answers from the record have it).
-const EC_STANDS: i64 = 30;
-/// Days that a reading of the thermometer stands (the mean of two weeks).
-const WARMTH_STANDS: i64 = 14;
-/// Mean below which it rests, and from which it is too hot (the rules `mix_cold` and `great_heat`).
-const RESTS: f64 = 13.0;
-const TOO_HOT: f64 = 35.0;
-
 /// Something that keeps a feed back.
 #[derive(Debug, Clone)]
 pub(super) struct Gap {
@@ -155,7 +147,7 @@ fn readings(rates: &Rates, garden: &Garden, story: &Story) -> Vec<Gap> {
             read
         );
         list.push(Gap {
-            until: later(read, EC_STANDS),
+            until: later(read, whole_days(rates.ec_stands)),
             only: None,
             why,
         });
@@ -167,7 +159,9 @@ fn readings(rates: &Rates, garden: &Garden, story: &Story) -> Vec<Gap> {
         .filter(|e| e.kind == Kind::Reading && e.what.as_deref() == Some("temperature"))
         .max_by_key(|e| e.day);
     if let Some(e) = thermometer
-        && let Some(mean) = e.amount.filter(|m| *m < RESTS || *m >= TOO_HOT)
+        && let Some(mean) = e
+            .amount
+            .filter(|m| *m < rates.rests_below() || *m >= rates.too_hot_from())
     {
         let why = format!(
             "the thermometer read {} °C on {}: read it again first",
@@ -175,7 +169,7 @@ fn readings(rates: &Rates, garden: &Garden, story: &Story) -> Vec<Gap> {
             e.day
         );
         list.push(Gap {
-            until: later(e.day, WARMTH_STANDS),
+            until: later(e.day, whole_days(rates.warmth_stands)),
             only: None,
             why,
         });
@@ -227,5 +221,5 @@ fn salty(rates: &Rates, garden: &Garden, story: &Story) -> Option<(Date, f64)> {
         .filter_map(|e| Some((e, ec_limits(rates, e)?.0)))
         .find(|(e, _)| washed.is_none_or(|day| day < e.day))?;
     let amount = e.amount.filter(|a| *a > high)?;
-    (i64::from(days_between(e.day, garden.today)) < EC_STANDS).then_some((e.day, amount))
+    (f64::from(days_between(e.day, garden.today)) < rates.ec_stands).then_some((e.day, amount))
 }

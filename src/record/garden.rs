@@ -3,17 +3,18 @@
 use super::aftermath::Rescue;
 use super::between::days_between;
 use super::climate::{Hemisphere, read_months};
+use super::due::whole_days;
 use super::error::RecordError;
 use super::event::{Event, Kind};
 use super::said::{About, Word};
 use super::store::Record;
 use super::subject::{List, Subject};
-use crate::knowledge::Months;
+use crate::knowledge::{Months, Rates};
 use jiff::ToSpan;
 use jiff::civil::Date;
 use std::collections::{BTreeMap, HashMap};
 
-/// A reading of the gauge speaks for so many days at most (own choice: a month).
+/// A reading of the gauge speaks for so many days at most: a month, as entries are read (docs/record.md).
 const MOST_DAYS: i32 = 31;
 
 /// A rule of the place: no nitrogen, phosphate or both between two days of the year.
@@ -361,16 +362,20 @@ impl Site {
     /// day and the day after the last; `None` where no cold comes or neither temperatures nor hemisphere are known. Where only
     /// the hemisphere is known, the cold season is taken as the three months of winter.
     #[must_use]
-    pub fn too_late_for_slow(&self, today: Date) -> Option<(Date, Date)> {
-        const SIX_WEEKS: i64 = 42;
+    pub fn too_late_for_slow(&self, rates: &Rates, today: Date) -> Option<(Date, Date)> {
         let cold = |day: Date| match (&self.temperature, self.hemisphere) {
-            (Some(months), _) => super::climate::is_cold(months, day),
-            (None, Some(half)) => super::climate::season(half, None, day) == "winter",
+            (Some(months), _) => super::climate::is_cold(rates, months, day),
+            (None, Some(half)) => super::climate::season(rates, half, None, day) == "winter",
             (None, None) => false,
         };
         let first = today.series(1.day()).take(400).find(|day| cold(*day))?;
         let warm = first.series(1.day()).take(366).find(|day| !cold(*day))?;
-        Some((first.checked_sub(SIX_WEEKS.days()).ok()?, warm))
+        Some((
+            first
+                .checked_sub(whole_days(rates.nitrogen_ends).days())
+                .ok()?,
+            warm,
+        ))
     }
 
     /// The bans in force on a day.

@@ -38,8 +38,8 @@ impl NextFeed {
 impl Outlook {
     /// The coming year of a garden.
     #[must_use]
-    pub fn of(garden: &Garden) -> Self {
-        Self(ColdAhead::of(garden))
+    pub fn of(rates: &Rates, garden: &Garden) -> Self {
+        Self(ColdAhead::of(rates, garden))
     }
 
     /// The next feed of the kind of these entries of today; of both kinds the earlier. `None` where none falls within a year.

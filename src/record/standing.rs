@@ -2,6 +2,7 @@
 
 use super::aftermath::{Aftermath, TooMuch};
 use super::between::days_between;
+use super::due::whole_days;
 use super::event::{Event, Kind};
 use super::garden::{Garden, Story};
 use super::name::quoted;
@@ -11,9 +12,6 @@ use crate::knowledge::Rates;
 use crate::quantity::show_number;
 use jiff::ToSpan;
 use jiff::civil::Date;
-
-/// Days that harm by cold without new growth is waited for (as the rule `cold_injury` has them).
-const COLD_DAYS: i64 = 14;
 
 /// The limits of a reading of EC, by its method: high, and to be flushed. An unknown method counts as the strictest.
 pub(super) fn ec_limits(rates: &Rates, e: &Event) -> Option<(f64, f64)> {
@@ -74,8 +72,11 @@ pub(super) fn instead_of_feed(
     let cold = story
         .last(Kind::Cold)
         .filter(|e| e.what.as_deref() != Some("recovering"))
-        .filter(|e| i64::from(days_between(e.day, today)) < COLD_DAYS)?;
-    let again = cold.day.checked_add(COLD_DAYS.days()).ok()?;
+        .filter(|e| f64::from(days_between(e.day, today)) < rates.cold_harm_wait)?;
+    let again = cold
+        .day
+        .checked_add(whole_days(rates.cold_harm_wait).days())
+        .ok()?;
     let why = format!(
         "hurt by cold on {}; look whether it grows again, and log it: tubgrove log cold recovering",
         cold.day

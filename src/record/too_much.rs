@@ -7,20 +7,9 @@
 use super::between::days_between;
 use super::event::{Event, Kind};
 use super::garden::{Product, Story};
-use super::washing::{ENOUGH, flush_volume};
+use super::washing::flush_volume;
 use crate::knowledge::Rates;
 use crate::quantity::{Grade, GradeBasis, LabelRate, Measure, Per};
-
-/// From so many times what the pot takes it is asked whether an entry was a slip (own choice).
-const A_SLIP: f64 = 2.0;
-/// From so many times it is too much, and first aid is named (own choice: what reads "about 4 times").
-const TO_RESCUE: f64 = 3.5;
-/// Nitrogen of a feed whose three numbers are not on the shelf, % (own choice: a common strong powder).
-const UNKNOWN_NITROGEN: f64 = 20.0;
-/// Litres taken for a pot whose size nobody entered (own choice: the smallest common one, as for `due`).
-const UNKNOWN_POT: f64 = 10.0;
-/// Days in which feeds add up (the two weeks that one ready feed is for).
-const TOGETHER: i32 = 14;
 
 /// What was measured of an entry.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,6 +18,8 @@ pub struct Strong {
     pub times: f64,
     /// mg of nitrogen in a litre of the can, where that alone is past the limit of harm.
     pub can: Option<f64>,
+    /// The pot itself takes what was given: only the can was too strong.
+    pub only_can: bool,
     /// Whether earlier feeds of the two weeks count in it.
     pub together: bool,
     /// Too much: first aid is named.
@@ -45,7 +36,7 @@ pub(super) struct Pot {
 }
 
 impl Pot {
-    pub(super) fn of(story: &Story) -> Self {
+    pub(super) fn of(rates: &Rates, story: &Story) -> Self {
         let reservoir = story.word("pot_kind") == Some("reservoir");
         Self {
             litres: story
@@ -53,7 +44,7 @@ impl Pot {
                 .and_then(|v| crate::quantity::parse_in_unit(v, "L").ok())
                 .and_then(crate::quantity::Interval::mid)
                 .filter(|l| *l > 0.0)
-                .unwrap_or(UNKNOWN_POT),
+                .unwrap_or(rates.pot_unknown),
             reservoir,
             gentle: reservoir
                 || story.word("tree_stage") == Some("seedling")
@@ -70,9 +61,9 @@ pub(super) fn is_slow(e: &Event) -> bool {
 }
 
 /// mg of nitrogen of a feed; of unknown strength as of a strong one.
-fn nitrogen(e: &Event) -> Option<f64> {
+fn nitrogen(rates: &Rates, e: &Event) -> Option<f64> {
     e.n_mg
-        .or_else(|| e.grams.map(|g| g * UNKNOWN_NITROGEN * 10.0))
+        .or_else(|| e.grams.map(|g| g * rates.grade_unknown * 10.0))
 }
 
 fn product<'g>(e: &Event, shelf: &'g [Product]) -> Option<&'g Product> {
@@ -108,7 +99,7 @@ pub fn measure(
     before: &[Event],
     e: &Event,
 ) -> Option<Strong> {
-    against(rates, &Pot::of(story), shelf, before, e)
+    against(rates, &Pot::of(rates, story), shelf, before, e)
 }
 
 pub(super) fn against(
@@ -123,9 +114,9 @@ pub(super) fn against(
     } else {
         1.0
     };
-    let own = Given::of(e, shelf)?;
+    let own = Given::of(rates, e, shelf)?;
     let lately = lately(rates, pot, before, e)
-        .filter_map(|o| Given::of(o, shelf))
+        .filter_map(|o| Given::of(rates, o, shelf))
         .fold(Given::default(), Given::and);
     let all = own.and(lately);
     let (most, can) = match e.kind {
@@ -168,11 +159,12 @@ pub(super) fn against(
     let times = all
         .times(most, share * pot.litres)
         .max(label_times(pot, shelf, e));
-    (times >= A_SLIP || can.is_some()).then_some(Strong {
+    (times >= rates.slip_times || can.is_some()).then_some(Strong {
         times,
         can,
+        only_can: times < rates.slip_times,
         together: times > own.times(most, share * pot.litres),
-        rescue: times >= TO_RESCUE || can.is_some(),
+        rescue: times >= rates.rescue_times || can.is_some(),
         far: times > rates.garden_rate || can.is_some(),
     })
 }
@@ -205,8 +197,10 @@ fn lately<'e>(
     e: &Event,
 ) -> impl Iterator<Item = &'e Event> {
     let (kind, slow, what, day) = (e.kind, is_slow(e), e.what.clone(), e.day);
-    let enough = flush_volume(rates, pot, 0.0) * ENOUGH;
+    let enough = flush_volume(rates, pot, 0.0) * rates.flush_enough;
     let mut water = 0.0;
+    // Nearer to each other than two feeds may be, they count as one.
+    let together = rates.interval_least;
     before
         .iter()
         .rev()
@@ -215,7 +209,7 @@ fn lately<'e>(
                 water += o.litres.unwrap_or(0.0);
             }
             let washed = water >= enough && !slow;
-            days_between(o.day, day) < TOGETHER && o.kind != Kind::Repot && !washed
+            f64::from(days_between(o.day, day)) < together && o.kind != Kind::Repot && !washed
         })
         .filter(move |o| o.kind == kind && is_slow(o) == slow && (!slow || o.what == what))
 }
@@ -226,12 +220,12 @@ struct Given([f64; 4]);
 
 impl Given {
     /// `None` where nothing of it can be measured.
-    fn of(e: &Event, shelf: &[Product]) -> Option<Self> {
+    fn of(rates: &Rates, e: &Event, shelf: &[Product]) -> Option<Self> {
         if e.kind == Kind::Epsom {
             return e.grams.map(Self::salt);
         }
         let [p2o5, k2o] = phosphate_and_potash(e, shelf);
-        Some(Self([nitrogen(e)?, p2o5, k2o, 0.0]))
+        Some(Self([nitrogen(rates, e)?, p2o5, k2o, 0.0]))
     }
 
     fn salt(grams: f64) -> Self {
@@ -276,7 +270,7 @@ impl Strong {
     #[must_use]
     pub fn in_words(&self) -> String {
         match self.can {
-            Some(n) if self.times < A_SLIP => format!(
+            Some(n) if self.only_can => format!(
                 "the can held {} mg of nitrogen a litre, which burns roots",
                 crate::quantity::show_number(crate::quantity::round_sig(n, 2))
             ),
@@ -291,10 +285,4 @@ impl Strong {
             ),
         }
     }
-}
-
-/// Whole days of a figure that is one.
-#[allow(clippy::cast_possible_truncation)]
-pub(super) fn whole(days: f64) -> i32 {
-    days.clamp(0.0, 3650.0) as i32
 }

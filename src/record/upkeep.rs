@@ -7,11 +7,6 @@ use super::wants::{Due, Wants};
 use super::washing::washed_out;
 use jiff::ToSpan;
 
-/// Years between two looks at the roots (common practice, two to three years).
-const ROOTS_DAYS: i64 = 730;
-/// Days after a reading that was too high until the next one (own choice).
-const MEASURE_DAYS: i64 = 30;
-
 impl Tree<'_> {
     pub(super) fn flush(&self) -> Option<Due> {
         // What runs out of a pot with weedkiller in it must reach nothing.
@@ -49,7 +44,10 @@ impl Tree<'_> {
 
     pub(super) fn roots(&self) -> Option<Due> {
         let last = self.story.last(Kind::Repot)?;
-        let day = last.day.checked_add(ROOTS_DAYS.days()).ok()?;
+        let day = last
+            .day
+            .checked_add(whole_days(self.rates.roots_look).days())
+            .ok()?;
         Some(self.due(
             Wants::Repot,
             Some(day.max(self.garden.today)),
@@ -70,7 +68,10 @@ impl Tree<'_> {
         if last.amount? <= high {
             return None;
         }
-        let day = last.day.checked_add(MEASURE_DAYS.days()).ok()?;
+        let day = last
+            .day
+            .checked_add(whole_days(self.rates.ec_stands).days())
+            .ok()?;
         Some(self.due(
             Wants::Measure,
             Some(day.max(self.garden.today)),

@@ -4,53 +4,46 @@
 //! pot takes is left. A small flush washes nothing out, however lately it was.
 
 use super::aftermath::Mended;
-use super::between::days_between;
+use super::between::{days_between, whole};
 use super::event::Kind;
 use super::garden::Story;
 use super::too_much::Pot;
 use crate::knowledge::Rates;
 use jiff::civil::Date;
 
-/// Share of the water asked for that counts as all of it (own choice: a plan names it to two figures, which may be 5 % less).
-pub(super) const ENOUGH: f64 = 0.95;
-/// What may be left, in times what the pot takes at once (own choice: the half that the first feed after it is).
-const LEFT: f64 = 0.5;
-/// Days whose water adds up to one flush (own choice: four or five goes may take a weekend).
-const ONE_FLUSH: i32 = 3;
-
 /// Litres of plain water that wash out so many times what the pot takes: exp(-volumes / water held) of it is left.
 pub(super) fn flush_volume(rates: &Rates, pot: &Pot, times: f64) -> f64 {
     let usual = rates.flush_volumes * pot.litres;
-    if times <= LEFT {
+    if times <= rates.flush_left {
         return usual;
     }
-    let very_much = rates.water_held * (times / LEFT).ln() * pot.litres;
+    let very_much = rates.water_held * (times / rates.flush_left).ln() * pot.litres;
     usual.max(very_much.ceil())
 }
 
 /// Litres of plain water that wash this pot out, where it did not get very much.
 #[must_use]
 pub(super) fn flush_litres(rates: &Rates, story: &Story) -> f64 {
-    flush_volume(rates, &Pot::of(story), 0.0)
+    flush_volume(rates, &Pot::of(rates, story), 0.0)
 }
 
 /// Whether enough plain water went through since a day, or the tree was repotted.
 pub(super) fn washed_since(rates: &Rates, story: &Story, day: Date) -> bool {
     let wanted = flush_litres(rates, story);
-    Mended::of(story, wanted, true, |e| e.day >= day)
+    Mended::of(rates, story, wanted, true, |e| e.day >= day)
         .by
         .is_some()
 }
 
 /// The last day by which enough plain water had gone through within a few days.
 pub(super) fn washed_out(rates: &Rates, story: &Story) -> Option<Date> {
-    let wanted = flush_litres(rates, story) * ENOUGH;
+    let wanted = flush_litres(rates, story) * rates.flush_enough;
     let flushes = || story.events.iter().filter(|e| e.kind == Kind::Flush);
     flushes()
         .map(|last| last.day)
         .filter(|day| {
             let water: f64 = flushes()
-                .filter(|e| (0..ONE_FLUSH).contains(&days_between(e.day, *day)))
+                .filter(|e| (0..whole(rates.flush_together)).contains(&days_between(e.day, *day)))
                 .filter_map(|e| e.litres)
                 .sum();
             water >= wanted

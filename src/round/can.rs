@@ -3,12 +3,11 @@
 //! Nobody gets more than the tree's own plan allows: the strength is that of the weakest, the litres are the tree's own.
 
 use super::TreeDay;
+use crate::knowledge::Rates;
 use crate::plan::{Portion, SmallDose, Spoons, small_dose, spoons_of};
 use crate::quantity::{Interval, SpoonSystem, floor_sig};
 use serde::Serialize;
 
-/// Cans within this share of the weakest one are mixed as one (own choice: less than a level spoon can be measured to).
-const ALIKE: f64 = 0.10;
 /// Digits of a shown amount.
 const DIGITS: u8 = 2;
 
@@ -86,7 +85,7 @@ struct Draught<'a> {
 /// Groups the ready feeds of all trees into recipes: weak before strong, self-watering pots last. `sizes` are the litres
 /// of the grower's cans; without any, each recipe is one filling.
 #[must_use]
-pub fn cans(trees: &[TreeDay], sizes: &[f64]) -> Vec<Can> {
+pub fn cans(rates: &Rates, trees: &[TreeDay], sizes: &[f64]) -> Vec<Can> {
     let mut draughts: Vec<Draught<'_>> = trees
         .iter()
         .filter_map(|tree| {
@@ -116,7 +115,7 @@ pub fn cans(trees: &[TreeDay], sizes: &[f64]) -> Vec<Can> {
             Some(group)
                 if group
                     .first()
-                    .is_some_and(|weakest| alike(weakest, &draught)) =>
+                    .is_some_and(|weakest| alike(rates, weakest, &draught)) =>
             {
                 group.push(draught);
             }
@@ -132,12 +131,12 @@ pub fn cans(trees: &[TreeDay], sizes: &[f64]) -> Vec<Can> {
     list
 }
 
-fn alike(weakest: &Draught<'_>, other: &Draught<'_>) -> bool {
+fn alike(rates: &Rates, weakest: &Draught<'_>, other: &Draught<'_>) -> bool {
     weakest.tree.reservoir == other.tree.reservoir
         && weakest.tree.product_id() == other.tree.product_id()
         && weakest.portion.how == other.portion.how
         && weakest.portion.feed == other.portion.feed
-        && other.strength <= weakest.strength * (1.0 + ALIKE)
+        && other.strength <= weakest.strength * (1.0 + rates.cans_alike)
 }
 
 /// What orders the recipes: nitrogen a litre, else grams.

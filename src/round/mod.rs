@@ -13,7 +13,7 @@ pub use can::{Can, Filling, Pour, cans};
 pub use look::Seen;
 pub use shelf::{OnShelf, Use, used};
 
-use crate::knowledge::Level;
+use crate::knowledge::{Level, Rates};
 use crate::plan::AFTER_THE_COLD;
 use crate::plan::{KnowledgeStamp, Plan, Spoons};
 use crate::quantity::{Interval, floor_sig};
@@ -186,13 +186,14 @@ pub struct Round {
 /// Puts the plans of a day together. `sizes` are the litres of the grower's cans; `shelf` is what is left of each product.
 #[must_use]
 pub fn round(
+    rates: &Rates,
     today: &str,
     knowledge: KnowledgeStamp,
     trees: &[TreeDay],
     sizes: &[f64],
     shelf: &[OnShelf],
 ) -> Round {
-    let cans = cans(trees, sizes);
+    let cans = cans(rates, trees, sizes);
     let spread = spread(trees);
     Round {
         format: FORMAT,

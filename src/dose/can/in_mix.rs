@@ -7,8 +7,8 @@
 //!
 //! Complete mixing; what drains is as strong as what stays. The water in the mix is read as a saturated extract, which is a
 //! little weaker, so the figure errs on the strong side. Where the mix was not measured, its salt is what the water alone
-//! leaves there: ECw × the concentration factor of FAO 29, Table 3, at the pot's leaching fraction (from memory), 0.05 in a
-//! self-watering pot (own choice).
+//! leaves there: ECw × the concentration factor of FAO 29, Table 3, at the pot's leaching fraction (from memory), which a
+//! self-watering pot has small.
 
 use super::super::situation::{Moisture, Situation};
 use super::super::water;
@@ -30,9 +30,6 @@ pub struct InMix {
     pub later: (f64, f64),
 }
 
-/// Leaching fraction of a self-watering pot (own choice).
-const RESERVOIR_LEACHING: f64 = 0.05;
-
 /// The salt of the mix after this pot has had `litres` of the can. `reading` is the mix's EC with its method.
 #[must_use]
 pub fn in_mix(
@@ -44,7 +41,7 @@ pub fn in_mix(
 ) -> Option<InMix> {
     let measured = reading.and_then(|(ec, method)| method.as_read_by(Extraction::Saturated, ec));
     let leaching = if s.reservoir {
-        RESERVOIR_LEACHING
+        rates.reservoir_leaching
     } else {
         water::leaching_fraction(rates, c.water_ec)
     };

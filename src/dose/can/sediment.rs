@@ -8,6 +8,7 @@ use crate::chemistry::precipitation::{Deposit, deposits, gypsum_saturation};
 use crate::chemistry::solubility::{Mark, solubility};
 use crate::chemistry::weights::Element;
 use crate::chemistry::{Mineral, Salt, Solution, dissolve};
+use crate::knowledge::Rates;
 
 /// What to watch for in the can.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -21,14 +22,12 @@ pub struct Sediment {
     pub undissolved: Vec<(usize, f64, f64, Mark)>,
 }
 
-/// Temperature of the water in a can, °C (own choice: tap water, cool side).
-const CAN: f64 = 15.0;
 /// g of water in a litre, over 100.
 const HUNDREDS: f64 = 10.0;
 
 /// Looks for it.
 #[must_use]
-pub fn sediment(can: &Can<'_>) -> Sediment {
+pub fn sediment(rates: &Rates, can: &Can<'_>) -> Sediment {
     let mut found = Sediment::default();
     let water = can.water().solution();
     let (mut low, mut high) = (water, water);
@@ -57,7 +56,7 @@ pub fn sediment(can: &Can<'_>) -> Sediment {
         let limit = item
             .material
             .and_then(|m| salt_of(&m.id))
-            .and_then(|salt| solubility(salt, CAN));
+            .and_then(|salt| solubility(salt, rates.can_temperature));
         if let Some(limit) = limit {
             let most = limit.grams_per_100_g_water * HUNDREDS;
             if per_litre > most {

@@ -8,6 +8,7 @@ use super::words::{against, level_word};
 use crate::knowledge::Level;
 use crate::plan::{CautionKind, Plan, PlanCaution};
 use crate::report::page::Page;
+use crate::walk::Purpose;
 
 /// From so many open checks on, they are named in one line (own choice: two still fit with their questions).
 const MANY_CHECKS: usize = 3;
@@ -49,7 +50,8 @@ impl Page {
             let says_what_to_do = !c.detail.is_empty() && c.level >= Level::Hold;
             if says_what_to_do && (told < most || c.is_look()) {
                 told = told.saturating_add(1);
-                items.push(if at == 0 {
+                // First aid begins with an act, not with the reason.
+                items.push(if at == 0 && plan.purpose != Purpose::FirstAid {
                     Item::Text(c.detail.to_string())
                 } else {
                     Item::Reason(c)
