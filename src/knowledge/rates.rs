@@ -297,6 +297,7 @@ mod tests {
             ("fresh_repot", "days_since_repot", r.fresh_mix_days),
             ("mix_cold", "air_temperature", r.rests_below()),
             ("great_heat", "air_temperature", r.too_hot_from()),
+            ("fed_lately", "days_since_feed", r.interval_least),
             ("epsom_too_soon", "days_since_epsom", r.epsom_days),
             ("coated_still_works", "days_since_feed", r.coated_days),
             ("organic_given_lately", "days_since_feed", r.organic_days),
