@@ -1,7 +1,7 @@
 //! A number in a formula of the dose: plain, or one that remembers how it came about.
 //!
 //! Every formula behind a dose is written once, for any [`Reckon`]. With `f64` it is the sum and nothing else, as fast as if it
-//! stood there bare. With [`super::traced::Traced`] the same lines leave behind what they multiplied, divided and compared, and
+//! stood there bare. With `Traced` the same lines leave behind what they multiplied, divided and compared, and
 //! `--working` prints that. So a formula on the page cannot differ from the one that worked the figure out.
 
 use super::ceiling::show_down;

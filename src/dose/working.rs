@@ -1,7 +1,7 @@
 //! The workings: every figure of a dose with its formula and source, unfolded only when somebody asks.
 //!
 //! Nothing is worked out here. The formulas that made the dose run once more with numbers that remember
-//! ([`super::traced`]), and what they remember is printed by [`super::formula`].
+//! (`traced.rs`), and what they remember is printed by `formula.rs`.
 
 use super::ceiling::Limit;
 use super::epsom::EPSOM;

@@ -244,7 +244,9 @@ impl Advisor<'_> {
             (
                 self.rescue_days(d),
                 // An act that brings a wait of its own gives fresh mix, and no flush decides.
-                if self.lead(d).is_some_and(|lead| lead.wait.is_some()) {
+                if self.ahead(d).is_some_and(|f| f.notifiable) {
+                    "Look again; nothing before the authority has looked".to_owned()
+                } else if self.lead(d).is_some_and(|lead| lead.wait.is_some()) {
                     "Look again; no feed before it grows in fresh mix".to_owned()
                 } else {
                     "Look again; feed at half at the earliest, if it grows".to_owned()
@@ -257,7 +259,7 @@ impl Advisor<'_> {
                 .unwrap_or_else(|| (whole_days(k.rates.look_again_days), String::new()));
             let told = cautions.iter().find(|c| c.id == id).or(cautions.first());
             let action = match told {
-                Some(c) if c.id.starts_with("check_") => {
+                Some(c) if c.is_look() => {
                     format!("{} Then run this again.", c.detail)
                 }
                 Some(_) => "Look again and run this check anew".to_owned(),
