@@ -41,9 +41,9 @@ for (const args of [
 
 // Sheets of paper, at most: `plan` is what hangs on the shed door, `all` has the answers and figures it rests on, too.
 const pages = [
-  { name: "precheck-go", args: walk("precheck", "kumquat-terrace", "2026-01-20"), plan: 1, all: 3 },
+  { name: "precheck-go", args: walk("precheck", "kumquat-terrace", "2026-01-20"), plan: 1, all: 4 },
   { name: "precheck-unsure", args: ["precheck", "--no-input", "--rest-not-sure", "--today", "2026-11-25"], plan: 3, all: 4 },
-  { name: "first-feed", args: walk("first-feed", "kumquat-terrace", "2026-01-20"), plan: 2, all: 4 },
+  { name: "first-feed", args: walk("first-feed", "kumquat-terrace", "2026-01-20"), plan: 2, all: 5 },
   { name: "diagnose-pale", args: walk("diagnose", "pale-meyer", "2026-11-25"), plan: 2, all: 4 },
   { name: "diagnose-report", args: walk("diagnose", "yuzu-blotches", "2026-11-25"), plan: 4, all: 6 },
   { name: "diagnose-wet", args: walk("diagnose", "wet-valencia", "2026-11-25"), plan: 6, all: 8 },
