@@ -89,9 +89,12 @@ pub fn run() -> u8 {
                 wrong_words::sentence(&error, &typed)
             };
             let ours = own.or_else(|| {
-                let mut tree = Cli::command();
-                tree.build();
-                refused::sentence(&error, &tree, &typed).filter(|_| error.use_stderr())
+                // Help and the version are no refusal; building every command for them would take most of their time.
+                error.use_stderr().then(|| {
+                    let mut tree = Cli::command();
+                    tree.build();
+                    refused::sentence(&error, &tree, &typed)
+                })?
             });
             match ours {
                 Some(what) => fail::refuse(&what),
