@@ -2,7 +2,7 @@
 //! after a wait the answers of the day are offered.
 
 use super::keys::{CTRL_C, DOWN, ENTER, ESC};
-use super::kumquat::{FEED, LABEL, PLACE, TODAY, TREE};
+use super::kumquat::{FEED, LABEL, PLACE, TODAY, TREE, walk_to_the_look};
 use super::scratch::Scratch;
 use super::window::{Terminal, one_line};
 
@@ -142,11 +142,7 @@ fn enter_keeps_an_answer_that_is_gone_back_to() {
     let scratch = Scratch::new("back-kept");
     let line = format!("\"$TUBGROVE\" precheck --today {TODAY}");
     let mut terminal = Terminal::start(&scratch, (80, 40), &line, &[]);
-    terminal.prompt("Question 1 of at most 8");
-    terminal.send(&format!("{TREE}{ENTER}"));
-    terminal.prompt("Question 2 of at most 8");
-    terminal.send(&format!("{DOWN}{ENTER}"));
-    terminal.prompt("Question 3 of at most 8");
+    walk_to_the_look(&mut terminal);
     terminal.send(ESC);
     terminal.prompt("Question 2 of at most 8");
     terminal.send(ENTER);

@@ -14,13 +14,18 @@ pub(crate) const FEED: &str = "soluble 24-8-16";
 
 pub(crate) const LABEL: &str = "1,25 mL per L every 14 days";
 
-/// Answers the eight questions, with one step back on the way.
-pub(crate) fn walk_to_review(terminal: &mut Terminal) {
+/// Answers the tree and the finger test of `precheck`: moist. What is seen in the pot is asked next.
+pub(crate) fn walk_to_the_look(terminal: &mut Terminal) {
     terminal.prompt("Question 1 of at most 8");
     terminal.send(&format!("{TREE}{ENTER}"));
     terminal.prompt("Question 2 of at most 8");
     terminal.send(&format!("{DOWN}{ENTER}"));
     terminal.prompt("Question 3 of at most 8");
+}
+
+/// Answers the eight questions, with one step back on the way.
+pub(crate) fn walk_to_review(terminal: &mut Terminal) {
+    walk_to_the_look(terminal);
     // The three last rows are: none of these, cannot tell, why.
     terminal.send(&format!("{UP}{UP}{UP} {ENTER}"));
     terminal.prompt("Question 4 of at most 8");

@@ -1,7 +1,7 @@
 //! What typing does in a list, and what `?` tells: no key is swallowed without a word, and help never buries the question.
 
 use super::keys::{CTRL_C, DOWN, ENTER, ESC, RIGHT, UP};
-use super::kumquat::TREE;
+use super::kumquat::{TREE, walk_to_the_look};
 use super::scratch::Scratch;
 use super::window::Terminal;
 use std::path::PathBuf;
@@ -68,11 +68,7 @@ fn a_question_mark_helps_in_every_list() {
 fn letters_narrow_a_tick_list_and_tick_nothing() {
     let scratch = Scratch::new("narrow-ticks");
     let mut terminal = Terminal::start(&scratch, (80, 40), "\"$TUBGROVE\" precheck", &[]);
-    terminal.prompt("Question 1 of at most 8");
-    terminal.send(&format!("{TREE}{ENTER}"));
-    terminal.prompt("Question 2 of at most 8");
-    terminal.send(&format!("{DOWN}{ENTER}"));
-    terminal.prompt("Question 3 of at most 8");
+    walk_to_the_look(&mut terminal);
     terminal.send("zzz");
     terminal.shows("Nothing fits; Backspace widens");
     terminal.send("\x7f\x7f\x7f");
@@ -216,11 +212,7 @@ fn a_window_made_narrow_is_seen_by_the_next_question() {
 fn a_row_that_a_space_between_two_words_ticked_is_shown_before_it_counts() {
     let scratch = Scratch::new("two-words");
     let mut terminal = Terminal::start(&scratch, (80, 40), "\"$TUBGROVE\" precheck", &[]);
-    terminal.prompt("Question 1 of at most 8");
-    terminal.send(&format!("{TREE}{ENTER}"));
-    terminal.prompt("Question 2 of at most 8");
-    terminal.send(&format!("{DOWN}{ENTER}"));
-    terminal.prompt("Question 3 of at most 8");
+    walk_to_the_look(&mut terminal);
     // Three rows begin with this word.
     terminal.send(&format!("water {ENTER}"));
     terminal.prompt("Ticked now: Water stands");
@@ -234,11 +226,7 @@ fn a_row_that_a_space_between_two_words_ticked_is_shown_before_it_counts() {
 fn a_tick_beside_a_stricter_one_is_said_not_to_count() {
     let scratch = Scratch::new("outdone");
     let mut terminal = Terminal::start(&scratch, (80, 40), "\"$TUBGROVE\" precheck", &[]);
-    terminal.prompt("Question 1 of at most 8");
-    terminal.send(&format!("{TREE}{ENTER}"));
-    terminal.prompt("Question 2 of at most 8");
-    terminal.send(&format!("{DOWN}{ENTER}"));
-    terminal.prompt("Question 3 of at most 8");
+    walk_to_the_look(&mut terminal);
     terminal.send(&format!("none {ENTER}"));
     terminal.prompt("Question 4 of at most 8");
     terminal.send("coated ");

@@ -1,7 +1,7 @@
 //! Careless keys and leaving half way: nothing is certified by a slip, and nothing that was answered is lost.
 
 use super::keys::{CTRL_C, DOWN, ENTER, ESC, RIGHT, UP};
-use super::kumquat::TREE;
+use super::kumquat::{TREE, walk_to_the_look};
 use super::scratch::Scratch;
 use super::window::Terminal;
 
@@ -9,11 +9,7 @@ use super::window::Terminal;
 fn a_careless_key_certifies_nothing() {
     let scratch = Scratch::new("careless");
     let mut terminal = Terminal::start(&scratch, (80, 40), "\"$TUBGROVE\" precheck", &[]);
-    terminal.prompt("Question 1 of at most 8");
-    terminal.send(&format!("{TREE}{ENTER}"));
-    terminal.prompt("Question 2 of at most 8");
-    terminal.send(&format!("{DOWN}{ENTER}"));
-    terminal.prompt("Question 3 of at most 8");
+    walk_to_the_look(&mut terminal);
     // Enter on nothing.
     terminal.send(ENTER);
     terminal.prompt("Nothing is ticked.");
