@@ -86,6 +86,18 @@ impl<N: Reckon> Capped<N> {
             ..self
         }
     }
+
+    /// From mg of nitrogen to grams of the feed that brings it.
+    pub(super) fn in_grams(self, feed: &Feed<'_>) -> Self {
+        let most = self.amount.named(self.of, "its nitrogen, at most", "mg N");
+        Self {
+            amount: most
+                .over(feed.per_gram())
+                .named(self.of, "by its nitrogen", "g"),
+            unit: "g",
+            ..self
+        }
+    }
 }
 
 /// Whether a ceiling is lower than what stood before it. Two ways to the same figure may differ in its last binary digit: then

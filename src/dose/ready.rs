@@ -98,16 +98,7 @@ pub(super) fn ready<N: Reckon>(
         .not_negative()
         .named(READY, "room for salt in the can", "dS/m");
     n = n.under(feed.within(room).times(can.clone()), Limit::CanSalt);
-    let mut grams = Capped {
-        amount: n
-            .amount
-            .named(READY, "its nitrogen, at most", "mg N")
-            .over(feed.per_gram())
-            .named(READY, "by its nitrogen", "g"),
-        limit: n.limit,
-        of: READY,
-        unit: "g",
-    };
+    let mut grams = n.in_grams(feed);
     if feed.p2o5_most > 0.0 {
         let most = by_mix(rate!(rates.ready_p2o5)).over(feed.phosphate());
         grams = grams.under(most, Limit::Phosphate);

@@ -95,16 +95,7 @@ pub(super) fn slow<N: Reckon>(
             .under(room.over(released()), Limit::Together);
         (n, None)
     };
-    let mut grams = Capped {
-        amount: n
-            .amount
-            .named(SLOW, "its nitrogen, at most", "mg N")
-            .over(feed.per_gram())
-            .named(SLOW, "by its nitrogen", "g"),
-        limit: n.limit,
-        of: SLOW,
-        unit: "g",
-    };
+    let mut grams = n.in_grams(feed);
     // A coated feed spreads its phosphate and potash over its life, two weeks at a time.
     let times = works.clone().map_or(N::bare(1.0), |days| {
         days.over(rate!(rates.ready_days)).most(N::bare(1.0))
