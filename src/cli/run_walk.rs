@@ -77,7 +77,7 @@ pub(super) fn run(
         None => Ok(()),
     };
     let text = if common.json {
-        report::json(&plan).map_err(|e| Failure::Outside(e.to_string()))? + "\n"
+        report::json(&plan).map_err(|e| Failure::Outside(e.to_string()))?
     } else {
         report::plan::plan(
             &plan,

@@ -16,8 +16,8 @@ pub(super) struct Sheet<'k> {
     pub(super) figures: Vec<Figure>,
     /// A word before every name that is an amount of a feed.
     own: Option<&'static str>,
-    /// Names and values of the figures that are shown: a formula may have run more than once.
-    seen: Vec<(Name, u64)>,
+    /// Values and names of the figures that are shown: a formula may have run more than once.
+    seen: Vec<(u64, Name)>,
 }
 
 /// How tightly a part of a formula holds together.
@@ -31,11 +31,16 @@ enum Within {
     Factor,
 }
 
-/// Four digits; the shortest way to write a number is also the fastest, where it is short.
-fn n(x: f64) -> String {
+/// Puts down a number of four digits; the shortest way to write one is also the fastest, where it is short.
+fn put(text: &mut String, x: f64) {
     let x = round_sig(x, 4);
-    let text = x.to_string();
-    if text.len() > 8 { show_number(x) } else { text }
+    let start = text.len();
+    // Writing to a string cannot fail.
+    let _ = write!(text, "{x}");
+    if text.len().saturating_sub(start) > 8 {
+        text.truncate(start);
+        text.push_str(&show_number(x));
+    }
 }
 
 impl<'k> Sheet<'k> {
@@ -60,7 +65,7 @@ impl<'k> Sheet<'k> {
             self.parts(figure);
             return;
         };
-        let seen = (name, node.value.to_bits());
+        let seen = (node.value.to_bits(), name);
         if self.seen.contains(&seen) {
             return;
         }
@@ -129,7 +134,7 @@ struct Line<'k> {
 
 impl Line<'_> {
     fn number(&mut self, value: f64, unit: &str, what: &str) {
-        self.text.push_str(&n(value));
+        put(&mut self.text, value);
         for (before, part, after) in [(" ", unit, ""), (" (", what, ")")] {
             if !part.is_empty() {
                 self.text.push_str(before);
@@ -163,7 +168,7 @@ impl Line<'_> {
             }
             How::Rate { id, what } => self.rate(node.value, id, what),
             How::Row(row) => self.row(node.value, *row),
-            How::Bare => self.text.push_str(&n(node.value)),
+            How::Bare => put(&mut self.text, node.value),
             How::Same(of) => self.part(of, within),
             How::Apply(func, of) => self.changed(*func, of, within),
             How::Two(op @ (Op::Least | Op::Most), ..) => {
@@ -257,22 +262,31 @@ impl Line<'_> {
     }
 
     fn row(&mut self, value: f64, row: Option<TemperatureRow>) {
-        self.text.push_str(&n(value));
+        put(&mut self.text, value);
         let (mark, sources) = &self.knowledge.temperature_source;
         let from = format!("{} on {}", mark.words(), sources.join(", "));
         self.from(from);
         let Some(row) = row else {
             return;
         };
-        // Writing to a string cannot fail.
-        let _ = match (row.from, row.below) {
-            (Some(from), Some(below)) => {
-                write!(self.text, " ({} to under {} °C", n(from), n(below))
-            }
-            (None, Some(below)) => write!(self.text, " (below {} °C", n(below)),
-            (Some(from), None) => write!(self.text, " (from {} °C", n(from)),
-            (None, None) => write!(self.text, " (any warmth"),
+        let (before, between) = match (row.from, row.below) {
+            (Some(_), Some(_)) => ("", " to under "),
+            (None, Some(_)) => ("below ", ""),
+            (Some(_), None) => ("from ", ""),
+            (None, None) => ("any warmth", ""),
         };
+        self.text.push_str(" (");
+        self.text.push_str(before);
+        if let Some(from) = row.from {
+            put(&mut self.text, from);
+        }
+        self.text.push_str(between);
+        if let Some(below) = row.below {
+            put(&mut self.text, below);
+        }
+        if row.from.or(row.below).is_some() {
+            self.text.push_str(" °C");
+        }
         if row.growing.total_cmp(&row.resting).is_ne() {
             let growing = row.growing.total_cmp(&value).is_eq();
             self.text.push_str(if growing {

@@ -18,7 +18,7 @@ pub use condition::{Compare, Condition, Findings, NoFindings, Standing, View};
 pub use parse::{ConditionError, Names, parse_condition};
 pub use question::{Form, Part, Question, Row};
 pub use sheet::{Entry, Origin, Sheet};
-pub use steering::steers_terminal;
+pub use steering::{holds_steering, lines_hold_steering, steers_terminal};
 pub use text::Text;
 pub use value::{Value, ValueError};
 pub use vocabulary::{Band, Choice, Fact, FactId, Kind, NumberRange, Role, Vocabulary};

@@ -91,8 +91,8 @@ fn with_larger(amount: f64, unit: &str, larger: &str) -> String {
 /// Counts `x` in steps of its last kept digit, rounds the count, and goes back. Steps below
 /// one are divided by their inverse, which is exact where the step is not.
 fn scaled(x: f64, digits: u8, round: impl Fn(f64) -> f64) -> f64 {
-    let places = f64::from(digits.max(1)) - 1.0 - x.abs().log10().floor();
-    let factor = 10_f64.powf(places.abs());
+    let places = f64::from(digits.max(1)) - 1.0 - exponent(x.abs());
+    let factor = power_of_ten(places.abs());
     let result = if places >= 0.0 {
         round(x * factor) / factor
     } else {
@@ -101,10 +101,47 @@ fn scaled(x: f64, digits: u8, round: impl Fn(f64) -> f64) -> f64 {
     if result.is_finite() { result } else { x }
 }
 
+/// Tens of the first digit of a number above zero. Nearly every figure of a plan lies within these few powers, and to look there
+/// takes a tenth of the time of a logarithm.
+fn exponent(x: f64) -> f64 {
+    let small = (0.001..10_000.0).contains(&x);
+    let above = |bound: f64| f64::from(u8::from(x >= bound));
+    if small {
+        [0.01, 0.1, 1.0, 10.0, 100.0, 1000.0]
+            .map(above)
+            .iter()
+            .sum::<f64>()
+            - 3.0
+    } else {
+        x.log10().floor()
+    }
+}
+
+/// Ten to a whole power that is not negative.
+fn power_of_ten(places: f64) -> f64 {
+    let known = POWERS
+        .iter()
+        .zip(0_u8..)
+        .find(|(_, at)| f64::from(*at).total_cmp(&places).is_eq());
+    known.map_or_else(|| 10_f64.powf(places), |(power, _)| *power)
+}
+
+const POWERS: [f64; 8] = [1.0, 10.0, 100.0, 1000.0, 1e4, 1e5, 1e6, 1e7];
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use proptest::prelude::*;
+
+    // By the logarithm, but for the last few numbers below a power of ten, for which it rounds up.
+    proptest! {
+        #[test]
+        fn tens_are_those_of_the_logarithm(x in 1e-4..2e4_f64) {
+            let (tens, log) = (exponent(x), x.log10());
+            prop_assert!((tens - log.floor()).abs() < 1e-9 || (log - log.round()).abs() < 1e-12, "{x} {tens}");
+            prop_assert!((power_of_ten(tens.abs()) - 10_f64.powf(tens.abs())).abs() < 1e-12);
+        }
+    }
 
     // Rounding by hand.
     #[test]

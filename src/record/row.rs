@@ -5,7 +5,7 @@
 
 use super::event::Kind;
 use super::name::{folded, name};
-use crate::report::style::{escaped, steers_terminal};
+use crate::report::style::{escaped, holds_steering};
 use jiff::civil::Date;
 use rusqlite::types::Value as Sql;
 use serde_json::{Map, Value};
@@ -107,7 +107,7 @@ fn text(
         }
         _ => {}
     }
-    if text.chars().any(steers_terminal) {
+    if holds_steering(text) {
         return Err("it holds line ends or other control characters");
     }
     if text.len() > LONGEST {
@@ -123,7 +123,7 @@ fn plan(text: &str) -> Result<String, &'static str> {
         return Err(wrong);
     }
     let object: Map<String, Value> = serde_json::from_str(text).map_err(|_| wrong)?;
-    if text.chars().any(steers_terminal) {
+    if holds_steering(text) {
         return Ok(escaped(&Value::Object(object).to_string()).into_owned());
     }
     Ok(text.to_owned())

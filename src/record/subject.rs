@@ -3,7 +3,7 @@
 use super::error::RecordError;
 use super::name::{folded, name};
 use super::store::{Failed, Record};
-use crate::report::style::{harmless, steers_terminal};
+use crate::report::style::{harmless, holds_steering};
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension, Row};
 
@@ -40,7 +40,7 @@ pub struct Subject {
 
 /// A text of the file without anything that steers a terminal: another program may have written it.
 pub(super) fn plain(text: String) -> String {
-    if text.chars().any(steers_terminal) {
+    if holds_steering(&text) {
         return harmless(&text);
     }
     text

@@ -1,7 +1,7 @@
 //! How text is set: width, colour, plain or with marks. Colour is never the only sign.
 
 use super::ascii::spelt;
-use super::fold::{fold, is_plain};
+use super::fold::fold;
 use colored::{Color, Colorize};
 use std::borrow::Cow;
 
@@ -71,18 +71,15 @@ impl Style {
     }
 }
 
-pub use crate::facts::steers_terminal;
+use crate::facts::lines_hold_steering;
+pub use crate::facts::{holds_steering, steers_terminal};
 
 /// What goes to a terminal or a pipe as a whole, the last look at it: nothing steers but line ends, tabs and, where it is
 /// coloured, colours.
 #[must_use]
 pub fn screened(text: &str, colour: bool) -> Cow<'_, str> {
     let stays = |c: char| matches!(c, '\n' | '\t') || !steers_terminal(c);
-    let plain = |piece: &str| {
-        let stays = |byte| matches!(byte, b' '..=b'~' | b'\n' | b'\t');
-        piece.bytes().fold(true, |plain, byte| plain & stays(byte))
-    };
-    if all_pieces(text, |piece| plain(piece) || piece.chars().all(stays)) {
+    if !lines_hold_steering(text) {
         return Cow::Borrowed(text);
     }
     let mut out = String::with_capacity(text.len());
@@ -100,29 +97,11 @@ pub fn screened(text: &str, colour: bool) -> Cow<'_, str> {
     Cow::Owned(out)
 }
 
-/// Whether something holds for all of a text, looked at in pieces: nearly all of them are plain, which is seen at once.
-fn all_pieces(text: &str, holds: impl Fn(&str) -> bool) -> bool {
-    let mut left = text;
-    while !left.is_empty() {
-        let most = left.len().min(PIECE);
-        let end = (0..=most).rev().find(|at| left.is_char_boundary(*at));
-        let (piece, rest) = left.split_at(end.unwrap_or(most));
-        if !holds(piece) {
-            return false;
-        }
-        left = rest;
-    }
-    true
-}
-
-/// Bytes of a piece: a few lines.
-const PIECE: usize = 256;
-
 /// JSON text in which what could steer a terminal stands as an escape: it reads back as the same text. No such character
 /// stands outside the strings of a JSON text on one line.
 #[must_use]
 pub fn escaped(json: &str) -> Cow<'_, str> {
-    if is_plain(json) || !json.chars().any(steers_terminal) {
+    if !holds_steering(json) {
         return Cow::Borrowed(json);
     }
     let mut out = String::with_capacity(json.len());
@@ -144,7 +123,7 @@ pub fn harmless(text: &str) -> String {
 
 /// [`harmless`], without a copy where nothing had to be taken out.
 pub(super) fn made_harmless(text: &str) -> Cow<'_, str> {
-    if is_plain(text) || !text.chars().any(steers_terminal) {
+    if !holds_steering(text) {
         return Cow::Borrowed(text);
     }
     text.chars()

@@ -1,7 +1,7 @@
 //! What may stand in place of an argument: names out of the record, ids and choices out of the knowledge.
 
 use crate::cli::record_file;
-use crate::facts::{Fact, steers_terminal};
+use crate::facts::{Fact, holds_steering};
 use crate::knowledge::{Files, Knowledge, Proofs, load_with};
 use crate::record::{List, Record};
 use crate::report::knowledge::ids;
@@ -144,7 +144,7 @@ fn offers(takes: Takes, record: Option<&PathBuf>) -> Vec<CompletionCandidate> {
     };
     pairs
         .into_iter()
-        .filter(|(word, _)| !word.chars().any(steers_terminal))
+        .filter(|(word, _)| !holds_steering(word))
         .map(|(word, means)| {
             CompletionCandidate::new(word).help((!means.is_empty()).then(|| means.into()))
         })
