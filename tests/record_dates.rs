@@ -596,7 +596,8 @@ fn no_day_of_due_is_held_by_what_the_record_knows() {
                 let quick = matches!(product.as_str(), "Powder" | "Liquid");
                 *(if quick { &mut ready } else { &mut slow }) = Some(product);
             }
-            for (what, on, _) in due(&p, &day.to_string(), tree) {
+            let all = due(&p, &day.to_string(), tree);
+            for (what, on, _) in all.clone() {
                 let product = match what.as_str() {
                     "feed" => ready.as_deref().unwrap_or("Powder"),
                     "top_dress" => slow.as_deref().unwrap(),
@@ -608,6 +609,13 @@ fn no_day_of_due_is_held_by_what_the_record_knows() {
                 // On a copy: what is checked and entered for that day must not be in the story of the next.
                 let copy = p.dir.join("copy.db");
                 std::fs::copy(p.file(), &copy).unwrap();
+                // What `due` wants before that day is done: a self-watering pot is flushed, every eight weeks until then.
+                if let Some(first) = wants(&all, "flush").filter(|first| *first < on) {
+                    let feed: Date = on.parse().unwrap();
+                    let late = feed.checked_sub(10.days()).unwrap();
+                    let flush = first.parse::<Date>().unwrap().max(late).to_string();
+                    run_on(&copy, &flush, &["log", "flush", "30 L", "--tree", tree]);
+                }
                 let indoors: &[&str] = &["indoor_light=enough", "air_temperature=22"];
                 let more = if tree == "Calamondin" { indoors } else { &[] };
                 let check = checked(&copy, &on, tree, product, more);

@@ -86,7 +86,7 @@ fn too_soon(
     let name = &story.tree.name;
     let slip = format!("A slip? tubgrove log undo {number}");
     if event.kind == Kind::Epsom {
-        let ends = days_on_record(&knowledge.rates, garden, None, &until_now);
+        let ends = days_on_record(&knowledge.rates, garden, None, &until_now, false);
         if let Some((_, again)) = ends.iter().find(|(rule, _)| *rule == "epsom_too_soon") {
             return Some((
                 format!(

@@ -6,7 +6,7 @@
 use crate::knowledge::{AdvicePart, Knowledge, Rates};
 use crate::plan::{Plan, PlanAdvice};
 use crate::record::{
-    Aftermath, Garden, Kind, Story, aftermath, days_on_record, quoted, whole_days,
+    Aftermath, Event, Garden, Kind, Story, aftermath, days_on_record, quoted, whole_days,
 };
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -17,6 +17,8 @@ const STRONG: &str = "fed_strongly_lately";
 const ANSWER: &str = "strong_feed_lately";
 /// The rule that waits after a flush.
 const FLUSHED: &str = "flushed_lately";
+/// The step of first aid that flushes.
+const FLUSH: &str = "rescue_flush";
 /// The rule that waits between two feeds, one of which the flush after too much is.
 const FED: &str = "fed_lately";
 
@@ -27,6 +29,8 @@ pub(super) struct Told {
     /// Litres of plain water that still wash too much out of its pot.
     pub(super) wash: Option<f64>,
     words: Option<Words>,
+    /// The last feed, and how a slip is taken out.
+    fed: Option<String>,
 }
 
 /// Words that take the place of a rule's own.
@@ -43,12 +47,14 @@ struct Words {
 }
 
 impl Told {
-    /// What the record says of this tree today; `late` is the coming span in which it is too late for a slow feed.
+    /// What the record says of this tree today; `late` is the coming span in which it is too late for a slow feed, `slow`
+    /// whether the feed in question is one.
     pub(super) fn of(
         knowledge: &Knowledge,
         garden: &Garden,
         late: Option<(Date, Date)>,
         story: &Story,
+        slow: bool,
     ) -> Self {
         let rates = &knowledge.rates;
         let after = aftermath(rates, story, &garden.shelf, garden.today);
@@ -63,17 +69,23 @@ impl Told {
             let end = flush.day.checked_add(raw.days()).ok();
             ends.extend(end.filter(|d| *d > garden.today).map(|d| (FLUSHED, d)));
         }
-        ends.extend(days_on_record(rates, garden, late, story));
+        ends.extend(days_on_record(rates, garden, late, story, slow));
         let wash = after.holds.filter(|held| !held.fresh_mix);
         Self {
             ends,
             wash: wash.map(|held| held.water_wanting),
             words,
+            fed: story.last(Kind::Feed).map(on_record),
         }
     }
 
     /// Puts them into a plan.
     pub(super) fn tell(&self, plan: &mut Plan) {
+        if let Some(fed) = &self.fed
+            && let Some(rule) = plan.cautions.iter_mut().find(|c| c.id == FED)
+        {
+            rule.detail = format!("{fed} {}", rule.detail).into();
+        }
         let Some(words) = &self.words else { return };
         let Some(rule) = plan.cautions.iter_mut().find(|c| c.id == STRONG) else {
             return;
@@ -106,6 +118,15 @@ impl Told {
             rule.summary = format!("{}{}", words.summary, words.enter).into();
         }
     }
+}
+
+/// What the record has of a feed.
+fn on_record(feed: &Event) -> String {
+    format!(
+        "The record has a feed on {} (entry {seq}). Was that a slip? tubgrove log undo {seq} takes it out.",
+        feed.day,
+        seq = feed.seq
+    )
 }
 
 /// The day from which an answer that it was fed strongly counts no more.
@@ -225,6 +246,25 @@ pub(super) fn first_aid(rates: &Rates, garden: &Garden, story: &Story) -> PlanAd
         mark: "own_choice",
         source: Vec::new(),
     }
+}
+
+/// A rescue plan for a tree that the record shows as mended already says so first, and orders no second flush.
+pub(super) fn mended(rates: &Rates, garden: &Garden, story: &Story, plan: &mut Plan) {
+    let after = aftermath(rates, story, &garden.shelf, garden.today);
+    let (Some(done), None, None) = (after.mended, after.holds, after.weedkiller) else {
+        return;
+    };
+    // Blocked holes, foul roots and what must be reported come first all the same.
+    if !plan.advice.iter().any(|step| step.id == FLUSH) {
+        return;
+    }
+    let wait = after
+        .until
+        .map_or_else(String::new, |until| format!(" No feed before {until}."));
+    plan.headline = format!(
+        "The flush or the fresh mix of {done} is on record and counts. Nothing more is to be poured through.{wait}"
+    );
+    plan.advice.retain(|step| step.id != FLUSH);
 }
 
 /// With a capital letter.

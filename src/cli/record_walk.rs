@@ -6,13 +6,13 @@ use super::fail::Failure;
 use super::opening::{LOCAL_BAN, end_of_ban};
 use super::record_file::{open, path, stamp};
 use super::record_next::{Place, given};
-use super::record_tells::{Told, first_aid};
-use crate::facts::{Entry, Fact, Origin, Sheet, Value};
+use super::record_tells::{Told, first_aid, mended};
+use crate::facts::{BesideRecord, Entry, Fact, OnRecord, Origin, Sheet, Value};
 use crate::knowledge::{AdvicePart, Knowledge};
 use crate::plan::Plan;
 use crate::record::{
-    About, Garden, List, Outlook, Record, Site, Sky, Subject, Word, facts, keep, product_facts,
-    say, site_facts,
+    About, Garden, List, Outlook, Record, Site, Sky, Story, Subject, Word, facts, keep,
+    product_facts, say, site_facts,
 };
 use crate::report::style::harmless;
 use crate::walk::Purpose;
@@ -61,6 +61,8 @@ pub(super) struct Kept {
     /// The product on the shelf that was named.
     product: Option<i64>,
     today: Date,
+    /// What of it no other answer may soften.
+    pub(super) on_record: OnRecord,
     /// Rules of the place whose end the record knows, with the first day after them.
     pub(super) ends: Vec<(&'static str, Date)>,
     /// What the record says of the tree's own story.
@@ -105,65 +107,32 @@ pub(super) fn take(
         on_shelf = Some(product.subject.id);
         sheets.push(product_facts(knowledge, product));
     }
+    let on_record = sheets
+        .first()
+        .map(|of_tree| OnRecord::of(&knowledge.vocabulary, of_tree))
+        .unwrap_or_default();
     for sheet in &sheets {
         for (id, entry) in sheet.iter() {
-            let fact = knowledge.vocabulary.get(id);
-            if let Some(given) = known.entry(id)
-                && HAPPENED.contains(&fact.id.as_str())
-                && given.from != Origin::Record
-                && contradicts(entry.value, given.value)
-            {
-                // Fresh harm by cold is not over because somebody ticked nothing; growth that was seen is. Nor are beads empty
-                // before their weeks are over, unless that is what was looked at.
-                let squeezed = || {
-                    let empty = knowledge.vocabulary.find("beads_empty");
-                    empty
-                        .is_some_and(|f| known.value(f).write(knowledge.vocabulary.get(f)) == "yes")
-                };
-                let harm = match fact.id.as_ref() {
-                    "cold_event" => given.value.write(fact) != "recovering",
-                    "slow_feed_at_work" => entry.value.write(fact) == "coated" && !squeezed(),
-                    _ => false,
-                };
-                if harm {
-                    known.set(id, entry.value, Origin::Record);
-                }
-                differs(fact, entry.value, given, harm);
-                continue;
-            }
             match known.entry(id) {
                 None => known.set(id, entry.value, Origin::Record),
-                // What does not age cannot differ; what does is answered anew by the flag or file.
-                Some(given)
-                    if given.value != entry.value
-                        && given.value.is_known()
-                        && fact.fresh_for.is_none()
-                        && story.words.contains_key(fact.id.as_str()) =>
-                {
-                    return Err(Failure::Usage(format!(
-                        "{}: the record says {} for {}, the {} says {}; change the record with tubgrove tree change, or take the other out",
-                        fact.id,
-                        entry.value.write(fact),
-                        tree.name,
-                        given.from.word(),
-                        given.value.write(fact)
-                    )));
+                Some(given) if given.from != Origin::Record => {
+                    let counts = on_record.outweighs(&knowledge.vocabulary, id, known);
+                    beside(
+                        knowledge.vocabulary.get(id),
+                        story,
+                        entry.value,
+                        given,
+                        counts,
+                    )?;
                 }
                 Some(_) => {}
             }
         }
     }
-    // A rule of the place and too much of a feed on record cannot be said away.
-    for id in NOT_SAID_AWAY {
-        if let Some(fact) = knowledge.vocabulary.find(id)
-            && let Some(entry) = sheets.first().and_then(|s| s.entry(fact))
-        {
-            known.set(fact, entry.value, Origin::Record);
-        }
-    }
+    on_record.hold(&knowledge.vocabulary, known);
     let mut ends = Vec::from_iter(end_of_ban(&garden.site, today));
     let late = garden.site.too_late_for_slow(&knowledge.rates, today);
-    let told = Told::of(knowledge, &garden, late, story);
+    let told = Told::of(knowledge, &garden, late, story, is_slow(knowledge, known));
     let wash = told.wash;
     ends.extend_from_slice(&told.ends);
     Ok(Kept {
@@ -172,6 +141,7 @@ pub(super) fn take(
         tree,
         product: on_shelf,
         today,
+        on_record,
         ends,
         told,
         late,
@@ -184,49 +154,55 @@ pub(super) fn none_before(warm: Date) -> [(&'static str, Date); 3] {
     ["late_nitrogen", "slow_before_cold", "slow_into_cold"].map(|rule| (rule, warm))
 }
 
-/// Facts that the record has from what happened, not from what was said of the tree.
-const HAPPENED: [&str; 4] = [
-    "cold_event",
-    "days_since_feed",
-    "days_since_repot",
-    "slow_feed_at_work",
-];
-
-/// Whether two answers cannot both be right; a span of days leaves room for what lies in it.
-fn contradicts(record: Value, given: Value) -> bool {
-    match (record, given) {
-        (Value::Number(a), Value::Number(b)) => a.hi() < b.lo() || b.hi() < a.lo(),
-        (_, given) => given.is_known() && given != record,
-    }
+/// Whether the answers name a slow feed.
+pub(super) fn is_slow(knowledge: &Knowledge, answers: &Sheet) -> bool {
+    let Some(kind) = knowledge.vocabulary.find("product_kind") else {
+        return false;
+    };
+    let chosen = knowledge.vocabulary.get(kind).chosen(answers.value(kind));
+    chosen.is_some_and(|c| matches!(c.id.as_str(), "organic_granular" | "coated"))
 }
 
-/// Says on standard error which of two answers counts.
-fn differs(fact: &Fact, record: Value, given: Entry, record_counts: bool) {
-    let (record, other) = (record.write(fact), given.value.write(fact));
-    let from = given.from.word();
-    let line = if record_counts {
-        format!(
-            "{}: the record says {record}, the {from} {other}; the record counts. Was it a slip? tubgrove history shows the entry, tubgrove log undo takes it out",
-            fact.id
-        )
-    } else {
-        format!(
-            "{}: the record says {record}, the {from} {other}; the {from} counts",
-            fact.id
-        )
+/// Says which of two answers counts where they differ; an error where that must be settled first.
+fn beside(
+    fact: &Fact,
+    story: &Story,
+    record: Value,
+    given: Entry,
+    record_counts: bool,
+) -> Result<(), Failure> {
+    if !given.value.is_known() || given.value == record {
+        return Ok(());
+    }
+    let (on_record, other) = (record.write(fact), given.value.write(fact));
+    let (id, from, tree) = (&fact.id, given.from.word(), &story.tree.name);
+    let said = story.words.get(fact.id.as_str());
+    let as_said = said.is_some_and(|(value, _)| *value == on_record);
+    let both_right = !fact.contradicts(record, given.value);
+    let line = match fact.beside_record {
+        Some(BesideRecord::Same) if !as_said => {
+            return Err(Failure::Usage(format!(
+                "{id}: the record has a reading of {on_record} for {tree}, the {from} says {other}; enter the new reading with tubgrove log reading, or take the other out"
+            )));
+        }
+        // What does not age cannot differ; what does is answered anew by the flag or file.
+        None if said.is_some() && fact.fresh_for.is_none() => {
+            return Err(Failure::Usage(format!(
+                "{id}: the record says {on_record} for {tree}, the {from} says {other}; change the record with tubgrove tree change, or take the other out"
+            )));
+        }
+        None | Some(BesideRecord::Same) => return Ok(()),
+        Some(_) if both_right || fact.alike(record, given.value) => return Ok(()),
+        Some(_) if record_counts => format!(
+            "{id}: the record says {on_record}, the {from} {other}; the record counts. Was it a slip? tubgrove history shows the entry, tubgrove log undo takes it out"
+        ),
+        Some(_) => {
+            format!("{id}: the record says {on_record}, the {from} {other}; the {from} counts")
+        }
     };
     let _ = writeln!(std::io::stderr(), "tubgrove: {}", harmless(&line));
+    Ok(())
 }
-
-/// Facts of the record that no flag and no file changes.
-const NOT_SAID_AWAY: [&str; 6] = [
-    "epsom_lately",
-    "no_feed_logged",
-    LOCAL_BAN,
-    "strong_feed_lately",
-    "after_too_much",
-    "flushed_lately",
-];
 
 /// The place, where there is a record. One that cannot be read breaks no walk; it is said on standard error.
 fn site_on_record(common: &Common, today: Date) -> Option<Site> {
@@ -367,6 +343,7 @@ impl Kept {
             if let (Some(story), Some(at)) = (story, rescue) {
                 let aid = first_aid(&knowledge.rates, &garden, story);
                 plan.advice.insert(at.saturating_add(1), aid);
+                mended(&knowledge.rates, &garden, story, plan);
             }
         }
         Ok(())

@@ -10,6 +10,7 @@ use super::opening::{end_of_ban, open_walk};
 use super::record_file::{open, stamp};
 use super::record_next::{Place, waits_for_a_day};
 use super::record_tells::{self, Told};
+use super::record_walk::is_slow;
 use super::round_choice::{OnHand, chosen, default_product, products};
 use super::run_walk::write_page;
 use super::{answers, entry_questions, round_done, round_looks, round_walk};
@@ -56,10 +57,12 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
     let fresh = known(&knowledge, &garden, &stories, &products, common, context)?;
     let apply = |mut sheets: Vec<Sheet>, seen: &Seen, from| {
         for (at, sheet) in sheets.iter_mut().enumerate() {
+            // Growth may be told beforehand of one tree; nobody has seen it on all of them.
+            let told = stories.len() == 1 && sheet.value(advisor.ids.new_growth).is_known();
             seen.apply(&knowledge.round, at, sheet, from);
             // "All looked at" does not tell that fresh roots have made new growth.
             let fresh = stories.get(at).is_some_and(|story| {
-                args.looked && repotted_lately(&knowledge.rates, story, today)
+                args.looked && !told && repotted_lately(&knowledge.rates, story, today)
             });
             if fresh {
                 sheet.set(advisor.ids.new_growth, Value::NotSure, from);
@@ -266,7 +269,13 @@ fn days(
     let complete = |sheet: &mut Sheet| advisor.complete(sheet);
     on_all_cores(stories.len(), &|at| {
         let (story, product, sheet) = (stories.get(at)?, products.get(at)?, sheets.get(at)?);
-        let told = Told::of(knowledge, garden, advisor.late, story);
+        let told = Told::of(
+            knowledge,
+            garden,
+            advisor.late,
+            story,
+            is_slow(knowledge, sheet),
+        );
         let mut session = Session::new(knowledge, walk, sheet.clone(), &opens, &complete);
         let sheet = session.rest_not_sure();
         let mut plan = if told.ends.is_empty() {

@@ -58,6 +58,7 @@ pub(super) fn run(
     };
     if let Some(kept) = &kept {
         advisor.ends.extend_from_slice(&kept.ends);
+        advisor.on_record = kept.on_record.clone();
         advisor.late = kept.late;
         advisor.wash = kept.wash;
     }

@@ -85,10 +85,9 @@ pub fn flush_litres(rates: &Rates, s: &Situation) -> f64 {
 /// Weeks between two flushes of a self-watering pot: room ÷ (gain × ECw + salts of the feed), kept within 2 to 16; 8 where
 /// the water was not measured.
 #[must_use]
-pub fn reservoir_flush_weeks(rates: &Rates, s: &Situation) -> f64 {
-    if !s.water_measured {
-        return rates.reservoir_flush_unknown;
-    }
-    (rates.reservoir_room / (rates.reservoir_gain * s.water_ec + rates.reservoir_feed_salt))
-        .clamp(rates.reservoir_flush_least, rates.reservoir_flush_most)
+pub fn reservoir_flush_weeks(rates: &Rates, water_ec: Option<f64>) -> f64 {
+    water_ec.map_or(rates.reservoir_flush_unknown, |ec| {
+        (rates.reservoir_room / (rates.reservoir_gain * ec + rates.reservoir_feed_salt))
+            .clamp(rates.reservoir_flush_least, rates.reservoir_flush_most)
+    })
 }

@@ -143,15 +143,10 @@ pub fn complete(ids: &Ids, knowledge: &Knowledge, today: Date, sheet: &mut Sheet
     reacts(ids, knowledge, material, &kind, write.sheet);
 }
 
-/// What the EC of the mix means for citrus; where the method is not known, the 1:2 row, the lowest, holds.
+/// What the EC of the mix means for citrus.
 fn mix_salt(ids: &Ids, knowledge: &Knowledge, read: Read<'_>) -> Option<&'static str> {
-    let r = &knowledge.rates;
     let ec = read.number(ids.mix_ec)?.hi();
-    let (high, flush) = match read.choice(ids.ec_method) {
-        Some("saturated") => (r.mix_ec_high_saturated, r.mix_ec_flush_saturated),
-        Some("pour_through") => (r.mix_ec_high_pour_through, r.mix_ec_flush_pour_through),
-        _ => (r.mix_ec_high_one_to_two, r.mix_ec_flush_one_to_two),
-    };
+    let (high, flush) = knowledge.rates.mix_ec_limits(read.choice(ids.ec_method));
     Some(if ec > flush {
         "flush"
     } else if ec > high {

@@ -4,6 +4,7 @@
 //! in which words they are asked; a [`Sheet`] holds the answers with where each came from; a [`Condition`] is a rule's test
 //! over them, with three outcomes: yes, no, undecided.
 
+mod beside_record;
 mod condition;
 mod parse;
 mod question;
@@ -14,6 +15,7 @@ mod value;
 mod vocabulary;
 mod wording;
 
+pub use beside_record::{BesideRecord, OnRecord, SeenOtherwise};
 pub use condition::{Compare, Condition, Findings, NoFindings, Standing, View};
 pub use parse::{ConditionError, Names, parse_condition};
 pub use question::{Form, Part, Question, Row};

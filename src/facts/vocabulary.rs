@@ -1,5 +1,6 @@
 //! The vocabulary: every fact that can be asked or worked out, with its kind, range and wording.
 
+use super::beside_record::{BesideRecord, SeenOtherwise};
 use super::{Text, Value};
 use crate::packed::{Packed, Reader, Section, Writer, packed, packed_enum};
 
@@ -118,6 +119,10 @@ pub struct Fact {
     pub picture_says: Option<Text>,
     /// For how many days an answer from the record stays good; `None` means it does not age.
     pub fresh_for: Option<u32>,
+    /// What counts where the record knows it and somebody says something else; `None` leaves it to whether it ages.
+    pub beside_record: Option<BesideRecord>,
+    /// The look that shows that the record's answer holds no more.
+    pub seen_otherwise: Option<SeenOtherwise>,
     /// Whether leaving it out is normal (its absence is not listed as unsure).
     pub optional: bool,
 }
@@ -198,6 +203,8 @@ impl Vocabulary {
             picture: None,
             picture_says: None,
             fresh_for: None,
+            beside_record: None,
+            seen_otherwise: None,
             optional: true,
         });
         self.facts.get(id.index()).unwrap_or(&NOTHING)
@@ -286,7 +293,8 @@ packed! {
         unit, min, max, bins, bands,
     }
     Fact {
-        id, role, kind, short, ask, why, find_out, picture, picture_says, fresh_for, optional,
+        id, role, kind, short, ask, why, find_out, picture, picture_says, fresh_for, beside_record,
+        seen_otherwise, optional,
     }
     Vocabulary {
         facts, index,

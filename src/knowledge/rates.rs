@@ -69,6 +69,20 @@ macro_rules! rates {
         }
 
         impl Rates {
+    /// EC of the mix in dS/m above which it is high, and above which it must be flushed, by the id of the method of measuring; one
+    /// that is not known counts as the strictest.
+    #[must_use]
+    pub fn mix_ec_limits(&self, method: Option<&str>) -> (f64, f64) {
+        match method {
+            Some("saturated") => (self.mix_ec_high_saturated, self.mix_ec_flush_saturated),
+            Some("pour_through") => (
+                self.mix_ec_high_pour_through,
+                self.mix_ec_flush_pour_through,
+            ),
+            _ => (self.mix_ec_high_one_to_two, self.mix_ec_flush_one_to_two),
+        }
+    }
+
             /// Ids that `rates.yaml` must hold, no more and no less.
             pub const NAMES: &'static [&'static str] = &[$(stringify!($name)),+];
 

@@ -2,7 +2,7 @@
 
 use crate::diagnose::{Readers, Shortlist, weigh};
 use crate::dose::{self, Dose, Ids, Proposal};
-use crate::facts::{Sheet, Standing, Value};
+use crate::facts::{OnRecord, Sheet, Standing, Value};
 use crate::knowledge::{Feeding, Gate, Knowledge, Level};
 use crate::safety::{Reason, Review, Verdict, review};
 use crate::walk::Walk;
@@ -18,6 +18,8 @@ pub struct Advisor<'k> {
     pub ids: Ids,
     /// The day.
     pub today: Date,
+    /// What the record knows of the tree that no other answer may soften.
+    pub on_record: OnRecord,
     /// Rules whose end the record knows, by id, with the first day after them.
     pub ends: Vec<(&'static str, Date)>,
     /// Litres of plain water that the record asks for to wash too much out of this pot.
@@ -53,6 +55,7 @@ impl<'k> Advisor<'k> {
             knowledge,
             ids: Ids::find(&knowledge.vocabulary)?,
             today,
+            on_record: OnRecord::default(),
             ends: Vec::new(),
             wash: None,
             late: None,
@@ -65,8 +68,9 @@ impl<'k> Advisor<'k> {
         self.readers.get_or_init(|| Readers::of(self.knowledge))
     }
 
-    /// Fills in what follows from other answers.
+    /// Puts in what the record holds to, and what follows from other answers.
     pub fn complete(&self, sheet: &mut Sheet) {
+        self.on_record.hold(&self.knowledge.vocabulary, sheet);
         dose::complete(&self.ids, self.knowledge, self.today, sheet);
     }
 

@@ -30,7 +30,11 @@ impl Amounts {
         Self {
             flush,
             flush_weeks: situation.map_or_else(String::new, |s| {
-                format!("{:.0}", water::reservoir_flush_weeks(rates, s).floor())
+                format!(
+                    "{:.0}",
+                    water::reservoir_flush_weeks(rates, s.water_measured.then_some(s.water_ec))
+                        .floor()
+                )
             }),
             flush_date: resume.to_string(),
         }

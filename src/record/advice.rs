@@ -66,10 +66,11 @@ pub struct Waiting {
 }
 
 /// Rules that wait for a day which the record works out by itself.
-pub const BY_RECORD: [&str; 11] = [
+pub const BY_RECORD: [&str; 12] = [
     "fed_lately",
     "interval_not_over",
     "flushed_lately",
+    "flush_due",
     "epsom_same_day",
     "epsom_too_soon",
     "coated_still_works",

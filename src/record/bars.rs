@@ -15,6 +15,8 @@ use jiff::civil::Date;
 const MOST: i64 = 366;
 /// Why a feed waits for the end of the cold.
 const REST: &str = "by then the cold is less than six weeks off; this is the first day after it";
+/// Why no day within a year takes beads like the last ones.
+const TOO_LONG: &str = "beads like the last ones feed longer than the warm season lasts here; take ones of fewer weeks, or a dissolved feed";
 const NO_SLOW: &str = "by then it is too late for a slow feed, which would meet the cold; this is the first day after it";
 
 /// A day that is to come, before it is told.
@@ -40,6 +42,9 @@ impl Tree<'_> {
         let (day, bar) = self.open_day(wants, first);
         let moved = bar.is_some();
         let mut why = bar.unwrap_or(why);
+        if day.is_none() && wants == Wants::TopDress && self.last_top().is_some_and(is_beads) {
+            TOO_LONG.clone_into(&mut why);
+        }
         // Without temperatures nothing is moved: where winters are mild it may be given.
         if wants == Wants::TopDress
             && self.garden.site.temperature.is_none()

@@ -6,7 +6,8 @@ use crate::knowledge::Rates;
 use jiff::ToSpan;
 
 /// Days looked ahead: a year for the day itself, and as far again for the cold after it.
-const DAYS: i64 = 2 * 366;
+const DAYS: i64 = 2 * YEAR;
+const YEAR: i64 = 365;
 
 /// Days to the cold, by days from today.
 #[derive(Debug, Clone)]
@@ -21,13 +22,17 @@ impl ColdAhead {
         let Some(months) = &garden.site.temperature else {
             return Self { days: Vec::new() };
         };
+        let cold = |n: i64| {
+            let day = garden.today.checked_add(n.days());
+            day.is_ok_and(|day| is_cold(rates, months, day))
+        };
         let mut days: Vec<Option<i32>> = Vec::new();
-        let mut next: Option<i32> = None;
+        // After the last of these days the year goes on as it began: none of them is far from the cold because the list ends.
+        let mut next = (0..YEAR)
+            .zip(0_i32..)
+            .find_map(|(n, days)| cold(n).then_some(days));
         for n in (0..DAYS).rev() {
-            let cold = garden
-                .today
-                .checked_add(n.days())
-                .is_ok_and(|day| is_cold(rates, months, day));
+            let cold = cold(n);
             next = if cold {
                 Some(0)
             } else {
@@ -41,6 +46,9 @@ impl ColdAhead {
 
     /// Days from that day, counted from today, to the cold; 0 in it.
     pub(super) fn ahead(&self, from_today: i32) -> Option<i32> {
-        *self.days.get(usize::try_from(from_today).ok()?)?
+        let at = usize::try_from(from_today).ok()?;
+        let year = self.days.len() / 2;
+        let again = || self.days.get(at.checked_rem(year)?);
+        *self.days.get(at).or_else(again)?
     }
 }

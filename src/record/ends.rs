@@ -4,19 +4,21 @@ use super::beads::Beads;
 use super::between::days_between;
 use super::due::whole_days;
 use super::event::Kind;
+use super::gaps::is_slow;
 use super::garden::{Garden, Story};
 use crate::knowledge::Rates;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
 /// The rules about feed that the story of a tree and the climate of its place end, as far as they are still to end; `late` is
-/// [`super::Site::too_late_for_slow`] of today.
+/// [`super::Site::too_late_for_slow`] of today, and `slow` whether the feed to be given is a slow one.
 #[must_use]
 pub fn days_on_record(
     rates: &Rates,
     garden: &Garden,
     late: Option<(Date, Date)>,
     story: &Story,
+    slow: bool,
 ) -> Vec<(&'static str, Date)> {
     let today = garden.today;
     let mut ends: Vec<(&'static str, Date)> = Vec::new();
@@ -31,6 +33,13 @@ pub fn days_on_record(
                 Some("organic_granular" | "compost_manure")
             )
     });
+    let last = story.last(Kind::Feed);
+    // A slow feed's interval counts from the last slow one, once that works no more; what was given last must be known for that.
+    if slow && last.is_some_and(|e| e.what.is_some() && !is_slow(e)) {
+        let beads = Beads::last(rates, garden, story).map(|beads| beads.empty);
+        let meal = meal.map(|meal| later(meal.day, whole_days(rates.organic_days)));
+        ends.extend(beads.max(meal).map(|end| ("interval_not_over", end)));
+    }
     if let Some(meal) = meal {
         let end = later(meal.day, whole_days(rates.organic_days));
         ends.extend(["organic_still_works", "organic_given_lately"].map(|rule| (rule, end)));
@@ -58,6 +67,13 @@ pub fn days_on_record(
         ends.extend(
             ["late_nitrogen", "slow_before_cold", "slow_into_cold"].map(|rule| (rule, warm)),
         );
+    }
+    let cold = story.last(Kind::Cold);
+    if let Some(cold) = cold.filter(|e| e.what.as_deref() != Some("recovering")) {
+        ends.push((
+            "cold_injury",
+            later(cold.day, whole_days(rates.cold_harm_wait)),
+        ));
     }
     ends.retain(|(_, end)| *end > today);
     ends

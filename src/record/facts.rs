@@ -11,7 +11,8 @@ use super::climate::{cold_ahead, days_to_cold, season};
 use super::event::{Event, Kind};
 use super::garden::{Garden, Product, Story};
 use super::standing::ec_limits;
-use super::washing::{washed_out, washed_since};
+use super::upkeep::reservoir_flush;
+use super::washing::{still_in_the_mix, washed_out, washed_since};
 use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::{Knowledge, Rates};
 use crate::quantity::Interval;
@@ -121,6 +122,11 @@ pub fn facts(knowledge: &Knowledge, sky: &Sky<'_>, story: &Story) -> Sheet {
     fill.sheet
 }
 
+/// A mean as a plan shows it, never above what it is: rounded up, 12.96 °C would be warm enough for a plan and too cold for `due`.
+fn tenths(mean: f64) -> f64 {
+    (mean * 10.0).floor() / 10.0
+}
+
 fn point(days: i32) -> Interval {
     Interval::point(f64::from(days.max(0)))
 }
@@ -147,10 +153,7 @@ fn place(fill: &mut Filler<'_>, sky: &Sky<'_>, story: &Story) {
         .max_by_key(|e| e.day)
         .and_then(|e| e.amount);
     if let Some(mean) = read {
-        fill.number(
-            "air_temperature",
-            Interval::point((mean * 10.0).round() / 10.0),
-        );
+        fill.number("air_temperature", Interval::point(tenths(mean)));
     }
 }
 
@@ -173,10 +176,7 @@ impl Sky<'_> {
     fn weather(&self, fill: &mut Filler<'_>, place: Option<&str>) {
         let outside = matches!(place, Some("outdoors" | "under_cover"));
         if let Some(mean) = self.mean.filter(|_| outside) {
-            fill.number(
-                "air_temperature",
-                Interval::point((mean * 10.0).round() / 10.0),
-            );
+            fill.number("air_temperature", Interval::point(tenths(mean)));
         }
         if place == Some("outdoors")
             && let Some(pattern) = self.rain_pattern
@@ -233,6 +233,11 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
     let flushed = story.last(Kind::Flush);
     if flushed.is_some_and(|e| f64::from(days(e.day, today)) < fill.knowledge.rates.flushed_wait) {
         fill.text("flushed_lately", "yes");
+    }
+    if reservoir_flush(&fill.knowledge.rates, garden, story, &after)
+        .is_some_and(|flush| flush.day <= today)
+    {
+        fill.text("flush_due", "yes");
     }
     let epsom = story.last(Kind::Epsom);
     if epsom.is_some_and(|e| f64::from(days(e.day, today)) < fill.knowledge.rates.interval_least) {
@@ -335,23 +340,24 @@ fn happened(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
     {
         fill.text("cold_event", cold.what.as_deref().unwrap_or("fresh"));
     }
-    let washed = washed_out(rates, story);
-    for e in story.events.iter().filter(|e| e.kind == Kind::Reading) {
-        let (Some(what), Some(amount)) = (e.what.as_deref(), e.amount) else {
-            continue;
-        };
-        let age = f64::from(days(e.day, today));
-        if what == "ph" && age < rates.ph_stands {
-            fill.number("mix_ph", Interval::point(amount));
-        }
-        if let Some(method) = what.strip_prefix("ec ")
-            && age < rates.ec_stands
-            // What was flushed out since is not in the mix any more.
-            && washed.is_none_or(|day| day < e.day)
-        {
-            fill.number("mix_ec", Interval::point(amount));
-            fill.text("ec_method", method);
-        }
+    let readings = || story.events.iter().filter(|e| e.kind == Kind::Reading);
+    let age = |e: &Event| f64::from(days(e.day, today));
+    let ph = readings().rfind(|e| e.what.as_deref() == Some("ph"));
+    if let Some(e) = ph.filter(|e| age(e) < rates.ph_stands)
+        && let Some(ph) = e.amount
+    {
+        fill.number("mix_ph", Interval::point(ph));
+    }
+    // What was flushed out since is not in the mix any more; what must be flushed out stays in it until it was.
+    let ec = readings().filter_map(|e| Some((e, e.what.as_deref()?.strip_prefix("ec ")?)));
+    if let Some((e, method)) = ec.last()
+        && let Some(amount) = e.amount
+        && still_in_the_mix(rates, story, e.day)
+        && (age(e) < rates.ec_stands
+            || ec_limits(rates, e).is_some_and(|(_, flush)| amount > flush))
+    {
+        fill.number("mix_ec", Interval::point(amount));
+        fill.text("ec_method", method);
     }
 }
 

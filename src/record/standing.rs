@@ -7,23 +7,17 @@ use super::event::{Event, Kind};
 use super::garden::{Garden, Story};
 use super::name::quoted;
 use super::wants::Wants;
-use super::washing::washed_out;
+use super::washing::still_in_the_mix;
 use crate::knowledge::Rates;
 use crate::quantity::show_number;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-/// The limits of a reading of EC, by its method: high, and to be flushed. An unknown method counts as the strictest.
+/// The limits of a reading of EC: high, and to be flushed; `None` for any other entry.
 pub(super) fn ec_limits(rates: &Rates, e: &Event) -> Option<(f64, f64)> {
     let what = e.what.as_deref().filter(|_| e.kind == Kind::Reading)?;
-    what.starts_with("ec").then_some(match what {
-        "ec saturated" => (rates.mix_ec_high_saturated, rates.mix_ec_flush_saturated),
-        "ec pour_through" => (
-            rates.mix_ec_high_pour_through,
-            rates.mix_ec_flush_pour_through,
-        ),
-        _ => (rates.mix_ec_high_one_to_two, rates.mix_ec_flush_one_to_two),
-    })
+    what.starts_with("ec")
+        .then(|| rates.mix_ec_limits(what.strip_prefix("ec ")))
 }
 
 /// What the tree wants instead of a feed, when, and why.
@@ -53,13 +47,9 @@ pub(super) fn instead_of_feed(
         .iter()
         .rev()
         .find_map(|e| Some((e, ec_limits(rates, e)?.1)));
-    let washed = |e: &Event| {
-        story.last(Kind::Repot).is_some_and(|f| f.day >= e.day)
-            || washed_out(rates, story).is_some_and(|day| day >= e.day)
-    };
     if let Some((e, flush)) = ec
         && let Some(amount) = e.amount.filter(|a| *a > flush)
-        && !washed(e)
+        && still_in_the_mix(rates, story, e.day)
     {
         let why = format!(
             "the mix read {} dS/m on {}; above {} the salt must out before a feed",

@@ -141,7 +141,12 @@ impl Tree<'_> {
                     ),
                 };
                 let days = f64::from(super::between::days_between(last.day, beads.empty));
-                list.push(self.moved(Wants::TopDress, last.day, days.max(label), why));
+                let again = self.moved(Wants::TopDress, last.day, days.max(label), why);
+                if again.day.is_none() && ready.is_none() {
+                    let why = "beads like the last ones feed too long for this place; a dissolved feed does not".into();
+                    list.push(self.coming(Wants::Feed, self.garden.today, why));
+                }
+                list.push(again);
             } else {
                 let why = format!("top-dressed {}; most of it is used up by then", last.day);
                 let days = self.rates.organic_days.max(label);

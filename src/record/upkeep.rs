@@ -1,45 +1,60 @@
 //! What is due beside feeding: the flush of a self-watering pot, a look at the roots, a reading after one that was high.
 
+use super::aftermath::Aftermath;
 use super::due::{Tree, whole_days};
 use super::event::Kind;
+use super::garden::{Garden, Story};
 use super::standing::ec_limits;
 use super::wants::{Due, Wants};
 use super::washing::washed_out;
+use crate::dose::water::reservoir_flush_weeks;
+use crate::knowledge::Rates;
 use jiff::ToSpan;
+use jiff::civil::Date;
+
+/// The flush of a self-watering pot.
+pub(super) struct ReservoirFlush {
+    /// The day from which it is due; it may lie in the past.
+    pub(super) day: Date,
+    why: String,
+}
+
+/// When a self-watering pot is due for its flush: so many weeks after the last one, or after it came into the record. `None` for
+/// any other pot, and with weedkiller in the mix: what runs out then must reach nothing.
+pub(super) fn reservoir_flush(
+    rates: &Rates,
+    garden: &Garden,
+    story: &Story,
+    after: &Aftermath,
+) -> Option<ReservoirFlush> {
+    if story.word("pot_kind") != Some("reservoir") || after.weedkiller.is_some() {
+        return None;
+    }
+    let mut water = garden.site.water.iter().filter(|(f, _)| f == "water_ec");
+    let water = water
+        .next()
+        .and_then(|(_, v)| crate::quantity::parse_in_unit(v, "dS/m").ok())
+        .map(crate::quantity::Interval::hi);
+    let weeks = reservoir_flush_weeks(rates, water);
+    let from = washed_out(rates, story).unwrap_or(story.tree.since);
+    Some(ReservoirFlush {
+        day: from.checked_add(whole_days(weeks * 7.0).days()).ok()?,
+        why: format!(
+            "a self-watering pot keeps its salt: every {weeks:.0} weeks{}",
+            if water.is_some() {
+                " with this water"
+            } else {
+                ", the water is not measured"
+            }
+        ),
+    })
+}
 
 impl Tree<'_> {
     pub(super) fn flush(&self) -> Option<Due> {
-        // What runs out of a pot with weedkiller in it must reach nothing.
-        if !self.reservoir || self.after.weedkiller.is_some() {
-            return None;
-        }
-        let r = self.rates;
-        let water = self
-            .garden
-            .site
-            .water
-            .iter()
-            .find(|(f, _)| f == "water_ec")
-            .and_then(|(_, v)| crate::quantity::parse_in_unit(v, "dS/m").ok())
-            .map(crate::quantity::Interval::hi);
-        let weeks = water.map_or(r.reservoir_flush_unknown, |ec| {
-            (r.reservoir_room / (r.reservoir_gain * ec + r.reservoir_feed_salt))
-                .clamp(r.reservoir_flush_least, r.reservoir_flush_most)
-        });
-        let from = washed_out(r, self.story).unwrap_or(self.story.tree.since);
-        let day = from.checked_add(whole_days(weeks * 7.0).days()).ok()?;
-        Some(self.due(
-            Wants::Flush,
-            Some(day.max(self.garden.today)),
-            format!(
-                "a self-watering pot keeps its salt: every {weeks:.0} weeks{}",
-                if water.is_some() {
-                    " with this water"
-                } else {
-                    ", the water is not measured"
-                }
-            ),
-        ))
+        let flush = reservoir_flush(self.rates, self.garden, self.story, &self.after)?;
+        let day = flush.day.max(self.garden.today);
+        Some(self.due(Wants::Flush, Some(day), flush.why))
     }
 
     pub(super) fn roots(&self) -> Option<Due> {

@@ -35,6 +35,12 @@ pub(super) fn washed_since(rates: &Rates, story: &Story, day: Date) -> bool {
         .is_some()
 }
 
+/// Whether salt that was read on a day is still in the mix: neither was enough water poured through since, nor is it fresh mix.
+pub(super) fn still_in_the_mix(rates: &Rates, story: &Story, read: Date) -> bool {
+    story.last(Kind::Repot).is_none_or(|e| e.day < read)
+        && washed_out(rates, story).is_none_or(|day| day < read)
+}
+
 /// The last day by which enough plain water had gone through within a few days.
 pub(super) fn washed_out(rates: &Rates, story: &Story) -> Option<Date> {
     let wanted = flush_litres(rates, story) * rates.flush_enough;

@@ -1,7 +1,7 @@
 //! The vocabulary: facts with their choices, ranges and bands.
 
 use super::Reader;
-use crate::facts::{Band, Choice, Fact, Kind, NumberRange, Text, Vocabulary};
+use crate::facts::{Band, BesideRecord, Choice, Fact, Kind, NumberRange, Text, Vocabulary};
 use crate::knowledge::Material;
 use crate::knowledge::ProblemKind;
 use crate::knowledge::problem::Problems;
@@ -38,6 +38,8 @@ impl Reader<'_> {
                 picture: raw.picture,
                 picture_says: raw.picture_says,
                 fresh_for: raw.fresh_for,
+                beside_record: raw.beside_record,
+                seen_otherwise: raw.seen_otherwise,
                 optional: raw.optional,
             };
             if fact.picture.is_some() != fact.picture_says.is_some() {
@@ -48,6 +50,7 @@ impl Reader<'_> {
                     "describe the drawing in words",
                 );
             }
+            self.beside_record(&fact, problems);
             if vocabulary.add(fact).is_none() {
                 problems.at(
                     ProblemKind::DuplicateId,
@@ -57,7 +60,55 @@ impl Reader<'_> {
                 );
             }
         }
+        for (_, fact) in vocabulary.iter() {
+            self.seen_otherwise(fact, &vocabulary, problems);
+        }
         vocabulary
+    }
+
+    /// What counts beside the record must be something that answers of this kind can be compared by.
+    fn beside_record(&self, fact: &Fact, problems: &mut Problems) {
+        let untroubled = || {
+            fact.choices()
+                .iter()
+                .any(|c| matches!(c.id.as_str(), "none" | "no"))
+        };
+        let fits = match fact.beside_record {
+            Some(BesideRecord::Fewer | BesideRecord::More) => matches!(fact.kind, Kind::Number(_)),
+            Some(BesideRecord::Trouble) => untroubled(),
+            Some(BesideRecord::Same) | None => true,
+        };
+        if !fits {
+            problems.at(
+                ProblemKind::WrongType,
+                self.place("facts.yaml", &fact.id, "beside_record"),
+                format!("{}: its answers cannot be compared so", fact.id),
+                "fewer and more are for numbers, trouble for choices with none or no among them",
+            );
+        }
+    }
+
+    /// The look that shows otherwise must be there, and what it shows.
+    fn seen_otherwise(&self, fact: &Fact, vocabulary: &Vocabulary, problems: &mut Problems) {
+        let Some(seen) = &fact.seen_otherwise else {
+            return;
+        };
+        let yes = vocabulary
+            .find(&seen.fact)
+            .map(|f| vocabulary.get(f).choice_index("yes"));
+        for (there, what) in [
+            (fact.choice_index(&seen.choice).is_some(), &seen.choice),
+            (matches!(yes, Some(Some(_))), &seen.fact),
+        ] {
+            if !there {
+                problems.at(
+                    ProblemKind::UnknownId,
+                    self.place("facts.yaml", &fact.id, "seen_otherwise"),
+                    format!("{}: there is no {what} of this kind", fact.id),
+                    "name a choice of it, and a fact that is answered yes or no",
+                );
+            }
+        }
     }
 
     fn kind(

@@ -1,7 +1,7 @@
 //! Facts and questions as written.
 
 use super::Settings;
-use crate::facts::{Role, Text};
+use crate::facts::{BesideRecord, Role, SeenOtherwise, Text};
 use serde::Deserialize;
 
 #[derive(Debug, Deserialize)]
@@ -28,6 +28,10 @@ pub(in crate::knowledge) struct RawFact {
     pub(in crate::knowledge) bands: Vec<RawBand>,
     #[serde(default)]
     pub(in crate::knowledge) fresh_for: Option<u32>,
+    #[serde(default)]
+    pub(in crate::knowledge) beside_record: Option<BesideRecord>,
+    #[serde(default)]
+    pub(in crate::knowledge) seen_otherwise: Option<SeenOtherwise>,
     #[serde(default)]
     pub(in crate::knowledge) optional: bool,
     pub(in crate::knowledge) short: Text,

@@ -1,7 +1,7 @@
 //! A fact in full: how it is asked, what "not sure" does, and who reads it.
 
 use super::{Page, in_days};
-use crate::facts::{Condition, Fact, Kind, Role};
+use crate::facts::{BesideRecord, Condition, Fact, Kind, Role};
 use crate::knowledge::Knowledge;
 use crate::report::leaf::question_picture;
 
@@ -48,6 +48,17 @@ pub(super) fn fact(page: &mut Page, k: &Knowledge, fact: &Fact) {
         page.named(
             "An answer from your record stays good for",
             &in_days(usize::try_from(days).unwrap_or(usize::MAX)),
+        );
+    }
+    if let Some(rule) = fact.beside_record {
+        page.named(
+            "Beside your record",
+            match rule {
+                BesideRecord::Fewer => "the smaller number counts",
+                BesideRecord::More => "the larger number counts",
+                BesideRecord::Trouble => "what tells of trouble counts",
+                BesideRecord::Same => "the two must agree",
+            },
         );
     }
     let Some(id) = k.vocabulary.find(&fact.id) else {
