@@ -29,6 +29,8 @@ pub(super) struct Told {
     /// Litres of plain water that still wash too much out of its pot.
     pub(super) wash: Option<f64>,
     words: Option<Words>,
+    /// What a grower should know before the first question: it was fed too lately, whatever is answered.
+    pub(super) beforehand: Option<String>,
     /// The last feed, and how a slip is taken out.
     fed: Option<String>,
 }
@@ -76,6 +78,9 @@ impl Told {
             wash: wash.map(|held| held.water_wanting),
             words,
             fed: story.last(Kind::Feed).map(on_record),
+            beforehand: story
+                .last(Kind::Feed)
+                .and_then(|feed| beforehand(rates, feed, garden.today)),
         }
     }
 
@@ -127,6 +132,20 @@ fn on_record(feed: &Event) -> String {
         feed.day,
         seq = feed.seq
     )
+}
+
+/// That no answer will lead to a feed today, where the last one is not two weeks old.
+fn beforehand(rates: &Rates, feed: &Event, today: Date) -> Option<String> {
+    let until = feed
+        .day
+        .checked_add(whole_days(rates.interval_least).days())
+        .ok()?;
+    (until > today).then(|| {
+        format!(
+            "The record has a feed on {}: none before {until}, whatever is answered here.",
+            feed.day
+        )
+    })
 }
 
 /// The day from which an answer that it was fed strongly counts no more.

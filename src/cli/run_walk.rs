@@ -14,8 +14,10 @@ use crate::quantity::Truth;
 use crate::report;
 use crate::report::html;
 use crate::report::plan::Detail;
+use crate::report::style::harmless;
 use crate::safety::Verdict;
 use crate::walk::{Next, Purpose, Session, Walk};
+use std::io::Write;
 use std::path::Path;
 
 /// Walks that are gone again once what they wait for is done.
@@ -61,6 +63,12 @@ pub(super) fn run(
         advisor.on_record = kept.on_record.clone();
         advisor.late = kept.late;
         advisor.wash = kept.wash;
+    }
+    if let Some(line) = kept.as_ref().and_then(|kept| kept.told.beforehand.as_ref())
+        && context.can_ask
+        && OFFERED_AGAIN.contains(&walk.purpose)
+    {
+        let _ = writeln!(std::io::stderr(), "{}", harmless(line));
     }
     prefer_spoons(&knowledge, common.units.map(Units::spoons), &mut known);
 
