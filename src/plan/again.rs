@@ -183,8 +183,9 @@ impl Advisor<'_> {
 
     /// Days to the end of a rule that the record knows.
     pub(super) fn days_to_end(&self, rule: &str) -> Option<u16> {
-        let (_, end) = self.ends.iter().find(|(id, _)| *id == rule)?;
-        u16::try_from(self.today.until(*end).ok()?.get_days()).ok()
+        let ends = self.ends.iter().filter(|(id, _)| *id == rule);
+        let end = ends.map(|(_, end)| *end).max()?;
+        u16::try_from(self.today.until(end).ok()?.get_days()).ok()
     }
 
     pub(super) fn next(&self, d: &Decision, feeds: bool, cautions: &[PlanCaution]) -> Next {

@@ -4,7 +4,7 @@ use super::beads::Beads;
 use super::between::days_between;
 use super::due::whole_days;
 use super::event::Kind;
-use super::gaps::is_slow;
+use super::gaps::{is_slow, thermometer};
 use super::garden::{Garden, Story};
 use crate::knowledge::Rates;
 use jiff::ToSpan;
@@ -67,6 +67,13 @@ pub fn days_on_record(
         ends.extend(
             ["late_nitrogen", "slow_before_cold", "slow_into_cold"].map(|rule| (rule, warm)),
         );
+    }
+    if let Some((read, mean)) = thermometer(rates, garden, story) {
+        let cold = mean < rates.rests_below();
+        ends.push((
+            if cold { "mix_cold" } else { "great_heat" },
+            later(read.day, whole_days(rates.warmth_stands)),
+        ));
     }
     let cold = story.last(Kind::Cold);
     if let Some(cold) = cold.filter(|e| e.what.as_deref() != Some("recovering")) {

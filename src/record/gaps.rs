@@ -137,6 +137,22 @@ fn given_before(rates: &Rates, garden: &Garden, story: &Story) -> Vec<Gap> {
     list
 }
 
+/// The last reading of the thermometer, where it was too cold or too hot for a feed.
+pub(super) fn thermometer<'a>(
+    rates: &Rates,
+    garden: &'a Garden,
+    story: &'a Story,
+) -> Option<(&'a Event, f64)> {
+    let read = story
+        .events
+        .iter()
+        .chain(&garden.weather)
+        .filter(|e| e.kind == Kind::Reading && e.what.as_deref() == Some("temperature"))
+        .max_by_key(|e| e.day)?;
+    let mean = read.amount?;
+    (mean < rates.rests_below() || mean >= rates.too_hot_from()).then_some((read, mean))
+}
+
 /// What a meter read, as long as the record believes it.
 fn readings(rates: &Rates, garden: &Garden, story: &Story) -> Vec<Gap> {
     let mut list = Vec::new();
@@ -152,17 +168,7 @@ fn readings(rates: &Rates, garden: &Garden, story: &Story) -> Vec<Gap> {
             why,
         });
     }
-    let thermometer = story
-        .events
-        .iter()
-        .chain(&garden.weather)
-        .filter(|e| e.kind == Kind::Reading && e.what.as_deref() == Some("temperature"))
-        .max_by_key(|e| e.day);
-    if let Some(e) = thermometer
-        && let Some(mean) = e
-            .amount
-            .filter(|m| *m < rates.rests_below() || *m >= rates.too_hot_from())
-    {
+    if let Some((e, mean)) = thermometer(rates, garden, story) {
         let why = format!(
             "the thermometer read {} °C on {}: read it again first",
             crate::quantity::show_number(mean),
