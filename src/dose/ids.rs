@@ -100,6 +100,7 @@ ids![
     slow_feed,
     second_feed,
     has_chloride,
+    has_sodium,
 ];
 
 /// Short ways to read a sheet.

@@ -140,6 +140,7 @@ pub fn complete(ids: &Ids, knowledge: &Knowledge, today: Date, sheet: &mut Sheet
         }),
     );
     write.yes_no(ids.has_chloride, has("chloride"));
+    write.yes_no(ids.has_sodium, has("sodium"));
     reacts(ids, knowledge, material, &kind, write.sheet);
 }
 
