@@ -101,6 +101,8 @@ ids![
     second_feed,
     has_chloride,
     has_sodium,
+    urea_in_feed,
+    sours_mix,
 ];
 
 /// Short ways to read a sheet.

@@ -11,6 +11,7 @@ pub mod ceiling;
 pub mod epsom;
 pub mod feed;
 pub mod flush;
+pub mod forms;
 mod formula;
 mod given;
 mod ids;

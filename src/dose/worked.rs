@@ -3,6 +3,7 @@
 use super::ceiling::Limit;
 use super::epsom::{self, EpsomPlanned};
 use super::feed::{self, Acts};
+use super::forms;
 use super::ids::{Ids, Read};
 use super::planned::OverPot;
 use super::proposal::{Proposal, Role, Wanted, propose};
@@ -362,6 +363,14 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
             || p.slow.is_some_and(|(_, s)| held_down(s.limit))
     });
     write.yes_no(ids.basis_matters, basis_matters);
+    let feeds = || [Some(main), other].into_iter().flatten();
+    write.yes_no(
+        ids.urea_in_feed,
+        feeds().any(|f| forms::holds_urea(rates, &f)),
+    );
+    if let Some(souring) = feeds().map(|f| forms::souring(rates, &f)).max() {
+        write.choice(ids.sours_mix, souring.id());
+    }
     let mostly = main.ammonium_urea.is_none_or(|a| a > rates.ammonium_most) && !main.is_slow();
     write.yes_no(ids.cold_ammonium, gentle_cool && mostly);
     write.choice(ids.can_nitrogen, nitrogen.id());
