@@ -85,6 +85,12 @@ impl Page<'_> {
         self.sediment.gypsum > 0.0 && self.sediment.gypsum < 1.0
     }
 
+    /// Whether two feeds in it bring calcium and sulfate, and gypsum is reckoned to stay dissolved.
+    #[must_use]
+    pub fn jar_test(&self) -> bool {
+        self.reacting.iter().any(|r| self.only_tested(r))
+    }
+
     /// Whether this pair only asks for a jar test: calcium beside sulfate where gypsum is reckoned to stay dissolved.
     #[must_use]
     pub fn only_tested(&self, r: &Reaction) -> bool {
