@@ -143,6 +143,7 @@ pub(super) fn salts(page: &Page<'_>) -> Vec<String> {
         };
         out.push(format!("{amount}, {counted}{open}"));
     }
+    out.extend(super::trace::lines(page));
     if c.epsom.1 > 0.0 {
         out.push(format!(
             "Epsom salt {} g/L; fine up to {} g/L in plain water, none for a seedling",
