@@ -91,6 +91,7 @@ ids![
     basis_matters,
     cold_ammonium,
     reacts_in_can,
+    spoils_in_can,
     spoon_unsure,
     dusty,
     oxidiser,

@@ -6,6 +6,7 @@
 //! about ([`reckoning`]), so that [`working`] shows what was worked out and nothing else. A [`Proposal`] is never shown: only
 //! [`crate::safety`] can turn it into a [`Dose`].
 
+mod beside;
 pub mod can;
 pub mod ceiling;
 pub mod epsom;

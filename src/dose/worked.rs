@@ -1,5 +1,6 @@
 //! Facts that are worked out: from other answers before the tree gate, and from the proposal before the dose gate.
 
+use super::beside;
 use super::ceiling::Limit;
 use super::epsom::{self, EpsomPlanned};
 use super::feed::{self, Acts};
@@ -142,7 +143,15 @@ pub fn complete(ids: &Ids, knowledge: &Knowledge, today: Date, sheet: &mut Sheet
     );
     write.yes_no(ids.has_chloride, has("chloride"));
     write.yes_no(ids.has_sodium, has("sodium"));
-    reacts(ids, knowledge, material, &kind, write.sheet);
+    let read = Read {
+        vocabulary,
+        sheet: write.sheet,
+    };
+    let beside = read.choice(ids.also_in_can);
+    if let Some(met) = beside.map(|what| beside::meet(knowledge, material, &kind, what)) {
+        write.yes_no(ids.reacts_in_can, met.refused);
+        write.yes_no(ids.spoils_in_can, met.spoiled);
+    }
 }
 
 /// What the EC of the mix means for citrus; where the method is not known, the 1:2 row, the lowest, holds.
@@ -161,49 +170,6 @@ fn mix_salt(ids: &Ids, knowledge: &Knowledge, read: Read<'_>) -> Option<&'static
     } else {
         "fine"
     })
-}
-
-/// Whether what else goes into the can reacts with this feed. An unknown blend may hold sulfate, phosphate and ammonium.
-fn reacts(
-    ids: &Ids,
-    knowledge: &Knowledge,
-    material: Option<&Material>,
-    kind: &str,
-    sheet: &mut Sheet,
-) {
-    let read = Read {
-        vocabulary: &knowledge.vocabulary,
-        sheet,
-    };
-    let other: Option<&[&str]> = match read.choice(ids.also_in_can) {
-        Some("nothing") => Some(&[]),
-        Some("epsom_salt") => Some(&["sulfate", "magnesium"]),
-        Some("calcium_feed") => Some(&["calcium"]),
-        Some("lime_ash") => Some(&["alkaline", "calcium"]),
-        Some(_) => Some(&[]),
-        None => None,
-    };
-    let Some(other) = other else {
-        return;
-    };
-    let assumed: &[&str] = match kind {
-        "soluble" | "liquid_mineral" | "dry_mineral" => {
-            &["sulfate", "phosphate", "ammonium", "urea"]
-        }
-        "epsom_salt" => &["sulfate", "magnesium"],
-        _ => &["ammonium"],
-    };
-    let has = |name: &str| match material {
-        Some(m) => m.has(name),
-        None => assumed.contains(&name),
-    };
-    let refused = knowledge.reactions.iter().any(|r| {
-        r.verdict == "refuse"
-            && r.when != "dry"
-            && ((has(&r.a) && other.contains(&r.b.as_str()))
-                || (has(&r.b) && other.contains(&r.a.as_str())))
-    });
-    Writer { knowledge, sheet }.yes_no(ids.reacts_in_can, refused);
 }
 
 /// What these answers ask an amount of.

@@ -44,7 +44,7 @@ pub use finding::{
 pub use kind::ProblemKind;
 pub use leaf::{Blade, Layer, LeafPicture};
 pub use load::{Proofs, load, load_with};
-pub use material::{Figure, Material, Reaction, Release};
+pub use material::{Figure, Forms, Material, Reaction, Release};
 pub use model::{Advice, AdvicePart, Caution, Gate, Knowledge, Level};
 pub use outline::too_deep;
 pub use problem::{Problem, Problems};

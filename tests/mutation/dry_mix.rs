@@ -308,3 +308,20 @@ fn every_wrong_done_to_a_dry_mix_is_noticed() {
         "nobody notices the left; the right have a reason"
     );
 }
+
+/// The forms of nitrogen and the shares of a material say what it reacts as: a trait that was forgotten would put a rule to sleep.
+#[test]
+fn what_a_material_holds_it_reacts_as() {
+    let k = super::answers::shipped();
+    for m in k.materials.iter() {
+        let forms = |of: fn(&tubgrove::knowledge::Forms) -> f64| m.forms.as_ref().map_or(0.0, of);
+        for (held, name) in [
+            (forms(|f| f.ammonium), "ammonium"),
+            (forms(|f| f.urea), "urea"),
+            (m.element("na"), "sodium"),
+            (m.element("cl"), "chloride"),
+        ] {
+            assert!(held <= 0.0 || m.has(name), "{} holds {held} % {name}", m.id);
+        }
+    }
+}
