@@ -222,7 +222,7 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
 
     let over = situations.iter().any(|s| {
         let limit = strength::salt(rates, s);
-        s.water_measured && s.water_ec > limit.fine
+        s.water_measured && s.water_ec > limit.fine - rates.least_room
     });
     let gentle_cool = situations
         .iter()

@@ -153,6 +153,7 @@ rates![
     ec_stop_draining,
     ec_stop_reservoir,
     ec_stop_seedling,
+    least_room,
     chloride_fine,
     chloride_care,
     chloride_stop,
