@@ -207,8 +207,18 @@ impl Feed<'_> {
     /// Too little nitrogen, or too much else, to be dosed by nitrogen alone.
     #[must_use]
     pub fn unbalanced(&self, rates: &Rates) -> bool {
+        self.beyond_nitrogen(rates, self.p2o5, self.k2o)
+    }
+
+    /// Whether it would be [`Self::unbalanced`] if the bag printed elements, which nobody has ruled out.
+    #[must_use]
+    pub fn unbalanced_at_most(&self, rates: &Rates) -> bool {
+        self.beyond_nitrogen(rates, self.p2o5_most, self.k2o_most)
+    }
+
+    fn beyond_nitrogen(&self, rates: &Rates, p2o5: f64, k2o: f64) -> bool {
         let most = rates.most_other_over_nitrogen * self.n;
-        self.n < rates.least_nitrogen_alone || self.p2o5 > most || self.k2o > most
+        self.n < rates.least_nitrogen_alone || p2o5 > most || k2o > most
     }
 
     /// Spoons to convert with: the grower's, or the largest where it is not known.

@@ -88,6 +88,7 @@ ids![
     planned_over_pot,
     label_known,
     unbalanced_alone,
+    unbalanced_as_elements,
     basis_matters,
     cold_ammonium,
     reacts_in_can,

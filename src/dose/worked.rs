@@ -324,6 +324,8 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
         Limit::Potash => main.k2o_most > main.k2o,
         _ => false,
     };
+    let as_elements = !main.unbalanced(rates) && main.unbalanced_at_most(rates);
+    write.yes_no(ids.unbalanced_as_elements, as_elements);
     let basis_matters = proposal.as_ref().is_some_and(|p| {
         p.ready.is_some_and(|(_, r)| held_down(r.limit))
             || p.slow.is_some_and(|(_, s)| held_down(s.limit))
