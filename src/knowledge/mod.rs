@@ -35,7 +35,9 @@ mod words;
 
 pub use citrus::{Bears, CitrusType};
 pub use climate::{Climate, Months};
-pub use dry_mix::{ANY, BagTrait, DISSOLVES, DryMix, DryNote, DryPair, PairVerdict, Share, Told};
+pub use dry_mix::{
+    ANY, BagTrait, DISSOLVES, DryMix, DryNote, DryPair, PairVerdict, Share, SparedTrait, Told,
+};
 pub use everyday::{Thing, ThingUnit};
 pub use files::{File, Files, LARGEST, SHIPPED_VERSION};
 pub use finding::{

@@ -2,7 +2,7 @@
 //! done one small wrong, and `dry_mixes.yaml` must notice.
 
 use serde::Deserialize;
-use tubgrove::blend::{MaterialOnShelf, Shelf, handling, keep_apart};
+use tubgrove::blend::{MaterialOnShelf, Shelf, handling, keep_apart, spared};
 use tubgrove::knowledge::{Knowledge, PairVerdict, Share, Told};
 use tubgrove::quantity::{Grade, GradeBasis};
 
@@ -90,6 +90,11 @@ fn said(k: &Knowledge, sound: &Knowledge, story: &Story) -> (Vec<String>, Vec<St
             .enumerate()
             .filter(|(_, name)| of == **name || of == both);
         notes.extend(places.map(|(at, _)| format!("{} {}", caution.id, at + 1)));
+    }
+    for one in spared(&shelf, k) {
+        let mut rules = sound.dry_mix.spared.iter();
+        let rule = rules.find(|r| *r.what == *one.what).unwrap();
+        notes.push(format!("{} {}", rule.id, one.place + 1));
     }
     pairs.sort();
     notes.sort();
@@ -265,6 +270,12 @@ fn wrongs(k: &Knowledge) -> Vec<(String, Wrong)> {
                 Box::new(move |k| drop(k.dry_mix.pairs[i].b.remove(at))),
             );
         }
+    }
+    for (i, row) in k.dry_mix.spared.iter().enumerate() {
+        add(
+            format!("{} left out", row.id),
+            Box::new(move |k| drop(k.dry_mix.spared.remove(i))),
+        );
     }
     for (i, note) in k.dry_mix.handling.iter().enumerate() {
         add(
