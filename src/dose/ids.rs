@@ -32,6 +32,8 @@ macro_rules! ids {
 }
 
 ids![
+    citrus_type,
+    fruits_all_year,
     tree_stage,
     pot_kind,
     pot_volume,

@@ -12,7 +12,7 @@ use super::situation::Situation;
 use super::strength::{self, Strength};
 use super::warmth;
 use crate::facts::{FactId, Origin, Sheet, Value};
-use crate::knowledge::{Knowledge, Material};
+use crate::knowledge::{Bears, Knowledge, Material};
 use crate::quantity::{Interval, Measure, Per, SpoonUnit};
 use jiff::civil::Date;
 
@@ -61,6 +61,10 @@ pub fn complete(ids: &Ids, knowledge: &Knowledge, today: Date, sheet: &mut Sheet
         Origin::WorkedOut,
     );
     let read = Read { vocabulary, sheet };
+    let bears = read.choice(ids.citrus_type).and_then(|id| {
+        let mut types = knowledge.types.iter();
+        types.find(|t| t.id == id).map(|t| t.bears)
+    });
     let interval_left = read.number(ids.label_interval_days).map(|label| {
         // A packet of Epsom salt speaks of Epsom salt.
         let since = read.number(if read.is(ids.product_kind, "epsom_salt") {
@@ -99,6 +103,9 @@ pub fn complete(ids: &Ids, knowledge: &Knowledge, today: Date, sheet: &mut Sheet
         write
             .sheet
             .set(ids.interval_left, Value::Number(left), Origin::WorkedOut);
+    }
+    if let Some(bears) = bears {
+        write.yes_no(ids.fruits_all_year, bears == Bears::AllYear);
     }
     if let Some(salt) = salt {
         write.choice(ids.mix_salt, salt);
