@@ -426,3 +426,65 @@ fn numbers_in_place_of_a_name_lead_round_no_rule() {
         "{told}"
     );
 }
+
+// Potassium chloride is almost half chloride, which burns citrus: it stays on the shelf though the mix would come nearer to the target
+// with it, and is taken only where nothing else brings potash.
+#[test]
+fn chloride_stays_on_the_shelf_while_the_rest_does() {
+    for shelf in [
+        ["potassium sulfate", "potassium chloride", "urea", "mkp"],
+        [
+            "potassium sulfate",
+            "potassium chloride",
+            "blood meal",
+            "bone meal",
+        ],
+        [
+            "potassium nitrate",
+            "potassium chloride",
+            "map",
+            "ammonium sulfate",
+        ],
+    ] {
+        let mut args = vec!["blend"];
+        args.extend(shelf);
+        let all = json(&args);
+        assert_eq!(all["can"], true);
+        assert!(
+            all["best"]["parts"]
+                .as_array()
+                .unwrap()
+                .iter()
+                .all(|p| p["name"] != "Potassium chloride"),
+            "{all}"
+        );
+        assert_eq!(all["spared"][0]["left_out"], true);
+        assert!(text(&args).contains("Left on the shelf: Potassium chloride."));
+    }
+    let args = ["blend", "potassium chloride", "blood meal", "bone meal"];
+    let all = json(&args);
+    assert_eq!(
+        (&all["can"], &all["spared"][0]["left_out"]),
+        (&true.into(), &false.into())
+    );
+    assert!(text(&args).contains("Mind: Potassium chloride."));
+    assert_eq!(
+        json(&["blend", "blood meal", "bone meal", "potassium sulfate"])["spared"],
+        serde_json::json!([])
+    );
+}
+
+// Sodium nitrate has no place in a pot: no mix holds it, whatever stands beside it.
+#[test]
+fn sodium_nitrate_enters_no_mix() {
+    assert_eq!(json(&["blend", "sodium nitrate", "mkp"])["can"], false);
+    let all = json(&["blend", "sodium nitrate", "urea", "mkp"]);
+    assert!(
+        all["best"]["parts"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .all(|p| p["name"] != "Sodium nitrate"),
+        "{all}"
+    );
+}

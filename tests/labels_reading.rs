@@ -158,3 +158,17 @@ fn the_page_fits_forty_columns() {
         assert!(line.chars().count() <= 40, "{line}");
     }
 }
+
+// Zinc of 16 and manganese of 17 mg/kg are short in the Florida table and low in the California one: both say too little.
+// Potassium of 0.9 % is low in one and right in the other.
+#[test]
+fn tables_that_agree_in_the_direction_are_not_called_at_odds() {
+    for figure in ["Zn=16", "Mn=17"] {
+        let (page, _, _) = run(&[figure, "--plain"]);
+        assert!(page.contains("All tables say too little"), "{page}");
+        assert!(!page.contains("The tables disagree;"), "{page}");
+        assert!(page.contains("young leaves show it"), "{page}");
+    }
+    let (page, _, _) = run(&["K=0.9", "--plain"]);
+    assert!(page.contains("The tables disagree;"), "{page}");
+}

@@ -24,5 +24,7 @@ mod run;
 mod screens;
 #[path = "labels_strength/settling.rs"]
 mod settling;
+#[path = "labels_strength/trace.rs"]
+mod trace;
 #[path = "labels_strength/water.rs"]
 mod water;

@@ -205,6 +205,93 @@ const WORSE: [(&str, &str); 22] = [
     ("pot_fit", "too_large"),
 ];
 
+/// A seedling gets no more than half of a grown tree in the same pot (`docs/method.md`), and never more than a large old one, which
+/// is fed less at a time.
+#[test]
+fn a_seedling_gets_half_and_never_more_than_a_grown_tree() {
+    let base = good_day();
+    let mut compared = 0;
+    for litres in ["2", "5", "12", "20", "39", "40", "60", "100", "204"] {
+        for warmth in ["16", "24", "32"] {
+            for (feed, grade) in [
+                ("organic_granular", "7-2-3"),
+                ("organic_granular", "6-3-3"),
+                ("coated", "15-9-12"),
+                ("soluble", "24-8-16"),
+            ] {
+                for days in ["14", "30", "60"] {
+                    let of = |stage| {
+                        nitrogen(&with(
+                            &base,
+                            &[
+                                ("pot_volume", litres),
+                                ("air_temperature", warmth),
+                                ("product_kind", feed),
+                                ("product_grade", grade),
+                                ("coated_life_weeks", "12"),
+                                ("label_rate", "400 g per pot"),
+                                ("label_interval_days", days),
+                                ("days_since_feed", "400"),
+                                ("tree_stage", stage),
+                            ],
+                        ))
+                    };
+                    let seedling = of("seedling");
+                    let here = format!("{litres} L, {warmth} °C, {feed} {grade}, {days} days");
+                    // What is weighed is rounded down to two or three figures.
+                    for (grown, share) in [("young", 0.5), ("bearing", 0.5), ("large_old", 1.0)] {
+                        let most = of(grown) * share * 1.05;
+                        assert!(
+                            seedling <= most,
+                            "{here}: {seedling} against {most} of {grown}"
+                        );
+                    }
+                    compared += usize::from(seedling > 0.0);
+                }
+            }
+        }
+    }
+    assert!(compared > 200, "{compared}");
+}
+
+/// Where the verdict lets a tree be fed, there is something to feed it with: a script reads the verdict alone.
+#[test]
+fn a_go_names_an_amount() {
+    let base = good_day();
+    let mut fed = 0;
+    for (pot, stage) in POTS.iter().flat_map(|p| STAGES.iter().map(move |s| (p, s))) {
+        for water in 0..30 {
+            let water = format!("{:.2}", f64::from(water) * 0.1);
+            for (feed, grade) in [
+                ("soluble", "24-8-16"),
+                ("liquid_mineral", "7-3-5"),
+                ("dry_mineral", "12-4-8"),
+                ("organic_granular", "6-3-3"),
+            ] {
+                for litres in ["2", "20"] {
+                    let d = decide(&with(
+                        &base,
+                        &[
+                            ("water_ec", &water),
+                            ("pot_kind", pot),
+                            ("tree_stage", stage),
+                            ("pot_volume", litres),
+                            ("product_kind", feed),
+                            ("product_grade", grade),
+                            ("label_rate", "60 g per pot"),
+                        ],
+                    ));
+                    if d.review.verdict <= Verdict::Reduce {
+                        assert!(d.dose.is_some(), "{pot} {stage} {water} {feed} {litres}");
+                        fed += 1;
+                    }
+                }
+            }
+        }
+    }
+    assert!(fed > 500, "{fed}");
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(300))]
 

@@ -42,6 +42,7 @@ mod scoop;
 mod search;
 mod shelf;
 mod shortcut;
+mod spare;
 mod spread;
 
 pub use answer::{Answer, Proof, Recipe, Refusal, Wish, mix};
@@ -55,3 +56,4 @@ pub use reason::Reason;
 pub use scoop::Scoop;
 pub use shelf::{DEFAULT_BAGS, MOST_MATERIALS, MOST_SCOOPS, MaterialOnShelf, Shelf};
 pub use shortcut::Shortcut;
+pub use spare::{Spared, mix_without, spared};

@@ -189,6 +189,19 @@ impl Shelf {
         Ok(())
     }
 
+    /// Leaves a material out of every mix.
+    ///
+    /// # Errors
+    /// A place where nothing stands.
+    pub(super) fn leave_out(&mut self, place: usize) -> Result<(), BlendError> {
+        let len = self.materials.len();
+        let material = self.materials.get_mut(place);
+        material
+            .ok_or(BlendError::NoSuchMaterial { place, len })?
+            .max_scoops = Some(0);
+        Ok(())
+    }
+
     /// Every two materials of which one carries the first tag and the other the second: the way
     /// from a rule such as "urea and lime" to [`Shelf::keep_apart`] and [`Shelf::caution`].
     pub fn tagged_pairs(&self, first: &str, second: &str) -> Vec<(usize, usize)> {

@@ -5,7 +5,8 @@ use super::context::{self, Context};
 use super::fail::Failure;
 use super::feed_line;
 use crate::blend::{
-    BatchSize, DEFAULT_BAGS, MaterialOnShelf, Scoop, Shelf, Target, Wish, handling, keep_apart, mix,
+    BatchSize, DEFAULT_BAGS, MaterialOnShelf, Scoop, Shelf, Target, Wish, handling, keep_apart,
+    mix_without, spared,
 };
 use crate::knowledge::{Knowledge, Told};
 use crate::quantity::{GradeBasis, Measure, SpoonSystem, parse_number};
@@ -37,12 +38,15 @@ pub(super) fn run(args: &BlendArgs, common: &Common, context: &Context) -> Resul
         .at_most(args.at_most.unwrap_or(DEFAULT_BAGS))
         .map_err(|e| wrong(&e))?;
     let batch = args.batch.as_deref().map(batch).transpose()?;
-    let answer = mix(&shelf, &wish);
+    let spared = spared(&shelf, &knowledge);
+    let (answer, left_out) = mix_without(&shelf, &wish, &spared).map_err(|e| wrong(&e))?;
     let sheet = report::blend::Sheet {
         shelf: &shelf,
         scoop: measure,
         target: &args.target,
         pairs: &pairs,
+        spared: &spared,
+        left_out,
         batch,
         bases: &bases,
         handling: &handling,

@@ -115,6 +115,7 @@ pub(super) fn run(args: &StrengthArgs, common: &Common, context: &Context) -> Re
         by_pot: limits.verdicts(rates, &held),
         pot,
         strictest: situations.len() > 1,
+        traces: can::traces(rates, &held).collect(),
         reacting: &reacting,
         sediment: can::sediment(rates, &can),
         less: can::less(

@@ -47,6 +47,10 @@ pub struct Feed<'k> {
     pub label_days: Option<f64>,
     /// Share of the nitrogen that is ammonium or urea; `None` where the label does not say.
     pub ammonium_urea: Option<f64>,
+    /// The forms of its nitrogen as printed.
+    pub forms: NitrogenForms,
+    /// Whether it is made of meal, manure, fish or the like.
+    pub organic: bool,
     /// EC in dS/m that 100 mg N/L of it add: lowest and highest that the known facts allow.
     pub ec_per_100: (f64, f64),
     /// What it does to water at any strength, where the chemistry can read its label.
@@ -108,6 +112,7 @@ impl Feed<'_> {
                     magnesium: None,
                 })
             });
+        self.forms = forms;
         self.ec_per_100 = read
             .and_then(|r| r.ec_per_100)
             .unwrap_or((0.0, rates.ec_per_100_n * rates.ec_unknown_margin));
@@ -202,8 +207,18 @@ impl Feed<'_> {
     /// Too little nitrogen, or too much else, to be dosed by nitrogen alone.
     #[must_use]
     pub fn unbalanced(&self, rates: &Rates) -> bool {
+        self.beyond_nitrogen(rates, self.p2o5, self.k2o)
+    }
+
+    /// Whether it would be [`Self::unbalanced`] if the bag printed elements, which nobody has ruled out.
+    #[must_use]
+    pub fn unbalanced_at_most(&self, rates: &Rates) -> bool {
+        self.beyond_nitrogen(rates, self.p2o5_most, self.k2o_most)
+    }
+
+    fn beyond_nitrogen(&self, rates: &Rates, p2o5: f64, k2o: f64) -> bool {
         let most = rates.most_other_over_nitrogen * self.n;
-        self.n < rates.least_nitrogen_alone || self.p2o5 > most || self.k2o > most
+        self.n < rates.least_nitrogen_alone || p2o5 > most || k2o > most
     }
 
     /// Spoons to convert with: the grower's, or the largest where it is not known.
@@ -333,7 +348,8 @@ fn describe<'k>(
     material: Option<&'k Material>,
 ) -> Option<Feed<'k>> {
     let rates = &knowledge.rates;
-    let (acts, low, high) = match read.choice(kind)? {
+    let kind = read.choice(kind)?;
+    let (acts, low, high) = match kind {
         "soluble" => (
             Acts::Dissolved,
             rates.density_soluble_low,
@@ -395,6 +411,10 @@ fn describe<'k>(
         label: None,
         label_days: None,
         ammonium_urea: None,
+        forms: NitrogenForms::default(),
+        organic: material.map_or(matches!(kind, "organic_granular" | "liquid_organic"), |m| {
+            m.has("organic")
+        }),
         ec_per_100: (0.0, rates.ec_per_100_n * rates.ec_unknown_margin),
         strength: None,
         chloride: material.map_or(0.0, |m| m.element("cl")),

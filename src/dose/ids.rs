@@ -32,6 +32,8 @@ macro_rules! ids {
 }
 
 ids![
+    citrus_type,
+    fruits_all_year,
     tree_stage,
     pot_kind,
     pot_volume,
@@ -88,9 +90,11 @@ ids![
     planned_over_pot,
     label_known,
     unbalanced_alone,
+    unbalanced_as_elements,
     basis_matters,
     cold_ammonium,
     reacts_in_can,
+    spoils_in_can,
     spoon_unsure,
     dusty,
     oxidiser,
@@ -100,6 +104,9 @@ ids![
     slow_feed,
     second_feed,
     has_chloride,
+    has_sodium,
+    urea_in_feed,
+    sours_mix,
 ];
 
 /// Short ways to read a sheet.

@@ -6,11 +6,13 @@
 //! about ([`reckoning`]), so that [`working`] shows what was worked out and nothing else. A [`Proposal`] is never shown: only
 //! [`crate::safety`] can turn it into a [`Dose`].
 
+mod beside;
 pub mod can;
 pub mod ceiling;
 pub mod epsom;
 pub mod feed;
 pub mod flush;
+pub mod forms;
 mod formula;
 mod given;
 mod ids;

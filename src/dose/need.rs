@@ -40,12 +40,16 @@ pub(super) fn temperature_factor<N: Reckon>(rates: &Rates, s: &Situation) -> N {
 
 /// Temperature and stage: what the same tree would have if it were sound.
 pub(super) fn sound_factor<N: Reckon>(rates: &Rates, s: &Situation) -> N {
-    let stage = if s.stage == Stage::Seedling {
+    temperature_factor::<N>(rates, s).times(stage(rates, s))
+}
+
+/// Share for a seedling; 1 for any other.
+pub(super) fn stage<N: Reckon>(rates: &Rates, s: &Situation) -> N {
+    if s.stage == Stage::Seedling {
         rate!(rates.stage_seedling, "seedling")
     } else {
         N::bare(1.0)
-    };
-    temperature_factor::<N>(rates, s).times(stage)
+    }
 }
 
 /// Share for a tree that mends from cold; 1 for any other.

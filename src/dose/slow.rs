@@ -5,7 +5,7 @@ use super::feed::{Acts, Feed};
 use super::need;
 use super::next::slow_days;
 use super::reckoning::{Func, Reckon, rate};
-use super::situation::Situation;
+use super::situation::{Situation, Stage};
 use super::water;
 use crate::knowledge::Rates;
 
@@ -58,6 +58,7 @@ pub(super) fn slow<N: Reckon>(
             .times(share)
             .times(need::share_of_pot(rates, s));
         let season: N = rate!(rates.season_total);
+        let season = season.times(need::stage(rates, s));
         let n = need(all)
             .under(
                 by_mix(rates, s, most_coated(rates, s, weeks.clone())),
@@ -86,12 +87,15 @@ pub(super) fn slow<N: Reckon>(
             Some(ready) => both.less(ready.over(need::ease(rates, s))).not_negative(),
             None => both,
         };
+        // Few roots bear what their need bears: for a seedling the cap falls with stage and warmth, as the need does.
+        let once = if s.stage == Stage::Seedling {
+            by_mix(rates, s, once)
+        } else {
+            once.times(need::usable(s))
+                .times(need::share_of_pot(rates, s))
+        };
         let n = need(all)
-            .under(
-                once.times(need::usable(s))
-                    .times(need::share_of_pot(rates, s)),
-                Limit::OneGo,
-            )
+            .under(once, Limit::OneGo)
             .under(room.over(released()), Limit::Together);
         (n, None)
     };

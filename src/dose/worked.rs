@@ -1,8 +1,10 @@
 //! Facts that are worked out: from other answers before the tree gate, and from the proposal before the dose gate.
 
+use super::beside;
 use super::ceiling::Limit;
 use super::epsom::{self, EpsomPlanned};
 use super::feed::{self, Acts};
+use super::forms;
 use super::ids::{Ids, Read};
 use super::planned::OverPot;
 use super::proposal::{Proposal, Role, Wanted, propose};
@@ -10,7 +12,7 @@ use super::situation::Situation;
 use super::strength::{self, Strength};
 use super::warmth;
 use crate::facts::{FactId, Origin, Sheet, Value};
-use crate::knowledge::{Knowledge, Material};
+use crate::knowledge::{Bears, Knowledge, Material};
 use crate::quantity::{Interval, Measure, Per, SpoonUnit};
 use jiff::civil::Date;
 
@@ -59,6 +61,10 @@ pub fn complete(ids: &Ids, knowledge: &Knowledge, today: Date, sheet: &mut Sheet
         Origin::WorkedOut,
     );
     let read = Read { vocabulary, sheet };
+    let bears = read.choice(ids.citrus_type).and_then(|id| {
+        let mut types = knowledge.types.iter();
+        types.find(|t| t.id == id).map(|t| t.bears)
+    });
     let interval_left = read.number(ids.label_interval_days).map(|label| {
         // A packet of Epsom salt speaks of Epsom salt.
         let since = read.number(if read.is(ids.product_kind, "epsom_salt") {
@@ -97,6 +103,9 @@ pub fn complete(ids: &Ids, knowledge: &Knowledge, today: Date, sheet: &mut Sheet
         write
             .sheet
             .set(ids.interval_left, Value::Number(left), Origin::WorkedOut);
+    }
+    if let Some(bears) = bears {
+        write.yes_no(ids.fruits_all_year, bears == Bears::AllYear);
     }
     if let Some(salt) = salt {
         write.choice(ids.mix_salt, salt);
@@ -140,7 +149,16 @@ pub fn complete(ids: &Ids, knowledge: &Knowledge, today: Date, sheet: &mut Sheet
         }),
     );
     write.yes_no(ids.has_chloride, has("chloride"));
-    reacts(ids, knowledge, material, &kind, write.sheet);
+    write.yes_no(ids.has_sodium, has("sodium"));
+    let read = Read {
+        vocabulary,
+        sheet: write.sheet,
+    };
+    let beside = read.choice(ids.also_in_can);
+    if let Some(met) = beside.map(|what| beside::meet(knowledge, material, &kind, what)) {
+        write.yes_no(ids.reacts_in_can, met.refused);
+        write.yes_no(ids.spoils_in_can, met.spoiled);
+    }
 }
 
 /// What the EC of the mix means for citrus.
@@ -154,49 +172,6 @@ fn mix_salt(ids: &Ids, knowledge: &Knowledge, read: Read<'_>) -> Option<&'static
     } else {
         "fine"
     })
-}
-
-/// Whether what else goes into the can reacts with this feed. An unknown blend may hold sulfate, phosphate and ammonium.
-fn reacts(
-    ids: &Ids,
-    knowledge: &Knowledge,
-    material: Option<&Material>,
-    kind: &str,
-    sheet: &mut Sheet,
-) {
-    let read = Read {
-        vocabulary: &knowledge.vocabulary,
-        sheet,
-    };
-    let other: Option<&[&str]> = match read.choice(ids.also_in_can) {
-        Some("nothing") => Some(&[]),
-        Some("epsom_salt") => Some(&["sulfate", "magnesium"]),
-        Some("calcium_feed") => Some(&["calcium"]),
-        Some("lime_ash") => Some(&["alkaline", "calcium"]),
-        Some(_) => Some(&[]),
-        None => None,
-    };
-    let Some(other) = other else {
-        return;
-    };
-    let assumed: &[&str] = match kind {
-        "soluble" | "liquid_mineral" | "dry_mineral" => {
-            &["sulfate", "phosphate", "ammonium", "urea"]
-        }
-        "epsom_salt" => &["sulfate", "magnesium"],
-        _ => &["ammonium"],
-    };
-    let has = |name: &str| match material {
-        Some(m) => m.has(name),
-        None => assumed.contains(&name),
-    };
-    let refused = knowledge.reactions.iter().any(|r| {
-        r.verdict == "refuse"
-            && r.when != "dry"
-            && ((has(&r.a) && other.contains(&r.b.as_str()))
-                || (has(&r.b) && other.contains(&r.a.as_str())))
-    });
-    Writer { knowledge, sheet }.yes_no(ids.reacts_in_can, refused);
 }
 
 /// What these answers ask an amount of.
@@ -249,7 +224,7 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
 
     let over = situations.iter().any(|s| {
         let limit = strength::salt(rates, s);
-        s.water_measured && s.water_ec > limit.fine
+        s.water_measured && s.water_ec > limit.fine - rates.least_room
     });
     let gentle_cool = situations
         .iter()
@@ -351,11 +326,21 @@ pub fn judge(ids: &Ids, knowledge: &Knowledge, sheet: &mut Sheet, less: bool) ->
         Limit::Potash => main.k2o_most > main.k2o,
         _ => false,
     };
+    let as_elements = !main.unbalanced(rates) && main.unbalanced_at_most(rates);
+    write.yes_no(ids.unbalanced_as_elements, as_elements);
     let basis_matters = proposal.as_ref().is_some_and(|p| {
         p.ready.is_some_and(|(_, r)| held_down(r.limit))
             || p.slow.is_some_and(|(_, s)| held_down(s.limit))
     });
     write.yes_no(ids.basis_matters, basis_matters);
+    let feeds = || [Some(main), other].into_iter().flatten();
+    write.yes_no(
+        ids.urea_in_feed,
+        feeds().any(|f| forms::holds_urea(rates, &f)),
+    );
+    if let Some(souring) = feeds().map(|f| forms::souring(rates, &f)).max() {
+        write.choice(ids.sours_mix, souring.id());
+    }
     let mostly = main.ammonium_urea.is_none_or(|a| a > rates.ammonium_most) && !main.is_slow();
     write.yes_no(ids.cold_ammonium, gentle_cool && mostly);
     write.choice(ids.can_nitrogen, nitrogen.id());

@@ -117,6 +117,23 @@ pub struct DryPair {
     pub source: Vec<Text>,
 }
 
+/// A kind of material that a blend takes only where the rest cannot bring all that is wanted.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SparedTrait {
+    /// Stable id.
+    pub id: Text,
+    /// The trait that it has.
+    pub r#trait: Text,
+    /// Why.
+    pub what: Text,
+    /// How it is known.
+    pub mark: Mark,
+    /// Source ids.
+    #[serde(default)]
+    pub source: Vec<Text>,
+}
+
 /// A note of the safety rules that a blend repeats.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -135,6 +152,8 @@ pub struct DryMix {
     pub bags: Vec<BagTrait>,
     /// What does not go together; the order is the order in which a blend speaks of it.
     pub pairs: Vec<DryPair>,
+    /// What is left on the shelf as long as the rest does.
+    pub spared: Vec<SparedTrait>,
     /// What is said about handling.
     pub handling: Vec<DryNote>,
 }
@@ -159,11 +178,14 @@ packed! {
     DryPair {
         id, a, b, what, verdict, mark, source,
     }
+    SparedTrait {
+        id, r#trait, what, mark, source,
+    }
     DryNote {
         caution, traits,
     }
     DryMix {
-        bags, pairs, handling,
+        bags, pairs, spared, handling,
     }
 }
 packed_enum! { Told { 0 => Organic, 1 => Mineral, 2 => Nothing } }

@@ -135,6 +135,9 @@ pub(super) fn check(k: &Knowledge, files: &Files, problems: &mut Problems) {
     for p in &k.dry_mix.pairs {
         fit("dry_mix.yaml", &p.id, "what", &p.what, SENTENCES, true);
     }
+    for s in &k.dry_mix.spared {
+        fit("dry_mix.yaml", &s.id, "what", &s.what, SENTENCES, true);
+    }
     for t in &k.types {
         fit("citrus.yaml", &t.id, "name", &t.name, NAME, true);
         fit("citrus.yaml", &t.id, "note", &t.note, NOTE, false);

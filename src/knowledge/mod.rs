@@ -35,7 +35,9 @@ mod words;
 
 pub use citrus::{Bears, CitrusType};
 pub use climate::{Climate, Months};
-pub use dry_mix::{ANY, BagTrait, DISSOLVES, DryMix, DryNote, DryPair, PairVerdict, Share, Told};
+pub use dry_mix::{
+    ANY, BagTrait, DISSOLVES, DryMix, DryNote, DryPair, PairVerdict, Share, SparedTrait, Told,
+};
 pub use everyday::{Thing, ThingUnit};
 pub use files::{File, Files, LARGEST, SHIPPED_VERSION};
 pub use finding::{
@@ -44,7 +46,7 @@ pub use finding::{
 pub use kind::ProblemKind;
 pub use leaf::{Blade, Layer, LeafPicture};
 pub use load::{Proofs, load, load_with};
-pub use material::{Figure, Material, Reaction, Release};
+pub use material::{Figure, Forms, Material, Reaction, Release};
 pub use model::{Advice, AdvicePart, Caution, Gate, Knowledge, Level};
 pub use outline::too_deep;
 pub use problem::{Problem, Problems};

@@ -39,6 +39,7 @@ impl Knowledge {
             self.reactions.len(),
             self.dry_mix.bags.len(),
             self.dry_mix.pairs.len(),
+            self.dry_mix.spared.len(),
             self.types.len().saturating_mul(4),
             self.leaf_pictures.len(),
             self.climates.len(),
@@ -152,6 +153,9 @@ impl Knowledge {
         }
         for p in &self.dry_mix.pairs {
             add("pair", &p.id, "", Some(p.mark), &p.source, "dry_mix.yaml");
+        }
+        for s in &self.dry_mix.spared {
+            add("spared", &s.id, "", Some(s.mark), &s.source, "dry_mix.yaml");
         }
         for t in &self.types {
             let hardy = [("tree_c", &t.hardy.tree_c), ("fruit_c", &t.hardy.fruit_c)];

@@ -47,7 +47,12 @@ impl Advisor<'_> {
                 n_mg_per_litre: (!slow).then(|| planned.n_per_litre.round()),
                 ec: (!slow).then(|| [round(planned.ec.0), round(planned.ec.1)]),
                 small: None,
-                as_typed: Some(planned.amount.to_string()),
+                // What is laid on the mix lies there whole, in however much water it is washed in.
+                as_typed: Some(if slow {
+                    planned.amount.amount.to_string()
+                } else {
+                    planned.amount.shown()
+                }),
                 limit: "what you planned".into(),
                 density: main.density,
             });

@@ -6,6 +6,7 @@ use super::amount::Measure;
 use super::entry::tidy;
 use super::error::QuantityError;
 use super::scan::starts_number;
+use super::show::show_litres;
 use super::volume::liquid;
 
 /// An amount and the water it goes into.
@@ -56,6 +57,17 @@ impl PlannedAmount {
             amount: Measure::from_text(amount, typed)?,
             water_litres: Some(water_litres(water, typed)?),
         })
+    }
+}
+
+impl PlannedAmount {
+    /// As growers read it, the water rounded; what is saved is exact.
+    #[must_use]
+    pub fn shown(&self) -> String {
+        match self.water_litres {
+            Some(litres) => format!("{} in {}", self.amount, show_litres(litres)),
+            None => self.amount.to_string(),
+        }
     }
 }
 
@@ -224,5 +236,14 @@ mod tests {
         );
         let large = PlannedAmount::parse("900 L").unwrap();
         assert_eq!(PlannedAmount::parse(&large.to_string()), Ok(large));
+    }
+
+    // A US gallon is 3.785411784 L; an amount keeps its own words.
+    #[test]
+    fn water_is_shown_rounded() {
+        let shown = |typed| PlannedAmount::parse(typed).unwrap().shown();
+        assert_eq!(shown("1 tbsp per gallon"), "1 tbsp in 3.8 L");
+        assert_eq!(shown("2.9 g in 3.4 L"), "2.9 g in 3.4 L");
+        assert_eq!(shown("15 g dry"), "15 g");
     }
 }

@@ -43,6 +43,32 @@ impl Band {
     }
 }
 
+/// What several tables say of one figure together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Together {
+    /// The same band, or only one table speaks.
+    Same,
+    /// All of them call it too little, some of them more so.
+    TooLittle,
+    /// All of them call it too much, some of them more so.
+    TooMuch,
+    /// One calls it right, or the one too little and the other too much.
+    Apart,
+}
+
+/// What the tables say together.
+#[must_use]
+pub fn together(lines: &[LeafLine<'_>]) -> Together {
+    let bands = || lines.iter().map(|l| l.band);
+    match (bands().min(), bands().max()) {
+        (Some(low), Some(high)) if low == high => Together::Same,
+        (Some(_), Some(high)) if high < Band::Optimum => Together::TooLittle,
+        (Some(low), Some(_)) if low > Band::Optimum => Together::TooMuch,
+        (Some(_), Some(_)) => Together::Apart,
+        _ => Together::Same,
+    }
+}
+
 /// One nutrient in one table.
 #[derive(Debug, Clone)]
 pub struct LeafLine<'s> {

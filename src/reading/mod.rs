@@ -9,6 +9,6 @@ mod salt;
 mod standards;
 
 pub use iron::{Chelate, chelates};
-pub use leaf::{Band, LeafLine, Spray, leaf, spray};
+pub use leaf::{Band, LeafLine, Spray, Together, leaf, spray, together};
 pub use salt::{SaltLine, SaltVerdict, Scale, place, salt};
 pub use standards::{LeafRow, LeafTable, LocalStandards, Standards, StandardsError};

@@ -110,3 +110,23 @@ fn a_bag_known_by_its_numbers_reacts_as_its_salts_do() {
         assert_ne!(all["verdict"], "stop", "{alone}");
     }
 }
+
+// Gypsum is calcium and sulfate of the two bags; what the water brings makes no pair of them.
+#[test]
+fn gypsum_is_told_only_of_bags_that_bring_both() {
+    for pair in [
+        ["calcium nitrate = 2 g", "monopotassium phosphate = 1 g"],
+        ["iron sulfate = 2 g", "monopotassium phosphate = 2 g"],
+        ["calcium nitrate = 3 g", "24-8-16 = 3 g"],
+    ] {
+        let page = one_line(text(&[pair[0], pair[1], "--can", "5 L"]));
+        assert!(!page.to_lowercase().contains("gypsum"), "{page}");
+    }
+    let page = one_line(text(&[
+        "calcium nitrate = 5 g",
+        "potassium sulfate = 5 g",
+        "--can",
+        "5 L",
+    ]));
+    assert!(page.contains("gypsum stays dissolved"), "{page}");
+}

@@ -2,7 +2,7 @@
 //! done one small wrong, and `dry_mixes.yaml` must notice.
 
 use serde::Deserialize;
-use tubgrove::blend::{MaterialOnShelf, Shelf, handling, keep_apart};
+use tubgrove::blend::{MaterialOnShelf, Shelf, handling, keep_apart, spared};
 use tubgrove::knowledge::{Knowledge, PairVerdict, Share, Told};
 use tubgrove::quantity::{Grade, GradeBasis};
 
@@ -90,6 +90,11 @@ fn said(k: &Knowledge, sound: &Knowledge, story: &Story) -> (Vec<String>, Vec<St
             .enumerate()
             .filter(|(_, name)| of == **name || of == both);
         notes.extend(places.map(|(at, _)| format!("{} {}", caution.id, at + 1)));
+    }
+    for one in spared(&shelf, k) {
+        let mut rules = sound.dry_mix.spared.iter();
+        let rule = rules.find(|r| *r.what == *one.what).unwrap();
+        notes.push(format!("{} {}", rule.id, one.place + 1));
     }
     pairs.sort();
     notes.sort();
@@ -266,6 +271,12 @@ fn wrongs(k: &Knowledge) -> Vec<(String, Wrong)> {
             );
         }
     }
+    for (i, row) in k.dry_mix.spared.iter().enumerate() {
+        add(
+            format!("{} left out", row.id),
+            Box::new(move |k| drop(k.dry_mix.spared.remove(i))),
+        );
+    }
     for (i, note) in k.dry_mix.handling.iter().enumerate() {
         add(
             format!("note {} left out", note.caution),
@@ -307,4 +318,21 @@ fn every_wrong_done_to_a_dry_mix_is_noticed() {
         alive, may,
         "nobody notices the left; the right have a reason"
     );
+}
+
+/// The forms of nitrogen and the shares of a material say what it reacts as: a trait that was forgotten would put a rule to sleep.
+#[test]
+fn what_a_material_holds_it_reacts_as() {
+    let k = super::answers::shipped();
+    for m in k.materials.iter() {
+        let forms = |of: fn(&tubgrove::knowledge::Forms) -> f64| m.forms.as_ref().map_or(0.0, of);
+        for (held, name) in [
+            (forms(|f| f.ammonium), "ammonium"),
+            (forms(|f| f.urea), "urea"),
+            (m.element("na"), "sodium"),
+            (m.element("cl"), "chloride"),
+        ] {
+            assert!(held <= 0.0 || m.has(name), "{} holds {held} % {name}", m.id);
+        }
+    }
 }

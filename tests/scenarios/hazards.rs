@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use tubgrove::knowledge::Knowledge;
 
 /// The hazards that the project set out to guard against, written down here and not read from the knowledge.
-const HAZARDS: [&str; 41] = [
+const HAZARDS: [&str; 42] = [
     "dry root ball",
     "softened or salty water, chloride",
     "pot much larger than its tree",
@@ -31,6 +31,7 @@ const HAZARDS: [&str; 41] = [
     "anhydrous factor used for Epsom salt",
     "tablespoon of another country",
     "mostly ammonium or urea in a cold soilless mix",
+    "a feed that keeps a trouble going",
     "foliar spray in sun and heat",
     "suspected notifiable disease",
     "dust (eyes, lungs)",

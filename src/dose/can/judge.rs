@@ -3,7 +3,7 @@
 use super::super::epsom;
 use super::super::situation::Situation;
 use super::super::strength::{self, Strength};
-use super::Contents;
+use super::{Contents, trace};
 use crate::knowledge::Rates;
 
 /// The verdict on a can for one tree.
@@ -17,16 +17,22 @@ pub struct Judged {
     pub chloride: Strength,
     /// Epsom salt, which has a limit of its own far below the salt that burns.
     pub epsom: Strength,
+    /// Sodium of the feeds.
+    pub sodium: Strength,
+    /// The worst of the trace elements that the labels print.
+    pub trace: Strength,
 }
 
 impl Judged {
-    /// The worst of the four.
+    /// The worst of all.
     #[must_use]
     pub fn worst(self) -> Strength {
         self.nitrogen
             .max(self.salt)
             .max(self.chloride)
             .max(self.epsom)
+            .max(self.sodium)
+            .max(self.trace)
     }
 }
 
@@ -63,5 +69,10 @@ pub fn judge(rates: &Rates, s: &Situation, c: &Contents) -> Judged {
         } else {
             Strength::Fine
         },
+        sodium: trace::sodium_limits(rates).judge(trace::sodium(c)),
+        trace: trace::traces(rates, c)
+            .map(|t| sure(t.strength.0, t.strength.1))
+            .max()
+            .unwrap_or(Strength::Fine),
     }
 }

@@ -9,12 +9,14 @@ mod judge;
 mod less;
 mod sediment;
 mod slow;
+mod trace;
 
 pub use in_mix::{InMix, in_mix};
 pub use judge::{Judged, judge};
 pub use less::{Less, PartLess, at_label_edge, fine_share, less};
 pub use sediment::{Sediment, sediment};
 pub use slow::{Slow, slow};
+pub use trace::{Trace, sodium, sodium_limits, trace_limits, traces};
 
 use super::planned::CHLORIDE_MG_PER_ME;
 use crate::chemistry::water::Water;
@@ -85,6 +87,24 @@ impl InCan<'_> {
         self.minerals.get(Mineral::Chlorine) <= 0.0
             && k2o > 0.0
             && (self.material.is_none() || n > 0.0)
+    }
+
+    /// Whether it is a spray for leaves, which has no business in a can for the roots.
+    #[must_use]
+    pub fn for_leaves(&self) -> bool {
+        self.material.is_some_and(|m| m.kind == "leaf_spray")
+    }
+
+    /// Whether it is made with sodium, of which a tree in a pot bears none to speak of.
+    #[must_use]
+    pub fn of_sodium(&self) -> bool {
+        self.material.is_some_and(|m| m.has("sodium"))
+    }
+
+    /// Whether nothing is known of what it holds: three noughts and no other line of its label.
+    #[must_use]
+    pub fn untold(&self) -> bool {
+        self.grade.iter().all(|share| *share <= 0.0) && self.minerals.total() <= 0.0
     }
 
     /// Whether it is Epsom salt.

@@ -47,6 +47,10 @@ impl Reader<'_> {
                 awaited.push(name);
             }
         }
+        for spared in &dry.spared {
+            wait(FILE, &spared.id, &spared.r#trait, problems);
+            awaited.push(&spared.r#trait);
+        }
         for note in &dry.handling {
             for name in &note.traits {
                 wait(FILE, "", name, problems);

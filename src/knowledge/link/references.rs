@@ -170,6 +170,7 @@ impl Reader<'_> {
                     .iter()
                     .map(|row| row.id.as_str())
                     .chain(k.dry_mix.pairs.iter().map(|p| p.id.as_str()))
+                    .chain(k.dry_mix.spared.iter().map(|s| s.id.as_str()))
                     .collect(),
             ),
             all(

@@ -36,6 +36,11 @@ pub fn json(answer: &Answer, sheet: &Sheet<'_>) -> Result<String, serde_json::Er
             Proof::Within(_) => "within",
             Proof::BestFound => "best_found",
         }),
+        "spared": sheet.spared.iter().map(|one| json!({
+            "name": sheet.name(one.place),
+            "what": one.what,
+            "left_out": sheet.left_out,
+        })).collect::<Vec<_>>(),
         "handling": sheet.handling,
         "pairs": sheet.pairs.iter().map(|pair| json!({
             "a": sheet.name(pair.places.0),

@@ -6,7 +6,7 @@ pub use as_json::json;
 
 use super::style::{Style, Tone};
 use super::words::count;
-use crate::blend::{Answer, BatchSize, Fit, Mix, Npk, Pair, Proof, Recipe, Refusal, Shelf};
+use crate::blend::{Answer, BatchSize, Fit, Mix, Npk, Pair, Proof, Recipe, Refusal, Shelf, Spared};
 use crate::quantity::{GradeBasis, show_grams, show_number};
 
 /// What was asked.
@@ -20,6 +20,10 @@ pub struct Sheet<'a> {
     pub target: &'a str,
     /// Pairs that do not go together.
     pub pairs: &'a [Pair],
+    /// What is taken only where nothing else does its work.
+    pub spared: &'a [Spared],
+    /// Whether all of it was left out.
+    pub left_out: bool,
     /// Size of a batch.
     pub batch: Option<BatchSize>,
     /// What P and K were taken as, for each grade typed, and whether that was said.
@@ -79,6 +83,23 @@ pub fn text(answer: &Answer, sheet: &Sheet<'_>, style: Style) -> String {
             }
         }
     }
+    for one in sheet.spared {
+        let name = sheet.name(one.place);
+        let text = if sheet.left_out {
+            format!(
+                "Left on the shelf: {name}. {} The rest does without.",
+                one.what
+            )
+        } else if uses(answer, one.place) {
+            format!(
+                "Mind: {name}. {} It is taken because the rest cannot bring all that is wanted.",
+                one.what
+            )
+        } else {
+            continue;
+        };
+        line(&text, "- ");
+    }
     for pair in sheet.pairs {
         let word = if pair.refused {
             "Never together"
@@ -107,6 +128,15 @@ pub fn text(answer: &Answer, sheet: &Sheet<'_>, style: Style) -> String {
         "",
     );
     out
+}
+
+/// Whether the best mix holds what stands at a place.
+fn uses(answer: &Answer, place: usize) -> bool {
+    let recipe = match answer {
+        Answer::Mix(recipe) => Some(recipe.as_ref()),
+        Answer::Cannot(refusal) => refusal.without.as_deref(),
+    };
+    recipe.is_some_and(|r| r.best.parts.iter().any(|p| p.place == place))
 }
 
 fn write_refusal(refusal: &Refusal, line: &mut dyn FnMut(&str, &str)) {

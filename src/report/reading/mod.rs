@@ -9,7 +9,8 @@ use super::words::upper_first;
 use crate::chemistry::extract::Extraction;
 use crate::quantity::{round_sig, show_number};
 use crate::reading::{
-    LeafLine, SaltLine, SaltVerdict, Scale, Spray, Standards, chelates, place, spray,
+    LeafLine, SaltLine, SaltVerdict, Scale, Spray, Standards, Together, chelates, place, spray,
+    together,
 };
 
 /// One figure with what the standards make of it.
@@ -210,8 +211,16 @@ fn leaf_line(
             line.table.mark.words()
         ));
     }
-    if first.is_some_and(|first| lines.iter().any(|l| l.band != first.band)) {
-        out.push("- The tables disagree; neither is preferred. Act only where both say so".into());
+    match together(lines) {
+        Together::Same => {}
+        Together::TooLittle => {
+            out.push("- All tables say too little; they differ only in how much".into());
+        }
+        Together::TooMuch => {
+            out.push("- All tables say too much; they differ only in how much".into());
+        }
+        Together::Apart => out
+            .push("- The tables disagree; neither is preferred. Act only where both say so".into()),
     }
     for burn in standards
         .leaf_burn
@@ -241,7 +250,7 @@ fn spray_line(spray: Spray) -> String {
     let name = spray.element;
     if spray.needed {
         format!(
-            "- A need is shown. {} mg of {name} a litre on the young leaves cleared the signs on citrus (published); that is about {} g of {} a litre. The label comes first. Goggles and gloves on, in the cool of the day, a few leaves first; nothing into ponds, where it harms fish; wash fruit",
+            "- The figure shows a need. Before a spray look whether the young leaves show it, and at the pH of the mix and the roots: limy, wet or cold mix locks it up. {} mg of {name} a litre on the young leaves cleared the signs on citrus (published); that is about {} g of {} a litre. The label comes first. Goggles and gloves on, in the cool of the day, a few leaves first; nothing into ponds, where it harms fish; wash fruit",
             n(spray.mg_per_litre),
             show_number(round_sig(spray.salt_grams(), 2)),
             spray.salt

@@ -69,6 +69,8 @@ pub fn json(page: &Page<'_>) -> Result<String, serde_json::Error> {
             "salt": page.judged.salt.id(),
             "chloride": page.judged.chloride.id(),
             "epsom": page.judged.epsom.id(),
+            "sodium": page.judged.sodium.id(),
+            "trace": page.judged.trace.id(),
             "strictest_tree": page.strictest,
             "bag_at_lower_edge": weak.id(),
             "bag_at_upper_edge": strong.id(),

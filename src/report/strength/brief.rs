@@ -50,6 +50,7 @@ pub(super) fn held(page: &Page<'_>) -> Vec<String> {
             n(here.chloride.fine)
         ));
     }
+    out.extend(super::trace::lines(page));
     if c.epsom.1 > 0.0 {
         out.push(format!(
             "Epsom salt {} g a litre; fine up to {}, in plain water, and none for a seedling",

@@ -143,6 +143,7 @@ pub(super) fn salts(page: &Page<'_>) -> Vec<String> {
         };
         out.push(format!("{amount}, {counted}{open}"));
     }
+    out.extend(super::trace::lines(page));
     if c.epsom.1 > 0.0 {
         out.push(format!(
             "Epsom salt {} g/L; fine up to {} g/L in plain water, none for a seedling",
@@ -255,7 +256,7 @@ pub(super) fn sediment(page: &Page<'_>) -> Vec<String> {
             Deposit::Struvite => "Magnesium, ammonium and phosphate may settle as a white sand".to_owned(),
         });
     }
-    if page.gypsum_dissolved() && !page.reacting.is_empty() {
+    if page.jar_test() {
         out.push(format!(
             "At this strength gypsum stays dissolved ({} of what the water can hold); a concentrate of both would settle. Leave a jar of it overnight: cloudy means do not use it",
             n(found.gypsum)

@@ -5,12 +5,15 @@ mod brief;
 mod lines;
 mod pot_lines;
 mod text;
+mod trace;
 
 pub use as_json::json;
 pub use text::text;
 
 use crate::chemistry::precipitation::Deposit;
-use crate::dose::can::{Can, Contents, InMix, Judged, Less, Sediment, Slow, judge};
+use crate::dose::can::{
+    Can, Contents, InMix, Judged, Less, Sediment, Slow, Trace, judge, sodium_limits,
+};
 use crate::dose::situation::{Place, Stage};
 use crate::dose::strength::{self, Strength};
 use crate::dose::{Situation, epsom};
@@ -38,6 +41,8 @@ pub struct Page<'a> {
     pub pot: Option<Pot>,
     /// Whether the strictest tree that the answers allow was taken.
     pub strictest: bool,
+    /// Trace elements that the labels print.
+    pub traces: Vec<Trace>,
     /// What reacts.
     pub reacting: &'a [&'a Reaction],
     /// What clouds or does not dissolve.
@@ -71,7 +76,7 @@ impl Page<'_> {
             .any(|s| s.most_mg.is_some_and(|most| s.n_mg.1 > most));
         let by_solids = if heaped {
             Strength::Reduce
-        } else if solids || spread || !self.reacting.is_empty() {
+        } else if solids || spread || !self.reacting.is_empty() || self.unfit() {
             Strength::Care
         } else {
             Strength::Fine
@@ -79,10 +84,34 @@ impl Page<'_> {
         self.judged.worst().max(by_solids)
     }
 
+    /// Whether something in it is for leaves only or made with sodium, or nobody told what it holds.
+    #[must_use]
+    pub fn unfit(&self) -> bool {
+        self.can
+            .dissolved()
+            .any(|item| item.for_leaves() || item.of_sodium() || item.untold())
+    }
+
+    /// Whether nothing but a trace element stops it; only boron does.
+    #[must_use]
+    pub fn only_boron_stops(&self) -> bool {
+        let but_trace = crate::dose::can::Judged {
+            trace: Strength::Fine,
+            ..self.judged
+        };
+        self.judged.trace == Strength::Stop && but_trace.worst() < Strength::Stop
+    }
+
     /// Whether gypsum is reckoned to stay dissolved at this strength.
     #[must_use]
     pub fn gypsum_dissolved(&self) -> bool {
         self.sediment.gypsum > 0.0 && self.sediment.gypsum < 1.0
+    }
+
+    /// Whether two feeds in it bring calcium and sulfate, and gypsum is reckoned to stay dissolved.
+    #[must_use]
+    pub fn jar_test(&self) -> bool {
+        self.reacting.iter().any(|r| self.only_tested(r))
     }
 
     /// Whether this pair only asks for a jar test: calcium beside sulfate where gypsum is reckoned to stay dissolved.
@@ -128,6 +157,8 @@ pub struct Limit {
     pub added: f64,
     /// me/L of chloride.
     pub chloride: strength::Limits,
+    /// me/L of sodium.
+    pub sodium: strength::Limits,
     /// g/L of Epsom salt.
     pub epsom: f64,
 }
@@ -139,6 +170,7 @@ impl Limit {
             salt: strength::salt(rates, s),
             added: strength::salt_added(rates, s),
             chloride: strength::chloride(rates),
+            sodium: sodium_limits(rates),
             epsom: epsom::most_per_litre(rates, s),
         }
     }

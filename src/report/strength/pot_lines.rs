@@ -148,7 +148,7 @@ pub(super) fn less(page: &Page<'_>, less: &Less) -> String {
             let spoons = if part.spoons.spoonful.is_too_small() {
                 String::new()
             } else {
-                format!(" ({})", part.spoons.spoonful.text)
+                format!(" (by spoon at most {})", part.spoons.spoonful.text)
             };
             format!("{}{spoons} of {what}", show_grams_down(part.grams))
         })

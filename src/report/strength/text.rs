@@ -4,7 +4,7 @@ use super::super::style::{Style, Tone};
 use super::brief;
 use super::lines;
 use super::pot_lines;
-use super::{Page, word};
+use super::{Page, trace, word};
 use crate::dose::strength::Strength;
 use crate::quantity::show_litres_down;
 
@@ -25,7 +25,7 @@ pub fn text(page: &Page<'_>, style: Style, working: bool) -> String {
         "",
     );
     // Weaker is not better where the two must not meet.
-    let apart = page.refused() || lines::epsom_beside_feed(page);
+    let apart = page.refused() || page.unfit() || lines::epsom_beside_feed(page);
     let less = page.less.as_ref().filter(|_| !apart);
     if let Some(less) = less.filter(|_| !working) {
         sheet.line(&pot_lines::less(page, less), "");
@@ -37,7 +37,7 @@ pub fn text(page: &Page<'_>, style: Style, working: bool) -> String {
             sheet.section("In a litre of it", lines::nutrients(page));
             sheet.section("Salt", lines::salts(page));
         }
-        sheet.section("Not for the can", pot_lines::slow(page));
+        sheet.section("Not for the can", not_for_it(page));
         if let Some(pot) = &page.pot {
             sheet.section("For this pot", pot_lines::pot(page, pot));
         }
@@ -56,7 +56,7 @@ pub fn text(page: &Page<'_>, style: Style, working: bool) -> String {
             held.extend(brief::pots(page));
             sheet.section("In a litre of it", held);
         }
-        sheet.section("Not for the can", pot_lines::slow(page));
+        sheet.section("Not for the can", not_for_it(page));
     }
     let mut open = brief::open(page);
     if working {
@@ -78,6 +78,13 @@ pub fn text(page: &Page<'_>, style: Style, working: bool) -> String {
     );
     sheet.line(&headline(page, style), "");
     sheet.out
+}
+
+/// What has no business in it: sprays for leaves, what nobody told anything of, and what does not dissolve.
+fn not_for_it(page: &Page<'_>) -> Vec<String> {
+    let mut out = trace::unfit(page);
+    out.extend(pot_lines::slow(page));
+    out
 }
 
 /// The page as it grows.
@@ -118,7 +125,8 @@ fn headline(page: &Page<'_>, style: Style) -> String {
     } else if verdict > page.judged.worst() {
         match verdict {
             Strength::Reduce => "More than this pot takes at once.",
-            _ if page.slow.is_empty() && page.gypsum_dissolved() => "Try it in a jar first.",
+            _ if page.unfit() => "Not all of it belongs into a can.",
+            _ if page.slow.is_empty() && page.jar_test() => "Try it in a jar first.",
             _ if page.slow.is_empty() => "Not all of it stays dissolved.",
             _ => "Not all of it belongs into a can.",
         }
@@ -140,6 +148,9 @@ fn headline(page: &Page<'_>, style: Style) -> String {
                 Strength::Fine => "This can is fine.",
                 Strength::Care => "This can is on the strong side.",
                 Strength::Reduce => "This can is too strong.",
+                Strength::Stop if page.only_boron_stops() => {
+                    "This can holds so much boron that leaves would burn."
+                }
                 Strength::Stop => "This can would burn the roots.",
             },
         }

@@ -2,7 +2,9 @@
 
 use super::Page;
 use super::figure::{known, sources_of, with_sources};
-use crate::knowledge::{BagTrait, DryPair, Knowledge, Material, PairVerdict, Release, Told};
+use crate::knowledge::{
+    BagTrait, DryPair, Knowledge, Material, PairVerdict, Release, SparedTrait, Told,
+};
 use crate::report::words::upper_first;
 
 pub(super) fn material(page: &mut Page, k: &Knowledge, m: &Material) {
@@ -71,6 +73,13 @@ pub(super) fn material(page: &mut Page, k: &Knowledge, m: &Material) {
     for pair in k.dry_mix.pairs.iter().filter(|p| has(&p.a) || has(&p.b)) {
         page.item(&format!("{} ({})", beside(pair), known_by(pair)));
     }
+    for row in k.dry_mix.spared.iter().filter(|row| m.has(&row.r#trait)) {
+        page.item(&format!(
+            "left out of a blend while the rest does: {} ({})",
+            row.what,
+            with_sources(row.mark.words(), &row.source)
+        ));
+    }
     page.line("Sources:");
     page.sources(k, &sources_of(k, "material", &m.id));
 }
@@ -115,6 +124,17 @@ pub(super) fn pair(page: &mut Page, k: &Knowledge, pair: &DryPair) {
     page.line(&beside(pair));
     page.named("Known", pair.mark.words());
     page.sources(k, &pair.source);
+}
+
+/// What a blend leaves on the shelf.
+pub(super) fn spared(page: &mut Page, k: &Knowledge, row: &SparedTrait) {
+    page.head(&format!(
+        "Left on the shelf {}: what has the trait {}, while the rest brings all that is wanted",
+        row.id, row.r#trait
+    ));
+    page.line(&row.what);
+    page.named("Known", row.mark.words());
+    page.sources(k, &row.source);
 }
 
 /// "alkaline with any (refuse): what happens".

@@ -56,6 +56,9 @@ pub fn entry(k: &Knowledge, id: &str, style: Style) -> Result<String, String> {
     if let Some(pair) = k.dry_mix.pairs.iter().find(|pair| pair.id == id) {
         material::pair(&mut page, k, pair);
     }
+    if let Some(row) = k.dry_mix.spared.iter().find(|row| row.id == id) {
+        material::spared(&mut page, k, row);
+    }
     if let Some(t) = k.types.iter().find(|t| t.id == id) {
         citrus::citrus(&mut page, k, t);
     }
