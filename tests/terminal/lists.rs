@@ -89,6 +89,35 @@ fn letters_narrow_a_tick_list_and_tick_nothing() {
     assert_eq!(terminal.end(), 130);
 }
 
+/// "not" leaves the row with "nothing" alone, and the space behind it ticks that: who is not sure must not certify a healthy tree.
+#[test]
+fn not_sure_typed_into_a_tick_list_is_not_sure() {
+    for (width, typed) in [(80, "not sure"), (40, "not sure "), (80, "don't know")] {
+        let scratch = Scratch::new("not-sure");
+        let line = "\"$TUBGROVE\" diagnose";
+        let mut terminal = Terminal::start(&scratch, (width, 24), line, &[]);
+        terminal.prompt("What do you see?");
+        terminal.send(&format!("{typed}{ENTER}"));
+        terminal.prompt("Ticked now: I cannot tell the rest.");
+        terminal.send(ENTER);
+        terminal.prompt("Question 2 of at most");
+        let since = terminal.since();
+        assert!(!since.contains("nothing wrong"), "{typed}: {since}");
+        terminal.send(CTRL_C);
+        assert_eq!(terminal.end(), 130);
+    }
+    // A phrase whose words are no rows ticks nothing either.
+    let scratch = Scratch::new("phrase");
+    let line = "\"$TUBGROVE\" diagnose";
+    let mut terminal = Terminal::start(&scratch, (80, 40), line, &[]);
+    terminal.prompt("What do you see?");
+    terminal.send(&format!("not much{ENTER}"));
+    terminal.prompt("\"not much\", which narrows the list and ticks nothing");
+    assert!(!terminal.screen().contains("[x]"), "{}", terminal.screen());
+    terminal.send(CTRL_C);
+    assert_eq!(terminal.end(), 130);
+}
+
 #[test]
 fn a_figure_typed_into_a_list_is_the_answer() {
     let scratch = Scratch::new("figure");

@@ -14,8 +14,8 @@ pub(super) enum Taken {
     Strange(String),
 }
 
-/// Words that, alone in a line, leave all of it open.
-const UNSURE: [&str; 6] = ["not sure", "not_sure", "unsure", "none", "no", "don't know"];
+/// Words that, alone in a line, leave all of it open, as "not sure" does.
+const NOTHING: [&str; 2] = ["none", "no"];
 
 /// Takes a typed line into what was read so far. A part typed again replaces what was read before.
 pub(super) fn take_line(prompt: &Prompt<'_>, read: &mut Vec<(FactId, Value)>, text: &str) -> Taken {
@@ -28,7 +28,7 @@ pub(super) fn take_line(prompt: &Prompt<'_>, read: &mut Vec<(FactId, Value)>, te
             Taken::AskParts
         };
     }
-    if UNSURE.contains(&lower.as_str()) {
+    if NOTHING.contains(&lower.as_str()) || Value::says_not_sure(text) {
         if prompt.open_parts(read, true).is_empty() {
             // Nothing else is open: it is the answer before that is taken back.
             read.clear();
@@ -36,12 +36,7 @@ pub(super) fn take_line(prompt: &Prompt<'_>, read: &mut Vec<(FactId, Value)>, te
         leave_open(prompt, read);
         return Taken::Done;
     }
-    let (text, rest_unsure) = match UNSURE
-        .iter()
-        .take(3)
-        .find_map(|u| lower.strip_suffix(u))
-        .and_then(|before| text.get(..before.len()))
-    {
+    let (text, rest_unsure) = match Value::before_not_sure(text) {
         Some(before) => (before, true),
         None => (text, false),
     };
