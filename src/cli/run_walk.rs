@@ -3,6 +3,7 @@
 use super::args::{Common, Units, WalkArgs};
 use super::ask::{Asker, Prompt, Reply, Reviewed, Then, said};
 use super::context::{self, Context};
+use super::draft::Far;
 use super::fail::Failure;
 use super::named_file::write as write_file;
 use super::opening::open_walk;
@@ -63,7 +64,12 @@ pub(super) fn run(
     }
     prefer_spoons(&knowledge, common.units.map(Units::spoons), &mut known);
 
-    let (sheet, all) = answer_all(&advisor, walk, known, args.tree.as_deref(), common, context)?;
+    let of = draft::Of {
+        walk: &walk.id,
+        tree: args.tree.as_deref(),
+        product: args.product.as_deref(),
+    };
+    let (sheet, all) = answer_all(&advisor, walk, known, of, common, context)?;
     context.look_again();
     // The page in the terminal shows workings on request alone.
     let workings = common.working || common.json || args.html.is_some() || kept.is_some();
@@ -122,10 +128,9 @@ pub(super) fn run(
         .iter()
         .any(|(_, e)| e.from == Origin::Asked && e.value.is_known());
     if context.can_ask && waits && asked && OFFERED_AGAIN.contains(&walk.purpose) {
-        draft::save(&walk.id, &knowledge.vocabulary, &sheet, &all);
-        draft::end(&walk.id, args.tree.as_deref());
+        of.save(&knowledge.vocabulary, &sheet, &all, Far::ToTheEnd);
     } else if context.can_ask {
-        draft::remove(&walk.id)?;
+        of.remove()?;
     }
     Ok(if walk.purpose == Purpose::Check && !as_planned {
         4
@@ -139,7 +144,7 @@ fn answer_all(
     advisor: &Advisor<'_>,
     walk: &Walk,
     known: Sheet,
-    tree: Option<&str>,
+    of: draft::Of<'_>,
     common: &Common,
     context: &Context,
 ) -> Result<(Sheet, Sheet), Failure> {
@@ -158,9 +163,10 @@ fn answer_all(
         return Err(Failure::Missing(missing(knowledge, &session)));
     }
     let mut asker = entry_questions::asker(context);
-    let interactive = context.can_ask;
+    // Only somebody who is asked in a terminal leaves half way and comes again.
+    let of = Some(of).filter(|_| context.can_ask);
     let mut resumed = false;
-    if interactive && let Some(saved) = draft_offer::fitting(knowledge, walk, &session, tree) {
+    if let Some(saved) = of.and_then(|of| draft_offer::fitting(knowledge, of, &session)) {
         resumed = match draft_offer::taken(knowledge, &saved, asker.as_mut()) {
             Some(taken) => taken,
             None => return Err(Failure::Interrupted("Left. Your answers are kept.".into())),
@@ -173,7 +179,7 @@ fn answer_all(
         asker.tell(&walk.title);
         asker.tell(&walk.intro);
     }
-    ask_all(knowledge, walk, &mut session, asker.as_mut(), interactive)?;
+    ask_all(knowledge, walk, &mut session, asker.as_mut(), of)?;
     Ok((session.sheet(), session.answers().clone()))
 }
 
@@ -198,7 +204,7 @@ pub(super) fn ask_all(
     walk: &Walk,
     session: &mut Session<'_>,
     asker: &mut dyn Asker,
-    interactive: bool,
+    draft: Option<draft::Of<'_>>,
 ) -> Result<(), Failure> {
     // Whether a draft lies on the disk; nothing is saved before something was answered.
     let mut kept = false;
@@ -239,12 +245,12 @@ pub(super) fn ask_all(
                             reopen_label(knowledge, walk, session, step);
                         }
                         changing = None;
-                        if interactive {
-                            kept = draft::save(
-                                &walk.id,
+                        if let Some(draft) = draft {
+                            kept = draft.save(
                                 &knowledge.vocabulary,
                                 &session.sheet(),
                                 session.answers(),
+                                Far::HalfWay,
                             );
                         }
                     }

@@ -47,6 +47,6 @@ pub fn plain_walk(advisor: &Advisor<'_>, walk: &Walk, typed: &[u8]) -> (Option<S
         ascii: false,
     };
     let mut asker = Plain::new(typed, &mut shown, style);
-    let went = ask_all(knowledge, walk, &mut session, &mut asker, false);
+    let went = ask_all(knowledge, walk, &mut session, &mut asker, None);
     (went.is_ok().then(|| session.sheet()), shown)
 }

@@ -7,7 +7,8 @@ use std::process::Command;
 
 const TODAY: &str = "2026-11-25";
 
-fn enter(scratch: &Scratch, words: &[&str]) {
+/// Enters something in the record of a test.
+pub(crate) fn enter(scratch: &Scratch, words: &[&str]) {
     let record = scratch.0.join("garden.db");
     let done = Command::new(PROGRAM)
         .args(words)
