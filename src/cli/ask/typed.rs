@@ -1,6 +1,6 @@
 //! What a typed line settles, and asking for the rest of it one part at a time.
 
-use super::misunderstood::complaint;
+use super::misunderstood::{complaint, settled_otherwise};
 use super::{Prompt, Reply, line};
 use crate::facts::{Fact, FactId, Form, Kind, Value};
 
@@ -40,21 +40,33 @@ pub(super) fn take_line(prompt: &Prompt<'_>, read: &mut Vec<(FactId, Value)>, te
         Some(before) => (before, true),
         None => (text, false),
     };
-    let parts: Vec<FactId> = match &prompt.question.form {
+    let (settled, parts): (Vec<FactId>, Vec<FactId>) = match &prompt.question.form {
         Form::Line { parts, .. } => parts
             .iter()
             .map(|p| p.fact)
-            .filter(|f| !prompt.known.answered(*f))
-            .collect(),
-        _ => Vec::new(),
+            .partition(|f| prompt.known.answered(*f)),
+        _ => Default::default(),
     };
-    let (found, strange) = line::read(prompt.knowledge, &parts, text);
+    // What is open goes first; a word for what is settled is understood too.
+    let all: Vec<FactId> = parts.iter().chain(&settled).copied().collect();
+    let (found, strange) = line::read(prompt.knowledge, &all, text);
+    let (again, found): (Vec<_>, Vec<_>) =
+        found.into_iter().partition(|(f, _)| settled.contains(f));
     drop_what_followed(prompt, &found, read);
     for (fact, value) in found {
         put(read, fact, value);
     }
+    let other = again
+        .iter()
+        .find(|(fact, value)| prompt.known.value(*fact) != *value);
+    if let Some((fact, value)) = other.filter(|_| strange.is_empty()) {
+        return Taken::Strange(settled_otherwise(prompt, read, *fact, *value));
+    }
     if !strange.is_empty() {
         return Taken::Strange(complaint(prompt, &parts, read, &strange));
+    }
+    if read.is_empty() && !rest_unsure {
+        return Taken::AskParts;
     }
     if rest_unsure {
         leave_open(prompt, read);
