@@ -72,14 +72,11 @@ impl Value {
             let before = text.get(..before.len())?;
             (before.is_empty() || before.ends_with(apart)).then_some(())?;
             let before = before.trim_end_matches(apart);
+            let myself = ["i", "i am", "i'm", "im"];
             Some(
-                if before.eq_ignore_ascii_case("i")
-                    || before.eq_ignore_ascii_case("i am")
-                    || before.eq_ignore_ascii_case("i'm")
-                {
-                    ""
-                } else {
-                    before
+                match myself.iter().any(|who| before.eq_ignore_ascii_case(who)) {
+                    true => "",
+                    false => before,
                 },
             )
         })
@@ -159,7 +156,7 @@ impl Value {
         let (mut yes, mut cannot_tell, mut looked_none) = (0_u64, false, false);
         for item in items {
             let lower = item.to_lowercase();
-            if Self::says_not_sure(&lower) || lower == "cannot tell" {
+            if Self::says_not_sure(&lower) {
                 cannot_tell = true;
             } else if lower == "none" {
                 looked_none = true;
