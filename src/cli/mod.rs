@@ -30,6 +30,7 @@ mod log_missing;
 mod log_reading;
 mod log_undo;
 mod log_warnings;
+mod meant_command;
 mod menu;
 mod named_file;
 mod opening;

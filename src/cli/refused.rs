@@ -1,6 +1,7 @@
 //! What the parser refused, said as the program says everything: where it stands, what is wrong, how to mend it. The likely
 //! slips have words of their own in `wrong_words`; this is for all the rest.
 
+use super::meant_command::meant;
 use crate::report::style::harmless;
 use clap::error::{ContextKind, ContextValue, Error, ErrorKind};
 use clap::{Arg, Command};
@@ -48,7 +49,7 @@ pub(super) fn sentence(error: &Error, tree: &Command, typed: &[String]) -> Optio
         }
         ErrorKind::InvalidSubcommand => {
             let wrong = first(error, ContextKind::InvalidSubcommand).unwrap_or_default();
-            at(&no_such_command(&wrong, tree, command, error))
+            at(&no_such_command(&wrong, tree, command))
         }
         ErrorKind::MissingRequiredArgument => {
             let missing: Vec<String> = all(error, ContextKind::InvalidArg)
@@ -83,10 +84,13 @@ pub(super) fn sentence(error: &Error, tree: &Command, typed: &[String]) -> Optio
     })
 }
 
-/// The commands that were named, and the last of them.
+/// The commands that were named, and the last of them. `help log frost` names `log`.
 fn named<'c>(tree: &'c Command, typed: &[String]) -> (String, &'c Command) {
     let (mut path, mut at) = (Vec::new(), tree);
-    for word in typed {
+    for (place, word) in typed.iter().enumerate() {
+        if place == 0 && word == "help" {
+            continue;
+        }
         if let Some(below) = at.find_subcommand(word) {
             path.push(below.get_name());
             at = below;
@@ -95,23 +99,26 @@ fn named<'c>(tree: &'c Command, typed: &[String]) -> (String, &'c Command) {
     (path.join(" "), at)
 }
 
-fn no_such_command(wrong: &str, tree: &Command, here: &Command, error: &Error) -> String {
+fn no_such_command(wrong: &str, tree: &Command, here: &Command) -> String {
     let said = match wrong.trim() {
         "" => "an empty word is no command".to_owned(),
         _ => format!("there is no command {}", shorten(wrong)),
     };
-    let near = first(error, ContextKind::SuggestedSubcommand);
     let below = tree
         .get_subcommands()
-        .find(|c| c.get_subcommands().any(|b| b.get_name() == wrong));
-    if let Some(near) = near {
-        return format!("{said}; did you mean {near}?");
-    }
+        .find(|c| c.get_name() != "help" && c.get_subcommands().any(|b| b.get_name() == wrong));
     if let Some(above) = below {
         return format!(
             "{said}; did you mean tubgrove {} {wrong}?",
             above.get_name()
         );
+    }
+    let shown = here.get_subcommands().filter(|c| !c.is_hide_set());
+    if let Some(near) = meant(wrong, shown.map(Command::get_name)) {
+        return format!("{said}; did you mean {near}?");
+    }
+    if here.get_subcommands().next().is_none() {
+        return format!("{said} behind it");
     }
     let list: Vec<String> = here
         .get_subcommands()
@@ -213,6 +220,13 @@ mod tests {
                 "log fed",
                 ["log: there is no command fed", "did you mean feed?"],
             ),
+            (
+                "rescu",
+                ["there is no command rescu", "did you mean rescue?"],
+            ),
+            ("help rescu", ["no command rescu", "did you mean rescue?"]),
+            ("help log flsh", ["log: there is no", "did you mean flush?"]),
+            ("help due x", ["due: there is no command x", "behind it"]),
             ("fooo", ["there is no command fooo", "precheck"]),
             (
                 "draw",
