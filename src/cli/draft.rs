@@ -5,7 +5,7 @@ use super::answers;
 use super::fail::Failure;
 use crate::facts::{Origin, Sheet, Vocabulary};
 use etcetera::BaseStrategy;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 /// What a draft is of.
@@ -31,16 +31,45 @@ pub(super) enum Far {
 /// The line of a draft that was answered to the end.
 const ENDED: &str = "# answered to the end";
 
-impl Of<'_> {
-    /// Where it lies; `None` where no home directory is known.
-    fn path(self) -> Option<PathBuf> {
-        let dirs = etcetera::choose_base_strategy().ok()?;
-        let base = dirs.state_dir().unwrap_or_else(|| dirs.data_dir());
-        // A home that is no whole path would lay drafts wherever the program is started.
-        let name = format!("draft-{}.yaml", self.walk);
-        base.is_absolute().then(|| base.join("tubgrove").join(name))
-    }
+/// Where the draft of this name lies; `None` where no home directory is known.
+fn path(name: &str) -> Option<PathBuf> {
+    let dirs = etcetera::choose_base_strategy().ok()?;
+    let base = dirs.state_dir().unwrap_or_else(|| dirs.data_dir());
+    // A home that is no whole path would lay drafts wherever the program is started.
+    let name = format!("draft-{name}.yaml");
+    base.is_absolute().then(|| base.join("tubgrove").join(name))
+}
 
+/// Keeps the text of a draft; `false` where that failed.
+pub(super) fn keep(name: &str, text: &str) -> bool {
+    let keep = |path: PathBuf| {
+        std::fs::create_dir_all(path.parent()?).ok()?;
+        super::named_file::write(&path, text).ok()
+    };
+    path(name).and_then(keep).is_some()
+}
+
+/// The text of a draft, if there is one and it is not older than a day.
+pub(super) fn kept(name: &str) -> Option<String> {
+    let path = path(name)?;
+    let age = std::fs::metadata(&path).ok()?.modified().ok()?.elapsed();
+    if age.is_ok_and(|age| age > FRESH) {
+        return None;
+    }
+    super::context::read_text(&path, 1 << 20).ok()
+}
+
+/// Takes a draft away.
+pub(super) fn drop_kept(name: &str) -> Result<(), Failure> {
+    if let Some(path) = path(name)
+        && path.exists()
+    {
+        std::fs::remove_file(path)?;
+    }
+    Ok(())
+}
+
+impl Of<'_> {
     /// The line that says for which tree and product it is.
     fn names(self) -> String {
         let name = |name: Option<&str>| format!("{:?}", name.unwrap_or_default());
@@ -56,12 +85,6 @@ impl Of<'_> {
         all: &Sheet,
         far: Far,
     ) -> bool {
-        let Some(path) = self.path() else {
-            return false;
-        };
-        let Some(dir) = path.parent() else {
-            return false;
-        };
         let mut given = Sheet::new(vocabulary.len());
         for (fact, entry) in all.iter() {
             if !matches!(entry.from, Origin::Record | Origin::Site) {
@@ -73,18 +96,12 @@ impl Of<'_> {
             Far::ToTheEnd => format!("{ENDED}\n"),
         };
         let answers = answers::write(vocabulary, on_path, &given);
-        let text = format!("{}\n{ended}{answers}", self.names());
-        std::fs::create_dir_all(dir).is_ok() && super::named_file::write(&path, &text).is_ok()
+        keep(self.walk, &format!("{}\n{ended}{answers}", self.names()))
     }
 
     /// The draft, if there is one that can be read, is for the same tree and product, and is not older than a day.
     pub(super) fn find(self, vocabulary: &Vocabulary) -> Option<Draft> {
-        let path = self.path()?;
-        let age = std::fs::metadata(&path).ok()?.modified().ok()?.elapsed();
-        if age.is_ok_and(|age| age > FRESH) {
-            return None;
-        }
-        let text = super::context::read_text(&path, 1 << 20).ok()?;
+        let text = kept(self.walk)?;
         let said = |line: &str| {
             text.lines()
                 .take_while(|l| l.starts_with('#'))
@@ -94,7 +111,7 @@ impl Of<'_> {
             return None;
         }
         let mut sheet = Sheet::new(vocabulary.len());
-        answers::read_file(vocabulary, &text, &path, &mut sheet).ok()?;
+        answers::read_file(vocabulary, &text, Path::new(self.walk), &mut sheet).ok()?;
         sheet.iter().next()?;
         let mut aside = Sheet::new(vocabulary.len());
         answers::read_off_path(vocabulary, &text, &mut aside);
@@ -111,12 +128,7 @@ impl Of<'_> {
 
     /// Takes the draft away.
     pub(super) fn remove(self) -> Result<(), Failure> {
-        if let Some(path) = self.path()
-            && path.exists()
-        {
-            std::fs::remove_file(path)?;
-        }
-        Ok(())
+        drop_kept(self.walk)
     }
 }
 
