@@ -1,10 +1,10 @@
 //! What is said of a typed line that was not understood: what was taken, what was not and why, and how to go on.
 
 use super::Prompt;
-use super::typed::{short_figures, taken};
+use super::typed::taken;
 use crate::facts::{FactId, Kind, NumberRange, Origin, Value, nearest};
 use crate::plan::lower_first;
-use crate::quantity::{LabelRate, parse_in_unit};
+use crate::quantity::{LabelRate, parse_in_unit, short_figures};
 
 /// Says what was taken, what was not and why, and how to go on.
 pub(super) fn complaint(
@@ -157,6 +157,10 @@ fn reason(prompt: &Prompt<'_>, parts: &[FactId], phrase: &str) -> Option<String>
                     error.problem.trim_end_matches('.')
                 ));
             }
+            // "2 tsp per bucket": it is the rate, only not yet how much water.
+            Kind::Rate if phrase.contains(" per ") || phrase.contains(" a ") => {
+                return Some(format!("{}: {}", fact.short, error.problem));
+            }
             Kind::Grade
                 if phrase.contains('-')
                     && phrase
@@ -215,6 +219,8 @@ mod tests {
 
     const TO_PLACE: &str = "bearing kumquat, terracotta, 20 L, 120 cm\n2\nnone\nnone\n";
 
+    const TO_LABEL: &str = "outdoors, 22 C, summer\nsoluble 24-8-16\n";
+
     #[test]
     fn what_was_not_understood_is_told_in_words_of_the_question() {
         for (lines, says, never) in [
@@ -236,6 +242,16 @@ mod tests {
                 "height of the tree",
             ),
             (&format!("{TO_PLACE}72\n"), "such as 22 C.", "120 cm."),
+            (
+                "terracotta pot, 20 cm\n",
+                "20 cm pot: the width alone",
+                "tree 20 cm",
+            ),
+            (
+                &format!("{TO_PLACE}{TO_LABEL}2 tsp per bucket\n"),
+                "a bucket has no fixed size. Measure once",
+                "Not understood",
+            ),
             (
                 &format!("{TO_PLACE}outdoors, 22 C, summer\n1 tsp per litre, monthly\n"),
                 "1 tsp per litre: that is how much; it is asked for later",

@@ -1,5 +1,7 @@
 //! Askers: one question put to a person, in a rich terminal or one plain line at a time.
 
+mod edit;
+mod field;
 mod line;
 mod line_words;
 mod misunderstood;
@@ -20,7 +22,7 @@ pub(super) use screen::Rich;
 use crate::facts::{Fact, FactId, Form, Kind, Question, Row, Sheet, Value, View};
 use crate::knowledge::Knowledge;
 use crate::plan::lower_first;
-use crate::quantity::Truth;
+use crate::quantity::{Truth, short_figures};
 use crate::report::style::harmless;
 
 /// Whether a fact is answered with yes or no.
@@ -79,7 +81,7 @@ pub(super) fn said(knowledge: &Knowledge, sheet: &Sheet, question: &Question) ->
             let fact = knowledge.vocabulary.get(f);
             let value = sheet.entry(f)?.value;
             if value.is_known() {
-                let said = typed::short_figures(&harmless(&value.say(fact)));
+                let said = short_figures(&harmless(&value.say(fact)));
                 let said = said.replace(LOOKED_THROUGH, "none of these");
                 // A bare "Yes", or a second figure in litres, does not tell what it is of.
                 let bare = is_yes_or_no(fact) && all.len() > 1;
@@ -220,7 +222,12 @@ fn misread(fact: &Fact, problem: &str) -> String {
         return not_understood(problem);
     };
     let (said, shown) = problem.split_once(", such as ").unwrap_or((problem, ""));
-    let fits = Value::read(fact, shown.trim_end_matches(['.', ' '])).is_ok();
+    let reads = |text: &str| Value::read(fact, text.trim_matches(['.', ' '])).is_ok();
+    // "Type it as 14 days, 2 weeks ...": it shows already what can be typed.
+    let listed = said
+        .rsplit_once(" as ")
+        .is_some_and(|(_, list)| list.split(',').any(reads));
+    let fits = listed || reads(shown);
     if fits || (shown.is_empty() && said.contains("out of range")) {
         return not_understood(problem);
     }

@@ -49,6 +49,14 @@ impl Prompt<'_> {
         }
     }
 
+    /// The short name of what is asked.
+    pub(in crate::cli) fn short(&self) -> &str {
+        match self.open_parts(&[], false).as_slice() {
+            [only] if self.is_partly_settled() => &self.knowledge.vocabulary.get(*only).short,
+            _ => &self.question.short,
+        }
+    }
+
     /// Whether some parts of a line were answered beforehand, such as by the record, and others were not.
     fn is_partly_settled(&self) -> bool {
         matches!(&self.question.form, Form::Line { parts, .. } if parts.iter().any(|p| self.known.answered(p.fact)))

@@ -170,7 +170,7 @@ impl Rich {
         self.print(&prompt.line_hint(example));
         let mut read: Vec<(FactId, Value)> = prompt.kept().unwrap_or_default();
         loop {
-            let text = match self.text(&prompt.question.short, None, "") {
+            let text = match self.text(prompt.short(), None, "") {
                 Outcome::Got(text) => text,
                 Outcome::Reply(reply) => return reply,
             };
