@@ -20,13 +20,35 @@ pub(super) fn answer(
         .and_then(|at| at.parse().ok())
         .unwrap_or_default();
     let between = number("_CLAP_IFS").unwrap_or_else(|| "\n".to_owned());
-    let typed = Typed::read(words, at);
+    let typed = Typed::read(&quoted_again(words, at), at);
     let offers = complete(command, typed.words, typed.at, super::here().as_deref())?;
     let shown: Vec<String> = offers
         .iter()
         .filter_map(|offer| typed.kept.offer(offer))
         .collect();
     out.write_all(shown.join(&between).as_bytes())
+}
+
+/// The variable in which the script hands over the word at the cursor as it was typed: Bash takes an open quote away from it.
+const WORD: &str = "TUBGROVE_WORD";
+
+/// The script with that variable set beside the one named `asked`.
+pub(super) fn with_the_word(script: &str, asked: &str) -> String {
+    let line = format!("{asked}=\"bash\" \\\n");
+    let word = format!("{line}        {WORD}=\"${{COMP_WORDS[COMP_CWORD]}}\" \\\n");
+    script.replacen(&line, &word, 1)
+}
+
+/// The words with the quote that is open at the cursor, where there is one.
+fn quoted_again(words: &[OsString], at: usize) -> Vec<OsString> {
+    let mut words = words.to_vec();
+    if let Some(typed) = std::env::var_os(WORD)
+        && bare(&typed).1.is_some()
+        && let Some(word) = words.get_mut(at)
+    {
+        *word = typed;
+    }
+    words
 }
 
 /// Words as the program would get them.
@@ -181,6 +203,12 @@ mod tests {
             read(&["tubgrove", "history", "Old\\ Mey"], 2),
             whole(&["tubgrove", "history", "Old Mey"], 2, "")
         );
+    }
+
+    #[test]
+    fn the_script_hands_over_the_word_as_it_was_typed() {
+        let script = super::super::script(clap_complete::Shell::Bash).unwrap();
+        assert!(script.contains("TUBGROVE_WORD="), "{script}");
     }
 
     #[test]
