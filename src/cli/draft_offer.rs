@@ -109,13 +109,22 @@ fn in_short(knowledge: &Knowledge, saved: &Sheet) -> String {
     let list: Vec<String> = TELLING
         .into_iter()
         .filter_map(told)
-        .map(|said| lower_first(&said))
+        .map(|said| in_a_sentence(&said))
         .take(3)
         .collect();
     if list.is_empty() {
         "a few answers".to_owned()
     } else {
         list.join(", ")
+    }
+}
+
+/// An answer within a sentence: begun small, unless it speaks of the grower.
+fn in_a_sentence(said: &str) -> String {
+    if said.starts_with("I ") {
+        format!("\"{said}\"")
+    } else {
+        lower_first(said)
     }
 }
 

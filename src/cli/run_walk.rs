@@ -177,10 +177,24 @@ fn answer_all(
     }
     if !resumed {
         asker.tell(&walk.title);
-        asker.tell(&walk.intro);
+        asker.tell(&at_most(&walk.intro, session.progress().1));
     }
     ask_all(knowledge, walk, &mut session, asker.as_mut(), of)?;
     Ok((session.sheet(), session.answers().clone()))
+}
+
+/// The words that open a walk; where the record or a flag answers some of its questions, fewer are announced.
+fn at_most(intro: &str, questions: usize) -> String {
+    let told = intro
+        .strip_prefix("At most ")
+        .and_then(|rest| rest.split_once(" questions"));
+    match told {
+        Some((most, rest)) if most.parse().is_ok_and(|most: usize| most > questions) => {
+            let s = if questions == 1 { "" } else { "s" };
+            format!("At most {questions} question{s}{rest}")
+        }
+        _ => intro.to_owned(),
+    }
 }
 
 /// Tells a stop as soon as an answer makes one, since it may be left for hours; the plan tells the rest.
@@ -358,4 +372,18 @@ pub(super) fn write_page(path: &Path, page: &str, holds: &str) -> Result<(), Fai
             context::why(&e)
         ))
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::at_most;
+
+    #[test]
+    fn as_many_questions_are_announced_as_can_come() {
+        let intro = "At most 6 questions. Stop feeding now.";
+        assert_eq!(at_most(intro, 6), intro);
+        assert_eq!(at_most(intro, 5), "At most 5 questions. Stop feeding now.");
+        assert_eq!(at_most(intro, 1), "At most 1 question. Stop feeding now.");
+        assert_eq!(at_most("Look first.", 3), "Look first.");
+    }
 }
