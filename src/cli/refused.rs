@@ -18,6 +18,12 @@ pub(super) fn sentence(error: &Error, tree: &Command, typed: &[String]) -> Optio
         .as_deref()
         .and_then(|wrong| command.get_arguments().find(|a| a.to_string() == wrong));
     let shown = arg.map_or_else(|| wrong.clone().unwrap_or_default(), name);
+    // What stands by itself has a name only in the help; what was typed says enough.
+    let by_itself = arg.is_some_and(Arg::is_positional);
+    let option = |value: &str| match by_itself {
+        true => value.to_owned(),
+        false => format!("{shown} {value}"),
+    };
     let at = |what: &str| match path.as_str() {
         "" => what.to_owned(),
         path => format!("{path}: {what}"),
@@ -29,11 +35,16 @@ pub(super) fn sentence(error: &Error, tree: &Command, typed: &[String]) -> Optio
             "{shown} needs something behind it{}",
             means(arg, &valid)
         )),
-        ErrorKind::InvalidValue => at(&format!("{shown} {value}: it must be {}", either(&valid))),
+        ErrorKind::InvalidValue => at(&format!(
+            "{}: it must be {}",
+            option(&value),
+            either(&valid)
+        )),
         ErrorKind::ValueValidation => {
             let what = std::error::Error::source(error).map(ToString::to_string);
             at(&format!(
-                "{shown} {value}: {}{}",
+                "{}: {}{}",
+                option(&value),
                 number_words(what.as_deref().unwrap_or("it cannot be read")),
                 means(arg, &[])
             ))
@@ -143,8 +154,18 @@ fn means(arg: Option<&Arg>, valid: &[String]) -> String {
     }
     let help = arg.and_then(Arg::get_help).map(ToString::to_string);
     match help.as_deref().map(|h| h.trim().trim_end_matches('.')) {
-        Some(help) if !help.is_empty() => format!(" ({help})"),
+        Some(help) if !help.is_empty() => format!(" ({})", in_brackets(help)),
         _ => String::new(),
+    }
+}
+
+/// A help in a bracket begins small, unless it begins with a sign such as EC.
+fn in_brackets(help: &str) -> String {
+    let word = help.chars().nth(1).is_some_and(|c| !c.is_uppercase());
+    if word {
+        crate::plan::lower_first(help)
+    } else {
+        help.to_owned()
     }
 }
 
@@ -240,18 +261,22 @@ mod tests {
                 "log reading --ec",
                 ["log reading: --ec needs", "EC of the mix"],
             ),
-            ("log rain abc", ["log rain: MM abc", "such as 12 or 12,5"]),
+            (
+                "log picked dozen",
+                ["log picked: dozen: it must be a whole number", "(how many)"],
+            ),
+            ("log rain abc", ["log rain: abc: ", "such as 12 or 12,5"]),
             (
                 "tree show",
-                ["tree show: what is missing: NAME", "Its name"],
+                ["tree show: what is missing: NAME", "its name"],
             ),
             (
                 "precheck --product A",
-                ["missing: --tree NAME", "A tree of the record"],
+                ["missing: --tree NAME", "a tree of the record"],
             ),
             ("due --json=3", ["--json takes nothing", "take 3 out"]),
             ("shelf add A --price x", ["--price x", "must be a number"]),
-            ("completions foo", ["SHELL foo", "bash"]),
+            ("completions foo", ["completions: foo: it must be", "bash"]),
             (
                 "log flush --tree A --all",
                 ["--tree and --all do not go together", "log flush"],
