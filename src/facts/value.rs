@@ -267,6 +267,11 @@ fn say_number(n: Interval, range: &NumberRange) -> String {
         unit => format!(" {unit}"),
     };
     if n.is_point() {
+        let one = (n.lo() - 1.0).abs() < f64::EPSILON;
+        let unit = match unit.strip_suffix('s') {
+            Some(single) if one => single,
+            _ => &unit,
+        };
         format!("{}{unit}", crate::quantity::show_number(n.lo()))
     } else if n.hi() >= range.max {
         format!("{}{unit} or more", crate::quantity::show_number(n.lo()))
