@@ -36,7 +36,8 @@ mod tests {
 
     #[test]
     fn a_mistyped_command_is_the_one_the_fewest_slips_away() {
-        let tree = Cli::command();
+        let mut tree = Cli::command();
+        tree.build();
         let of = |above: &str, typed: &str| {
             let at = match above {
                 "" => &tree,

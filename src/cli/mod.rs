@@ -46,6 +46,7 @@ mod refused;
 mod round_choice;
 mod round_command;
 mod round_done;
+mod round_draft;
 mod round_looks;
 mod round_walk;
 mod run_walk;
