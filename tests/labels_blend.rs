@@ -186,7 +186,11 @@ fn bad_entries_say_what_where_and_how_to_mend() {
         ),
         (
             vec!["blend"],
-            ["the shelf is empty", "name what stands on it", "blood meal"],
+            [
+                "nothing was named",
+                "the record is not read here",
+                "blood meal",
+            ],
         ),
         (
             vec!["strength", "--can", "5 L"],

@@ -47,7 +47,12 @@ fn the_record_and_the_knowledge_are_offered_by_name() {
     assert_eq!(offered(&["log", "feed", "--tree", "Old"]), ["Old Meyer"]);
     assert_eq!(
         offered(&["precheck", "--set", "mix_moisture="]),
-        ["mix_moisture=dry", "mix_moisture=moist", "mix_moisture=wet"]
+        [
+            "mix_moisture=dry",
+            "mix_moisture=moist",
+            "mix_moisture=wet",
+            "mix_moisture=not_sure"
+        ]
     );
     assert_eq!(offered(&["show", "salt_c"]), ["salt_crust"]);
     assert_eq!(offered(&["knowledge", "draw", "pre"]), ["precheck"]);
@@ -110,10 +115,15 @@ fn bash_is_offered_what_it_can_put_in() {
     );
     assert_eq!(
         bash(&[&record, "precheck", "--set", "mix_moisture", "="], ""),
-        "dry\nmoist\nwet\n"
+        "dry\nmoist\nwet\nnot_sure\n"
     );
     assert_eq!(
         bash(&[&record, "history", "O"], "O"),
         "O\\'Brien\\'s\\ lemon\n"
+    );
+    // Within a quote that is open the name stands as it is.
+    assert_eq!(
+        bash(&[&record, "history", "\\\"O"], "O"),
+        "O'Brien's lemon\n"
     );
 }

@@ -8,7 +8,7 @@ use super::shelf::MOST_MATERIALS;
 pub enum BlendError {
     /// There is nothing on the shelf.
     #[error(
-        "the shelf is empty: name what stands on it, such as tubgrove blend \"blood meal\" \"3-5-6\""
+        "nothing was named to mix. The shelf of the record is not read here: name plain materials, or the three numbers of a bag, such as tubgrove blend \"blood meal\" \"3-5-6\""
     )]
     EmptyShelf,
     /// More materials than one blend can weigh up.

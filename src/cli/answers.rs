@@ -193,6 +193,25 @@ pub(super) fn read_file(
     Ok(())
 }
 
+/// Reads the answers that stand apart in an answers file, of questions that were off the path; what cannot be read is left out.
+pub(super) fn read_off_path(vocabulary: &Vocabulary, text: &str, sheet: &mut Sheet) {
+    let parsed = (!too_deep(text))
+        .then(|| serde_yaml::from_str::<serde_yaml::Value>(text).ok())
+        .flatten();
+    let apart = parsed.as_ref().and_then(|all| all.get("off_path"));
+    for (key, value) in apart
+        .and_then(serde_yaml::Value::as_mapping)
+        .into_iter()
+        .flatten()
+    {
+        if let Some(fact) = key.as_str().and_then(|id| find(vocabulary, id).ok())
+            && let Ok(read) = read_value(vocabulary, fact, value)
+        {
+            sheet.set(fact, read, Origin::File);
+        }
+    }
+}
+
 fn line_of(text: &str, id: &str, problem: &str) -> String {
     let line = text.lines().position(|l| {
         l.trim_start()

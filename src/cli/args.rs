@@ -130,7 +130,7 @@ pub(super) enum Command {
     Precheck(Later<CaseArgs>),
     /// I gave too much: what to do now, and when to feed again.
     Rescue(Later<WalkArgs>),
-    /// Mix what is on the shelf toward a ratio, in whole scoops.
+    /// Mix plain materials and bags toward a ratio, in whole scoops.
     Blend(Later<BlendArgs>),
     /// What a can will contain: nutrients, salt, and whether it is too strong for this tree.
     Strength(Later<StrengthArgs>),
@@ -250,7 +250,7 @@ pub(super) struct DrawArgs {
 /// Options of a blend.
 #[derive(Debug, Clone, Args)]
 pub(super) struct BlendArgs {
-    /// What is on the shelf: a plain material ("blood meal") or a grade ("3-5-6"), with ",density=0.8", ",price=4" (a kg),
+    /// What there is: a plain material ("blood meal") or a grade ("3-5-6"), with ",density=0.8", ",price=4" (a kg),
     /// ",scoops=6" (at most) or ",name=…" behind it. At most 30.
     #[arg(value_name = "MATERIAL")]
     pub(super) materials: Vec<String>,

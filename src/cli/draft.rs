@@ -3,80 +3,144 @@
 
 use super::answers;
 use super::fail::Failure;
-use crate::facts::{Sheet, Vocabulary};
+use crate::facts::{Origin, Sheet, Vocabulary};
 use etcetera::BaseStrategy;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-/// Where the draft of a walk lies; `None` where no home directory is known.
-fn path(walk: &str) -> Option<PathBuf> {
+/// What a draft is of.
+#[derive(Clone, Copy)]
+pub(super) struct Of<'a> {
+    /// The walk.
+    pub(super) walk: &'a str,
+    /// The tree of the record that was named.
+    pub(super) tree: Option<&'a str>,
+    /// The product on the shelf that was named.
+    pub(super) product: Option<&'a str>,
+}
+
+/// How far it was answered.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Far {
+    /// It was left half way.
+    HalfWay,
+    /// To the end, and that was a wait or a stop.
+    ToTheEnd,
+}
+
+/// The line of a draft that was answered to the end.
+const ENDED: &str = "# answered to the end";
+
+/// Where the draft of this name lies; `None` where no home directory is known.
+fn path(name: &str) -> Option<PathBuf> {
     let dirs = etcetera::choose_base_strategy().ok()?;
     let base = dirs.state_dir().unwrap_or_else(|| dirs.data_dir());
     // A home that is no whole path would lay drafts wherever the program is started.
-    base.is_absolute()
-        .then(|| base.join("tubgrove").join(format!("draft-{walk}.yaml")))
+    let name = format!("draft-{name}.yaml");
+    base.is_absolute().then(|| base.join("tubgrove").join(name))
 }
 
-/// Saves the answers given so far; a failure to do so never stops the walk.
-pub(super) fn save(walk: &str, vocabulary: &Vocabulary, on_path: &Sheet, all: &Sheet) -> bool {
-    let Some(path) = path(walk) else {
-        return false;
+/// Keeps the text of a draft; `false` where that failed.
+pub(super) fn keep(name: &str, text: &str) -> bool {
+    let keep = |path: PathBuf| {
+        std::fs::create_dir_all(path.parent()?).ok()?;
+        super::named_file::write(&path, text).ok()
     };
-    let Some(dir) = path.parent() else {
-        return false;
-    };
-    let text = answers::write(vocabulary, on_path, all);
-    std::fs::create_dir_all(dir).is_ok() && super::named_file::write(&path, &text).is_ok()
+    path(name).and_then(keep).is_some()
 }
 
-/// How long a draft is offered: after a day the finger test and the forecast in it are no longer true.
-const FRESH: Duration = Duration::from_secs(24 * 60 * 60);
-
-/// How the first line of a draft begins whose walk was answered to the end; the name of the tree follows, if it had one.
-const ENDED: &str = "# answered to the end: ";
-
-/// What was answered before.
-pub(super) struct Draft {
-    /// The answers.
-    pub(super) answers: Sheet,
-    /// Where the walk was answered to the end: the tree that was named, or nothing.
-    pub(super) ended: Option<String>,
-}
-
-/// The answers of a draft, if there is one that can be read and is not older than a day.
-pub(super) fn find(walk: &str, vocabulary: &Vocabulary) -> Option<Draft> {
-    let path = path(walk)?;
+/// The text of a draft, if there is one and it is not older than a day.
+pub(super) fn kept(name: &str) -> Option<String> {
+    let path = path(name)?;
     let age = std::fs::metadata(&path).ok()?.modified().ok()?.elapsed();
     if age.is_ok_and(|age| age > FRESH) {
         return None;
     }
-    let text = super::context::read_text(&path, 1 << 20).ok()?;
-    let mut sheet = Sheet::new(vocabulary.len());
-    answers::read_file(vocabulary, &text, &path, &mut sheet).ok()?;
-    let first = text.lines().next().unwrap_or_default();
-    sheet.iter().next()?;
-    Some(Draft {
-        answers: sheet,
-        ended: first.strip_prefix(ENDED).map(str::to_owned),
-    })
+    super::context::read_text(&path, 1 << 20).ok()
 }
 
-/// Marks the draft of a walk that was answered to the end, for this tree; a failure to do so costs only the offer.
-pub(super) fn end(walk: &str, tree: Option<&str>) {
-    let keep = |path: PathBuf| {
-        let text = super::context::read_text(&path, 1 << 20).ok()?;
-        let text = format!("{ENDED}{}\n{text}", tree.unwrap_or_default());
-        super::named_file::write(&path, &text).ok()
-    };
-    path(walk).filter(|path| path.exists()).and_then(keep);
-}
-
-/// Takes the draft away.
-pub(super) fn remove(walk: &str) -> Result<(), Failure> {
-    if let Some(path) = path(walk)
+/// Takes a draft away.
+pub(super) fn drop_kept(name: &str) -> Result<(), Failure> {
+    if let Some(path) = path(name)
         && path.exists()
     {
         std::fs::remove_file(path)?;
     }
     Ok(())
+}
+
+impl Of<'_> {
+    /// The line that says for which tree and product it is.
+    fn names(self) -> String {
+        let name = |name: Option<&str>| format!("{:?}", name.unwrap_or_default());
+        format!("# tree {}, product {}", name(self.tree), name(self.product))
+    }
+
+    /// Saves the answers given so far; a failure to do so never stops the walk. What the record and the place say is left
+    /// out: the next time they say it anew.
+    pub(super) fn save(
+        self,
+        vocabulary: &Vocabulary,
+        on_path: &Sheet,
+        all: &Sheet,
+        far: Far,
+    ) -> bool {
+        let mut given = Sheet::new(vocabulary.len());
+        for (fact, entry) in all.iter() {
+            if !matches!(entry.from, Origin::Record | Origin::Site) {
+                given.set(fact, entry.value, entry.from);
+            }
+        }
+        let ended = match far {
+            Far::HalfWay => String::new(),
+            Far::ToTheEnd => format!("{ENDED}\n"),
+        };
+        let answers = answers::write(vocabulary, on_path, &given);
+        keep(self.walk, &format!("{}\n{ended}{answers}", self.names()))
+    }
+
+    /// The draft, if there is one that can be read, is for the same tree and product, and is not older than a day.
+    pub(super) fn find(self, vocabulary: &Vocabulary) -> Option<Draft> {
+        let text = kept(self.walk)?;
+        let said = |line: &str| {
+            text.lines()
+                .take_while(|l| l.starts_with('#'))
+                .any(|l| l == line)
+        };
+        if !said(&self.names()) {
+            return None;
+        }
+        let mut sheet = Sheet::new(vocabulary.len());
+        answers::read_file(vocabulary, &text, Path::new(self.walk), &mut sheet).ok()?;
+        sheet.iter().next()?;
+        let mut aside = Sheet::new(vocabulary.len());
+        answers::read_off_path(vocabulary, &text, &mut aside);
+        Some(Draft {
+            answers: sheet,
+            aside,
+            far: if said(ENDED) {
+                Far::ToTheEnd
+            } else {
+                Far::HalfWay
+            },
+        })
+    }
+
+    /// Takes the draft away.
+    pub(super) fn remove(self) -> Result<(), Failure> {
+        drop_kept(self.walk)
+    }
+}
+
+/// How long a draft is offered: after a day the finger test and the forecast in it are no longer true.
+const FRESH: Duration = Duration::from_secs(24 * 60 * 60);
+
+/// What was answered before.
+pub(super) struct Draft {
+    /// The answers.
+    pub(super) answers: Sheet,
+    /// Answers of questions that the others left no room for, such as the label of a feed that came to no dose.
+    pub(super) aside: Sheet,
+    /// How far it was answered.
+    pub(super) far: Far,
 }

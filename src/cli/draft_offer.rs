@@ -1,28 +1,32 @@
 //! What is done with a draft: it is offered, and taken over as far as it still holds.
 
 use super::ask::Asker;
-use super::draft::{self, Draft};
+use super::draft::{self, Draft, Far};
 use crate::facts::{Origin, Sheet, View};
 use crate::knowledge::Knowledge;
 use crate::plan::lower_first;
 use crate::quantity::Truth;
 use crate::walk::{Next, Session, Walk};
 
-/// The draft of this walk, if it agrees with what is known already and, once answered to the end, is for the same tree.
+/// The draft, if it agrees with what a flag or file says. What the record and the place know goes before it and is no
+/// disagreement: the days since a feed are others tomorrow.
 pub(super) fn fitting(
     knowledge: &Knowledge,
-    walk: &Walk,
+    of: draft::Of<'_>,
     session: &Session<'_>,
-    tree: Option<&str>,
 ) -> Option<Draft> {
     let flags = session.sheet();
+    let given = |from| matches!(from, Origin::Flag | Origin::File);
     let agrees = |saved: &Sheet| {
         let mut all = saved.iter();
-        all.all(|(fact, old)| flags.entry(fact).is_none_or(|new| new.value == old.value))
+        all.all(|(fact, old)| {
+            flags
+                .entry(fact)
+                .is_none_or(|new| !given(new.from) || new.value == old.value)
+        })
     };
-    let same = |name: &String| name == tree.unwrap_or_default();
-    draft::find(&walk.id, &knowledge.vocabulary)
-        .filter(|draft| agrees(&draft.answers) && draft.ended.as_ref().is_none_or(same))
+    of.find(&knowledge.vocabulary)
+        .filter(|draft| agrees(&draft.answers))
 }
 
 /// Whether the draft is wanted; nothing where somebody left.
@@ -40,7 +44,10 @@ pub(super) fn take_over(
     saved: &Draft,
 ) {
     resume(session, &saved.answers);
-    if saved.ended.is_some() {
+    for (fact, entry) in saved.answers.iter().chain(saved.aside.iter()) {
+        session.remember(fact, entry.value);
+    }
+    if saved.far == Far::ToTheEnd {
         ask_again_what_changes(knowledge, walk, session);
     }
 }
@@ -48,7 +55,7 @@ pub(super) fn take_over(
 /// How a draft is offered.
 fn offer(knowledge: &Knowledge, saved: &Draft) -> String {
     let told = in_short(knowledge, &saved.answers);
-    if saved.ended.is_some() {
+    if saved.far == Far::ToTheEnd {
         format!("You answered this within the last day, with {told}. Use these answers?")
     } else {
         format!("You stopped half way the last time, with {told}. Go on from there?")
@@ -56,7 +63,7 @@ fn offer(knowledge: &Knowledge, saved: &Draft) -> String {
 }
 
 fn offered(saved: &Draft) -> [String; 2] {
-    if saved.ended.is_some() {
+    if saved.far == Far::ToTheEnd {
         [
             "No, ask everything".to_owned(),
             "Yes; ask again only what may have changed".to_owned(),
@@ -102,13 +109,22 @@ fn in_short(knowledge: &Knowledge, saved: &Sheet) -> String {
     let list: Vec<String> = TELLING
         .into_iter()
         .filter_map(told)
-        .map(|said| lower_first(&said))
+        .map(|said| in_a_sentence(&said))
         .take(3)
         .collect();
     if list.is_empty() {
         "a few answers".to_owned()
     } else {
         list.join(", ")
+    }
+}
+
+/// An answer within a sentence: begun small, unless it speaks of the grower.
+fn in_a_sentence(said: &str) -> String {
+    if said.starts_with("I ") {
+        format!("\"{said}\"")
+    } else {
+        lower_first(said)
     }
 }
 

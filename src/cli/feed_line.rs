@@ -95,7 +95,7 @@ pub(super) fn grade_of(
             e.to_string()
         } else {
             format!(
-                "no plain material of this name{near}, and no grade: type the three numbers from the bag, such as 24-8-16"
+                "no plain material of this name{near}, and no grade: type the three numbers from the bag, such as 24-8-16; names of the record's shelf are not known here"
             )
         }
     })

@@ -35,10 +35,13 @@ pub(super) fn run(args: &LeafGuideArgs, common: &Common, context: &Context) -> R
             }
         }
         return Err(Failure::Usage(if of_cause.is_empty() {
+            let near = match crate::facts::nearest_of(&wanted, &names) {
+                near if near.is_empty() => ".".to_owned(),
+                near => near,
+            };
             format!(
-                "there is no leaf picture \"{wanted}\"{}; there are {}; without a name the guide shows all",
-                crate::facts::nearest_of(&wanted, &names),
-                names.join("; ")
+                "there is no leaf picture \"{wanted}\"{near} There are {}. Without a name the guide shows all",
+                quoted(&names).join(", ")
             )
         } else {
             format!(
@@ -60,4 +63,16 @@ pub(super) fn run(args: &LeafGuideArgs, common: &Common, context: &Context) -> R
         context.print_text(&shown)?;
     }
     Ok(0)
+}
+
+/// Names as they are typed: what a comma or a blank would cut stands in quotes.
+fn quoted(names: &[&str]) -> Vec<String> {
+    let cut = |name: &str| name.contains([',', ' ']);
+    names
+        .iter()
+        .map(|name| match cut(name) {
+            true => format!("\"{name}\""),
+            false => (*name).to_owned(),
+        })
+        .collect()
 }

@@ -1,6 +1,7 @@
 //! What the parser refused, said as the program says everything: where it stands, what is wrong, how to mend it. The likely
 //! slips have words of their own in `wrong_words`; this is for all the rest.
 
+use super::meant_command::meant;
 use crate::report::style::harmless;
 use clap::error::{ContextKind, ContextValue, Error, ErrorKind};
 use clap::{Arg, Command};
@@ -17,6 +18,12 @@ pub(super) fn sentence(error: &Error, tree: &Command, typed: &[String]) -> Optio
         .as_deref()
         .and_then(|wrong| command.get_arguments().find(|a| a.to_string() == wrong));
     let shown = arg.map_or_else(|| wrong.clone().unwrap_or_default(), name);
+    // What stands by itself has a name only in the help; what was typed says enough.
+    let by_itself = arg.is_some_and(Arg::is_positional);
+    let option = |value: &str| match by_itself {
+        true => value.to_owned(),
+        false => format!("{shown} {value}"),
+    };
     let at = |what: &str| match path.as_str() {
         "" => what.to_owned(),
         path => format!("{path}: {what}"),
@@ -28,11 +35,16 @@ pub(super) fn sentence(error: &Error, tree: &Command, typed: &[String]) -> Optio
             "{shown} needs something behind it{}",
             means(arg, &valid)
         )),
-        ErrorKind::InvalidValue => at(&format!("{shown} {value}: it must be {}", either(&valid))),
+        ErrorKind::InvalidValue => at(&format!(
+            "{}: it must be {}",
+            option(&value),
+            either(&valid)
+        )),
         ErrorKind::ValueValidation => {
             let what = std::error::Error::source(error).map(ToString::to_string);
             at(&format!(
-                "{shown} {value}: {}{}",
+                "{}: {}{}",
+                option(&value),
                 number_words(what.as_deref().unwrap_or("it cannot be read")),
                 means(arg, &[])
             ))
@@ -48,7 +60,7 @@ pub(super) fn sentence(error: &Error, tree: &Command, typed: &[String]) -> Optio
         }
         ErrorKind::InvalidSubcommand => {
             let wrong = first(error, ContextKind::InvalidSubcommand).unwrap_or_default();
-            at(&no_such_command(&wrong, tree, command, error))
+            at(&no_such_command(&wrong, tree, command))
         }
         ErrorKind::MissingRequiredArgument => {
             let missing: Vec<String> = all(error, ContextKind::InvalidArg)
@@ -83,10 +95,13 @@ pub(super) fn sentence(error: &Error, tree: &Command, typed: &[String]) -> Optio
     })
 }
 
-/// The commands that were named, and the last of them.
+/// The commands that were named, and the last of them. `help log frost` names `log`.
 fn named<'c>(tree: &'c Command, typed: &[String]) -> (String, &'c Command) {
     let (mut path, mut at) = (Vec::new(), tree);
-    for word in typed {
+    for (place, word) in typed.iter().enumerate() {
+        if place == 0 && word == "help" {
+            continue;
+        }
         if let Some(below) = at.find_subcommand(word) {
             path.push(below.get_name());
             at = below;
@@ -95,23 +110,26 @@ fn named<'c>(tree: &'c Command, typed: &[String]) -> (String, &'c Command) {
     (path.join(" "), at)
 }
 
-fn no_such_command(wrong: &str, tree: &Command, here: &Command, error: &Error) -> String {
+fn no_such_command(wrong: &str, tree: &Command, here: &Command) -> String {
     let said = match wrong.trim() {
         "" => "an empty word is no command".to_owned(),
         _ => format!("there is no command {}", shorten(wrong)),
     };
-    let near = first(error, ContextKind::SuggestedSubcommand);
     let below = tree
         .get_subcommands()
-        .find(|c| c.get_subcommands().any(|b| b.get_name() == wrong));
-    if let Some(near) = near {
-        return format!("{said}; did you mean {near}?");
-    }
+        .find(|c| c.get_name() != "help" && c.get_subcommands().any(|b| b.get_name() == wrong));
     if let Some(above) = below {
         return format!(
             "{said}; did you mean tubgrove {} {wrong}?",
             above.get_name()
         );
+    }
+    let shown = here.get_subcommands().filter(|c| !c.is_hide_set());
+    if let Some(near) = meant(wrong, shown.map(Command::get_name)) {
+        return format!("{said}; did you mean {near}?");
+    }
+    if here.get_subcommands().next().is_none() {
+        return format!("{said} behind it");
     }
     let list: Vec<String> = here
         .get_subcommands()
@@ -136,8 +154,18 @@ fn means(arg: Option<&Arg>, valid: &[String]) -> String {
     }
     let help = arg.and_then(Arg::get_help).map(ToString::to_string);
     match help.as_deref().map(|h| h.trim().trim_end_matches('.')) {
-        Some(help) if !help.is_empty() => format!(" ({help})"),
+        Some(help) if !help.is_empty() => format!(" ({})", in_brackets(help)),
         _ => String::new(),
+    }
+}
+
+/// A help in a bracket begins small, unless it begins with a sign such as EC.
+fn in_brackets(help: &str) -> String {
+    let word = help.chars().nth(1).is_some_and(|c| !c.is_uppercase());
+    if word {
+        crate::plan::lower_first(help)
+    } else {
+        help.to_owned()
     }
 }
 
@@ -213,6 +241,13 @@ mod tests {
                 "log fed",
                 ["log: there is no command fed", "did you mean feed?"],
             ),
+            (
+                "rescu",
+                ["there is no command rescu", "did you mean rescue?"],
+            ),
+            ("help rescu", ["no command rescu", "did you mean rescue?"]),
+            ("help log flsh", ["log: there is no", "did you mean flush?"]),
+            ("help due x", ["due: there is no command x", "behind it"]),
             ("fooo", ["there is no command fooo", "precheck"]),
             (
                 "draw",
@@ -226,18 +261,22 @@ mod tests {
                 "log reading --ec",
                 ["log reading: --ec needs", "EC of the mix"],
             ),
-            ("log rain abc", ["log rain: MM abc", "such as 12 or 12,5"]),
+            (
+                "log picked dozen",
+                ["log picked: dozen: it must be a whole number", "(how many)"],
+            ),
+            ("log rain abc", ["log rain: abc: ", "such as 12 or 12,5"]),
             (
                 "tree show",
-                ["tree show: what is missing: NAME", "Its name"],
+                ["tree show: what is missing: NAME", "its name"],
             ),
             (
                 "precheck --product A",
-                ["missing: --tree NAME", "A tree of the record"],
+                ["missing: --tree NAME", "a tree of the record"],
             ),
             ("due --json=3", ["--json takes nothing", "take 3 out"]),
             ("shelf add A --price x", ["--price x", "must be a number"]),
-            ("completions foo", ["SHELL foo", "bash"]),
+            ("completions foo", ["completions: foo: it must be", "bash"]),
             (
                 "log flush --tree A --all",
                 ["--tree and --all do not go together", "log flush"],

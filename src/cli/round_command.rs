@@ -82,7 +82,7 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
         (seen, sheets)
     } else if let Some(asker) = asker.as_deref_mut() {
         let day = !common.rest_not_sure;
-        round_walk::ask(&knowledge, &names, day, asker, &|seen| {
+        round_walk::ask(&knowledge, &names, (day, context.can_ask), asker, &|seen| {
             apply(fresh.clone(), seen, Origin::Asked)
         })?
     } else {

@@ -82,7 +82,20 @@ pub(super) struct Walked {
 }
 
 impl Walked {
-    /// Asks one look after the other, from the first that is open.
+    /// Goes on from what was ticked before.
+    pub(super) fn resumed(got: Vec<Ticked>) -> Self {
+        Self {
+            before: got.iter().cloned().enumerate().collect(),
+            got,
+        }
+    }
+
+    /// What was ticked so far.
+    pub(super) fn so_far(&self) -> &[Ticked] {
+        &self.got
+    }
+
+    /// Asks one look after the other, from the first that is open; `keep` is given all of them after each.
     ///
     /// # Errors
     /// Somebody left, or nobody answers any more.
@@ -91,6 +104,7 @@ impl Walked {
         knowledge: &Knowledge,
         names: &[String],
         asker: &mut dyn Asker,
+        keep: &dyn Fn(&[Ticked]),
     ) -> Result<Seen, Failure> {
         while self.got.len() < knowledge.round.looks.len() {
             match self.look(self.got.len(), knowledge, names, asker) {
@@ -100,6 +114,7 @@ impl Walked {
                         asker.tell(&what);
                         self.got.pop();
                     }
+                    keep(&self.got);
                 }
                 Err(Reply::Back) => {
                     if !self.back()

@@ -3,6 +3,7 @@
 use super::args::{Common, Units, WalkArgs};
 use super::ask::{Asker, Prompt, Reply, Reviewed, Then, said};
 use super::context::{self, Context};
+use super::draft::Far;
 use super::fail::Failure;
 use super::named_file::write as write_file;
 use super::opening::open_walk;
@@ -72,7 +73,12 @@ pub(super) fn run(
     }
     prefer_spoons(&knowledge, common.units.map(Units::spoons), &mut known);
 
-    let (sheet, all) = answer_all(&advisor, walk, known, args.tree.as_deref(), common, context)?;
+    let of = draft::Of {
+        walk: &walk.id,
+        tree: args.tree.as_deref(),
+        product: args.product.as_deref(),
+    };
+    let (sheet, all) = answer_all(&advisor, walk, known, of, common, context)?;
     context.look_again();
     // The page in the terminal shows workings on request alone.
     let workings = common.working || common.json || args.html.is_some() || kept.is_some();
@@ -131,10 +137,9 @@ pub(super) fn run(
         .iter()
         .any(|(_, e)| e.from == Origin::Asked && e.value.is_known());
     if context.can_ask && waits && asked && OFFERED_AGAIN.contains(&walk.purpose) {
-        draft::save(&walk.id, &knowledge.vocabulary, &sheet, &all);
-        draft::end(&walk.id, args.tree.as_deref());
+        of.save(&knowledge.vocabulary, &sheet, &all, Far::ToTheEnd);
     } else if context.can_ask {
-        draft::remove(&walk.id)?;
+        of.remove()?;
     }
     Ok(if walk.purpose == Purpose::Check && !as_planned {
         4
@@ -148,7 +153,7 @@ fn answer_all(
     advisor: &Advisor<'_>,
     walk: &Walk,
     known: Sheet,
-    tree: Option<&str>,
+    of: draft::Of<'_>,
     common: &Common,
     context: &Context,
 ) -> Result<(Sheet, Sheet), Failure> {
@@ -167,9 +172,10 @@ fn answer_all(
         return Err(Failure::Missing(missing(knowledge, &session)));
     }
     let mut asker = entry_questions::asker(context);
-    let interactive = context.can_ask;
+    // Only somebody who is asked in a terminal leaves half way and comes again.
+    let of = Some(of).filter(|_| context.can_ask);
     let mut resumed = false;
-    if interactive && let Some(saved) = draft_offer::fitting(knowledge, walk, &session, tree) {
+    if let Some(saved) = of.and_then(|of| draft_offer::fitting(knowledge, of, &session)) {
         resumed = match draft_offer::taken(knowledge, &saved, asker.as_mut()) {
             Some(taken) => taken,
             None => return Err(Failure::Interrupted("Left. Your answers are kept.".into())),
@@ -180,10 +186,24 @@ fn answer_all(
     }
     if !resumed {
         asker.tell(&walk.title);
-        asker.tell(&walk.intro);
+        asker.tell(&at_most(&walk.intro, session.progress().1));
     }
-    ask_all(knowledge, walk, &mut session, asker.as_mut(), interactive)?;
+    ask_all(knowledge, walk, &mut session, asker.as_mut(), of)?;
     Ok((session.sheet(), session.answers().clone()))
+}
+
+/// The words that open a walk; where the record or a flag answers some of its questions, fewer are announced.
+fn at_most(intro: &str, questions: usize) -> String {
+    let told = intro
+        .strip_prefix("At most ")
+        .and_then(|rest| rest.split_once(" questions"));
+    match told {
+        Some((most, rest)) if most.parse().is_ok_and(|most: usize| most > questions) => {
+            let s = if questions == 1 { "" } else { "s" };
+            format!("At most {questions} question{s}{rest}")
+        }
+        _ => intro.to_owned(),
+    }
 }
 
 /// Tells a stop as soon as an answer makes one, since it may be left for hours; the plan tells the rest.
@@ -207,7 +227,7 @@ pub(super) fn ask_all(
     walk: &Walk,
     session: &mut Session<'_>,
     asker: &mut dyn Asker,
-    interactive: bool,
+    draft: Option<draft::Of<'_>>,
 ) -> Result<(), Failure> {
     // Whether a draft lies on the disk; nothing is saved before something was answered.
     let mut kept = false;
@@ -248,12 +268,12 @@ pub(super) fn ask_all(
                             reopen_label(knowledge, walk, session, step);
                         }
                         changing = None;
-                        if interactive {
-                            kept = draft::save(
-                                &walk.id,
+                        if let Some(draft) = draft {
+                            kept = draft.save(
                                 &knowledge.vocabulary,
                                 &session.sheet(),
                                 session.answers(),
+                                Far::HalfWay,
                             );
                         }
                     }
@@ -361,4 +381,18 @@ pub(super) fn write_page(path: &Path, page: &str, holds: &str) -> Result<(), Fai
             context::why(&e)
         ))
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::at_most;
+
+    #[test]
+    fn as_many_questions_are_announced_as_can_come() {
+        let intro = "At most 6 questions. Stop feeding now.";
+        assert_eq!(at_most(intro, 6), intro);
+        assert_eq!(at_most(intro, 5), "At most 5 questions. Stop feeding now.");
+        assert_eq!(at_most(intro, 1), "At most 1 question. Stop feeding now.");
+        assert_eq!(at_most("Look first.", 3), "Look first.");
+    }
 }

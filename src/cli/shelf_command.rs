@@ -8,7 +8,9 @@ use super::record_args::{ProductArgs, ShelfCommand};
 use super::record_file::{begin, fact_text, open, past_day, stamp};
 use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
-use crate::quantity::{Interval, LabelLine, Measure, SpoonSystem, parse_volume, show_grams};
+use crate::quantity::{
+    Interval, LabelLine, Measure, SpoonSystem, parse_volume, short_figures, show_grams,
+};
 use crate::record::{About, Event, Kind, List, Product, Word, add, add_event, rename, retire, say};
 use crate::report::style::Tone;
 
@@ -87,7 +89,7 @@ fn product_lines(product: &Product, context: &Context) -> String {
 fn about(product: &Product) -> Vec<String> {
     let mut about: Vec<String> = ["product_kind", "product_grade", "label_rate"]
         .into_iter()
-        .filter_map(|f| product.word(f).map(|v| v.replace('_', " ")))
+        .filter_map(|f| product.word(f).map(|v| short_figures(&v.replace('_', " "))))
         .collect();
     if let Some(days) = product.word("label_interval_days") {
         let unit = if days.chars().all(|c| c.is_ascii_digit()) {

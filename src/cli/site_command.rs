@@ -131,6 +131,9 @@ pub(super) fn run(args: &SiteArgs, common: &Common, context: &Context) -> Result
     show(common, context)
 }
 
+/// What is said of a place of which nothing was entered.
+const NOTHING_KNOWN: &str = "Nothing is known of the place yet. Tell on which half of the earth it lies and its climate: tubgrove site --hemisphere HALF --climate NAME, with north or south for HALF; tubgrove site --climate alone lists the names.";
+
 fn show(common: &Common, context: &Context) -> Result<u8, Failure> {
     let record = open(common)?;
     let style = context.style();
@@ -140,9 +143,8 @@ fn show(common: &Common, context: &Context) -> Result<u8, Failure> {
     }
     let mut out = String::new();
     if latest.is_empty() {
-        out.push_str(
-            "Nothing is known of the place yet: tubgrove site --hemisphere south --climate\n",
-        );
+        out.push_str(&style.wrap(NOTHING_KNOWN, "", "  "));
+        out.push('\n');
     }
     for (what, value) in latest {
         out.push_str(&style.wrap(&line(&what, &value), "", "  "));

@@ -233,7 +233,7 @@ fn change(
     let today = context::today(common)?;
     let mut record = open(common)?;
     let tree = record.find(List::Tree, name)?;
-    let given = given(args, &knowledge)?;
+    let mut given = given(args, &knowledge)?;
     let (words, events) = others(args, tree.id, today)?;
     if given.is_empty() && words.is_empty() && events.is_empty() && renamed.is_none() {
         return Err(Failure::Usage(
@@ -243,6 +243,16 @@ fn change(
     }
     let garden = record.garden(today)?;
     let before = garden.trees.iter().find(|s| s.tree.id == tree.id);
+    // What is known so already is no change, and the record needs no second word of it.
+    given.retain(|(fact, _, _, text)| before.and_then(|s| s.word(fact)) != Some(text.as_str()));
+    if given.is_empty() && words.is_empty() && events.is_empty() && renamed.is_none() {
+        let line = format!(
+            "Nothing changed for {}: the record says all of that already.",
+            tree.name
+        );
+        context.print(&format!("{}\n", context.style().wrap(&line, "", "  ")))?;
+        return Ok(0);
+    }
     let mut changes: Vec<String> = given
         .iter()
         .map(|(fact, _, _, text)| {

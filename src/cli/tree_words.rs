@@ -2,6 +2,7 @@
 
 use crate::facts::{FactId, Value};
 use crate::knowledge::Knowledge;
+use crate::quantity::short_figures;
 use crate::record::Story;
 
 /// The kind of citrus that the name of a tree holds: "terrace kumquat", "Meyer lemon by the door".
@@ -25,7 +26,7 @@ pub(super) fn worth(knowledge: &Knowledge, fact: &str, text: &str) -> String {
     });
     match read {
         Some((fact, value @ Value::Number(_))) => value.say(fact),
-        _ => text.replace('_', " "),
+        _ => short_figures(&text.replace('_', " ")),
     }
 }
 

@@ -34,10 +34,24 @@ pub fn answers_file(knowledge: &Knowledge, text: &str) -> Result<Sheet, String> 
 /// or was given up before the end of the walk, and everything that was shown.
 #[must_use]
 pub fn plain_walk(advisor: &Advisor<'_>, walk: &Walk, typed: &[u8]) -> (Option<Sheet>, Vec<u8>) {
+    plain_walk_with(
+        advisor,
+        walk,
+        Sheet::new(advisor.knowledge.vocabulary.len()),
+        typed,
+    )
+}
+
+/// The same with answers that are known beforehand.
+pub(super) fn plain_walk_with(
+    advisor: &Advisor<'_>,
+    walk: &Walk,
+    known: Sheet,
+    typed: &[u8],
+) -> (Option<Sheet>, Vec<u8>) {
     let opens = |sheet: &Sheet, gate| advisor.opens(sheet, gate);
     let complete = |sheet: &mut Sheet| advisor.complete(sheet);
     let knowledge = advisor.knowledge;
-    let known = Sheet::new(knowledge.vocabulary.len());
     let mut session = Session::new(knowledge, walk, known, &opens, &complete);
     let mut shown = Vec::new();
     let style = Style {
@@ -47,6 +61,6 @@ pub fn plain_walk(advisor: &Advisor<'_>, walk: &Walk, typed: &[u8]) -> (Option<S
         ascii: false,
     };
     let mut asker = Plain::new(typed, &mut shown, style);
-    let went = ask_all(knowledge, walk, &mut session, &mut asker, false);
+    let went = ask_all(knowledge, walk, &mut session, &mut asker, None);
     (went.is_ok().then(|| session.sheet()), shown)
 }

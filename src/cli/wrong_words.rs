@@ -22,7 +22,7 @@ const COMMANDS: [&str; 13] = [
 ];
 
 /// Under which command (with the word behind it, or "" for any) which words mean what.
-const MEANT: [(&str, &str, &[&str], &str); 26] = [
+const MEANT: [(&str, &str, &[&str], &str); 27] = [
     (
         "tree",
         "",
@@ -134,6 +134,12 @@ const MEANT: [(&str, &str, &[&str], &str); 26] = [
     (
         "log",
         "",
+        &["frost", "frosted", "froze", "frozen", "freeze", "chill"],
+        "harm by cold is entered with tubgrove log cold --tree NAME; once the tree grows again, with tubgrove log cold recovering --tree NAME",
+    ),
+    (
+        "log",
+        "",
         &["water", "watered", "rinse"],
         "the usual watering is not entered. Plain water poured through to wash salt out is tubgrove log flush --tree NAME \"40 L\"",
     ),
@@ -236,4 +242,27 @@ pub(super) fn sentence(error: &Error, typed: &[String]) -> Option<String> {
     Some(format!(
         "{shown} stands by itself and means nothing here. Several words of one name or amount go into quotes, such as \"Terrace kumquat\" or \"10 L\"{tree}"
     ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::args::Cli;
+    use super::sentence;
+    use clap::Parser;
+
+    #[test]
+    fn another_word_for_what_is_logged_leads_to_it() {
+        for (line, says) in [
+            ("log frost --tree A", "tubgrove log cold --tree NAME"),
+            ("log frozen", "tubgrove log cold recovering"),
+            ("log fertilizer", "tubgrove log feed"),
+            ("log watered", "tubgrove log flush"),
+        ] {
+            let typed: Vec<String> = line.split(' ').map(str::to_owned).collect();
+            let words = std::iter::once("tubgrove".to_owned()).chain(typed.clone());
+            let error = Cli::try_parse_from(words).unwrap_err();
+            let said = sentence(&error, &typed).unwrap_or_default();
+            assert!(said.contains(says), "{line}: {said}");
+        }
+    }
 }

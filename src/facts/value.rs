@@ -39,9 +39,49 @@ pub struct ValueError {
 }
 
 /// Words that mean "not sure" wherever an answer is typed.
-const NOT_SURE: [&str; 5] = ["not_sure", "not sure", "unsure", "don't know", "dont know"];
+const NOT_SURE: [&str; 12] = [
+    "not_sure",
+    "not sure",
+    "unsure",
+    "don't know",
+    "dont know",
+    "do not know",
+    "no idea",
+    "cannot tell",
+    "cannot_tell",
+    "can't tell",
+    "cant tell",
+    "can not tell",
+];
 
 impl Value {
+    /// Whether a text says, in whatever words, that the answer is not known.
+    #[must_use]
+    pub fn says_not_sure(text: &str) -> bool {
+        Self::before_not_sure(text).is_some_and(str::is_empty)
+    }
+
+    /// What stands before words at the end of a text that say that the rest is not known.
+    #[must_use]
+    pub fn before_not_sure(text: &str) -> Option<&str> {
+        let text = text.trim();
+        let lower = text.to_lowercase().replace('\u{2019}', "'");
+        NOT_SURE.iter().find_map(|words| {
+            let before = lower.strip_suffix(words)?;
+            let apart = |c: char| c.is_whitespace() || matches!(c, ',' | ';');
+            let before = text.get(..before.len())?;
+            (before.is_empty() || before.ends_with(apart)).then_some(())?;
+            let before = before.trim_end_matches(apart);
+            let myself = ["i", "i am", "i'm", "im"];
+            Some(
+                match myself.iter().any(|who| before.eq_ignore_ascii_case(who)) {
+                    true => "",
+                    false => before,
+                },
+            )
+        })
+    }
+
     /// Whether it is a definite answer.
     #[must_use]
     pub fn is_known(self) -> bool {
@@ -69,7 +109,7 @@ impl Value {
             return Err(wrong("the answer holds control characters".into()));
         }
         let lower = text.to_lowercase();
-        if NOT_SURE.contains(&lower.as_str()) {
+        if Self::says_not_sure(&lower) {
             return Ok(Self::NotSure);
         }
         match &fact.kind {
@@ -116,10 +156,7 @@ impl Value {
         let (mut yes, mut cannot_tell, mut looked_none) = (0_u64, false, false);
         for item in items {
             let lower = item.to_lowercase();
-            if NOT_SURE.contains(&lower.as_str())
-                || lower == "cannot_tell"
-                || lower == "cannot tell"
-            {
+            if Self::says_not_sure(&lower) {
                 cannot_tell = true;
             } else if lower == "none" {
                 looked_none = true;
@@ -230,6 +267,11 @@ fn say_number(n: Interval, range: &NumberRange) -> String {
         unit => format!(" {unit}"),
     };
     if n.is_point() {
+        let one = (n.lo() - 1.0).abs() < f64::EPSILON;
+        let unit = match unit.strip_suffix('s') {
+            Some(single) if one => single,
+            _ => &unit,
+        };
         format!("{}{unit}", crate::quantity::show_number(n.lo()))
     } else if n.hi() >= range.max {
         format!("{}{unit} or more", crate::quantity::show_number(n.lo()))

@@ -49,6 +49,19 @@ impl Advisor<'_> {
             .fold(wait, f64::max)
     }
 
+    /// Why it takes so long: what was harmed, or who decides.
+    fn what_heals(&self, d: &Decision) -> &'static str {
+        let given = self.knowledge.vocabulary.get(self.ids.overdose_feed);
+        let given = given.chosen(d.sheet.value(self.ids.overdose_feed));
+        if self.ahead(d).is_some_and(|f| f.notifiable) {
+            "The authority decides what is done with the tree."
+        } else if given.is_some_and(|choice| choice.id == "sprayed") {
+            "Burnt leaves stay as they are; new ones show whether it is over."
+        } else {
+            "Harmed roots need time."
+        }
+    }
+
     /// The days to the first one after the cold season, where a feed given after `days` would meet it: a slow feed of so many days
     /// of work, or a dissolved one in the time without nitrogen.
     fn put_off(&self, sheet: &Sheet, days: f64, works: Option<f64>) -> Option<f64> {
@@ -252,7 +265,7 @@ impl Advisor<'_> {
                 } else {
                     "Look again; feed at half at the earliest, if it grows".to_owned()
                 },
-                "Harmed roots need time.".to_owned(),
+                self.what_heals(d).to_owned(),
             )
         } else {
             let (days, id) = self

@@ -4,7 +4,7 @@ use super::advisor::{Advisor, Decision};
 use super::text::{Amounts, later, whole_days};
 use super::{CautionKind, FORMAT, KnowledgeStamp, Plan, PlanAdvice, PlanCaution, PlanNote};
 use crate::dose::{Situation, working};
-use crate::facts::{Findings, Sheet, Standing, Text, View};
+use crate::facts::{Findings, Role, Sheet, Standing, Text, View};
 use crate::knowledge::{AdvicePart, Feeding, Gate, Level};
 use crate::quantity::Truth;
 use crate::safety::{Fired, Reason, Verdict};
@@ -151,9 +151,15 @@ impl Advisor<'_> {
         }
     }
 
+    /// Whether a rule is about a can that is not poured: it goes by what was worked out for that can. What stands on the shelf,
+    /// such as a feed that also kills weeds, is a matter whether anything is poured today or not.
     fn is_about_pouring(&self, caution: usize, level: Level) -> bool {
-        let gate = self.knowledge.cautions.get(caution).map(|c| c.gate);
-        level == Level::Care && gate == Some(Gate::Dose)
+        let vocabulary = &self.knowledge.vocabulary;
+        level == Level::Care
+            && self.knowledge.cautions.get(caution).is_some_and(|rule| {
+                let worked = |fact| vocabulary.get(fact).role == Role::Worked;
+                rule.gate == Gate::Dose && rule.when.any_fact(worked)
+            })
     }
 
     /// Whether a rule judges the can or the amount that the grower had in mind.

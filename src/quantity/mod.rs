@@ -21,6 +21,7 @@ mod label;
 mod length;
 mod number;
 mod planned;
+mod rounded;
 mod scan;
 pub mod show;
 pub mod spoons;
@@ -40,6 +41,7 @@ pub use label::{LabelLine, LabelRate, Per};
 pub use length::{LengthUnit, parse_length};
 pub use number::{LARGEST, parse_number};
 pub use planned::PlannedAmount;
+pub use rounded::short_figures;
 pub use show::{
     floor_sig, round_sig, show_grams, show_grams_down, show_litres, show_litres_down, show_number,
 };

@@ -155,7 +155,35 @@ pub fn parse_volume(
     if is_measured(&text) {
         return pot_measures(&text, typed);
     }
+    if is_width(&text) {
+        return Err(QuantityError::new(
+            typed,
+            "a length alone does not tell what a pot holds",
+            format!("Type its litres, or {MEASURES}"),
+        ));
+    }
     liquid(&text, typed, default_unit)
+}
+
+/// How the three measures of a pot are typed.
+const MEASURES: &str = "width at the top x width at the bottom x height, such as 30 x 25 x 28 cm";
+
+/// Whether the text is one length, such as `10 inches` or `24 cm wide`.
+fn is_width(text: &str) -> bool {
+    const SIDES: [&str; 11] = [
+        "",
+        "wide",
+        "across",
+        "high",
+        "tall",
+        "deep",
+        "long",
+        "round",
+        "diameter",
+        "in diameter",
+        "width",
+    ];
+    take_centimetres(text, text, None).is_ok_and(|(_, rest)| SIDES.contains(&rest))
 }
 
 /// Litres from a tidied number and unit, without classes and measures.
@@ -231,13 +259,7 @@ fn nursery_class(class: &str, typed: &str) -> Result<Interval, QuantityError> {
 }
 
 fn pot_measures(text: &str, typed: &str) -> Result<Interval, QuantityError> {
-    let explain = |problem: &str| {
-        QuantityError::new(
-            typed,
-            problem,
-            "Type width at the top x width at the bottom x height, such as 30 x 25 x 28 cm",
-        )
-    };
+    let explain = |problem: &str| QuantityError::new(typed, problem, format!("Type {MEASURES}"));
     let parts: Vec<&str> = text.split('x').map(str::trim).collect();
     let [top, bottom, height] = parts.as_slice() else {
         return Err(explain("a pot needs three measures"));
@@ -254,7 +276,8 @@ fn pot_measures(text: &str, typed: &str) -> Result<Interval, QuantityError> {
         } else {
             part.to_owned()
         };
-        let (length, rest) = take_centimetres(&part, typed, None)?;
+        let (length, rest) = take_centimetres(&part, typed, None)
+            .map_err(|_| explain("one of the measures cannot be read"))?;
         match length.exact() {
             Some(cm) if cm > LONGEST_SIDE_CM => Err(explain("no pot is this large")),
             Some(cm) if cm > 0.0 && rest.is_empty() => Ok(cm),
@@ -276,6 +299,27 @@ mod tests {
 
     fn close(a: f64, b: f64, tolerance: f64) {
         assert!((a - b).abs() <= tolerance, "{a} {b}");
+    }
+
+    /// Growers know the width of a pot before its litres: what else to type must stand in the refusal.
+    #[test]
+    fn a_width_is_refused_with_the_three_measures() {
+        for width in [
+            "10 inches",
+            "24 cm",
+            "24 cm wide",
+            "10\"",
+            "24 cm pot",
+            "1 m across",
+            "30 x 25 x 28 zz",
+            "30 x 28 cm",
+        ] {
+            let error = parse_volume(width, Some(VolumeUnit::Litre))
+                .unwrap_err()
+                .to_string();
+            assert!(error.contains("30 x 25 x 28 cm"), "{error}");
+            assert!(!error.contains("20 L"), "{error}");
+        }
     }
 
     // US gallon 231 in³ and imperial gallon 4.54609 L: UCUM `ucum-essence.xml`.

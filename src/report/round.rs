@@ -11,11 +11,22 @@ use std::fmt::Write;
 pub const RESERVOIR_LAST: &str =
     "Self-watering pots come last; first see that no old feed stands in the tank.";
 
+/// What stands above the cans, in whose order they are mixed and poured.
+#[must_use]
+pub fn in_order(round: &Round) -> &'static str {
+    if round.cans.iter().any(|can| can.reservoir) {
+        "What to mix, weak before strong, self-watering pots last"
+    } else {
+        "What to mix, weak before strong"
+    }
+}
+
 /// The day in one line.
 #[must_use]
 pub fn headline(round: &Round) -> String {
     let of = round.trees;
     match round.fed {
+        0 if of == 1 => format!("{}: the tree cannot be fed.", round.today),
         0 => format!("{}: none of {of} trees can be fed.", round.today),
         n if n == of && n == 1 => format!("{}: the tree can be fed.", round.today),
         n if n == of => format!("{}: all {of} trees can be fed.", round.today),
@@ -168,7 +179,7 @@ pub fn text(round: &Round, style: Style, us: bool) -> String {
         page.under_heading("A tree that shows a sign: tubgrove diagnose --tree NAME.");
     }
     if !round.cans.is_empty() {
-        page.heading("What to mix, weak before strong");
+        page.heading(in_order(round));
         for (at, can) in round.cans.iter().enumerate() {
             page.numbered(
                 at.saturating_add(1),

@@ -224,6 +224,15 @@ impl<'k> Session<'k> {
         }
     }
 
+    /// Remembers an answer from earlier whose question is not answered yet: the question opens with it, to be kept or changed,
+    /// and nothing sees it before.
+    pub fn remember(&mut self, fact: FactId, value: Value) {
+        let asked = self.asked_here.get(fact.index()) == Some(&true);
+        if asked && !self.answers.answered(fact) {
+            self.answers.set(fact, value, Origin::Asked);
+        }
+    }
+
     /// Goes back one question; its answer stays. `false` at the first question.
     pub fn back(&mut self) -> bool {
         self.confirmed.pop().is_some()

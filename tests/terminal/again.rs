@@ -1,8 +1,9 @@
 //! The review, and coming back: every row of the review opens its question, figures stand there as a hand can use them, and
 //! after a wait the answers of the day are offered.
 
-use super::keys::{CTRL_C, DOWN, ENTER, ESC};
+use super::keys::{CTRL_C, DOWN, ENTER, ESC, UP};
 use super::kumquat::{FEED, LABEL, PLACE, TODAY, TREE, walk_to_the_look};
+use super::rounds::enter;
 use super::scratch::Scratch;
 use super::window::{Terminal, one_line};
 
@@ -61,6 +62,90 @@ fn after_a_wait_the_answers_of_the_day_are_offered() {
     // After a dose nothing is offered, and neither are the answers for another tree.
     let mut terminal = Terminal::start(&scratch, (80, 40), &line, &[]);
     terminal.prompt("Question 1 of at most 8");
+    terminal.send(CTRL_C);
+    assert_eq!(terminal.end(), 130);
+}
+
+/// What the record says of the tree is no other answer than the one that was ticked, though it moves from day to day.
+#[test]
+fn answers_for_a_tree_of_the_record_are_kept_too() {
+    let scratch = Scratch::new("draft-tree");
+    for tree in ["Yuzu", "Calamondin"] {
+        let about = "--citrus yuzu --stage bearing --pot plastic --volume 20L --height 120cm --place outdoors --repotted 2025-01-01";
+        let words: Vec<&str> = ["tree", "add", tree]
+            .into_iter()
+            .chain(about.split(' '))
+            .collect();
+        enter(&scratch, &words);
+    }
+    let line =
+        |tree| format!("\"$TUBGROVE\" precheck --record garden.db --today {TODAY} --tree {tree}");
+    let mut terminal = Terminal::start(&scratch, (80, 40), &line("Yuzu"), &[]);
+    terminal.prompt("Push a finger 5 cm");
+    terminal.send(&format!("{DOWN}{ENTER}"));
+    terminal.prompt("What do you see?");
+    terminal.send(&format!("none {ENTER}"));
+    terminal.prompt("happened lately");
+    terminal.send(&format!("none {ENTER}"));
+    terminal.prompt("Question 4");
+    terminal.send(CTRL_C);
+    terminal.text("Your answers are kept");
+    assert_eq!(terminal.end(), 130);
+
+    let mut terminal = Terminal::start(&scratch, (80, 40), &line("Calamondin"), &[]);
+    terminal.prompt("Push a finger 5 cm");
+    assert!(!terminal.screen().contains("half way"), "that was the Yuzu");
+    terminal.send(CTRL_C);
+    assert_eq!(terminal.end(), 130);
+
+    let mut terminal = Terminal::start(&scratch, (80, 40), &line("Yuzu"), &[]);
+    terminal.prompt("You stopped half way");
+    terminal.send(&format!("{DOWN}{ENTER}"));
+    terminal.prompt("Question 4");
+    terminal.send(CTRL_C);
+    assert_eq!(terminal.end(), 130);
+}
+
+/// A change in the review that comes to a wait leaves no room for the feed that was named; it is not asked for anew.
+#[test]
+fn what_was_answered_behind_a_wait_stands_there_the_next_time() {
+    let scratch = Scratch::new("behind-wait");
+    let line = format!("\"$TUBGROVE\" precheck --today {TODAY}");
+    let mut terminal = Terminal::start(&scratch, (80, 40), &line, &[]);
+    to_the_feed(&mut terminal, 1);
+    terminal.prompt("Which feed?");
+    terminal.send(&format!("{FEED}{ENTER}"));
+    terminal.prompt("What does the label allow");
+    terminal.send(&format!("{LABEL}{ENTER}"));
+    terminal.prompt("How much do you mean to give");
+    terminal.send(&format!("not sure{ENTER}"));
+    terminal.prompt("Your answers.");
+    terminal.send(&format!("finger{ENTER}"));
+    terminal.prompt("Push a finger 5 cm");
+    terminal.send(&format!("{UP}{ENTER}"));
+    terminal.prompt("Your answers.");
+    terminal.send(ENTER);
+    assert_eq!(terminal.end(), 4, "a dry pot waits:\n{}", terminal.screen());
+
+    let mut terminal = Terminal::start(&scratch, (80, 40), &line, &[]);
+    terminal.prompt("You answered this within the last day");
+    terminal.send(&format!("{DOWN}{ENTER}"));
+    terminal.prompt("Push a finger 5 cm");
+    terminal.send(&format!("{DOWN}{ENTER}"));
+    terminal.prompt("What do you see?");
+    terminal.send(ENTER);
+    terminal.prompt("happened lately");
+    terminal.send(ENTER);
+    for (asked, before) in [
+        ("Which feed?", "Before: Powder or crystals that dissolve"),
+        ("What does the label allow", "Before: 1.25 mL"),
+    ] {
+        terminal.prompt(asked);
+        let since = one_line(&terminal.since());
+        assert!(since.contains(before), "{before}: {since}");
+        terminal.send(ENTER);
+    }
+    terminal.prompt("How much do you mean to give");
     terminal.send(CTRL_C);
     assert_eq!(terminal.end(), 130);
 }

@@ -89,6 +89,35 @@ fn letters_narrow_a_tick_list_and_tick_nothing() {
     assert_eq!(terminal.end(), 130);
 }
 
+/// "not" leaves the row with "nothing" alone, and the space behind it ticks that: who is not sure must not certify a healthy tree.
+#[test]
+fn not_sure_typed_into_a_tick_list_is_not_sure() {
+    for (width, typed) in [(80, "not sure"), (40, "not sure "), (80, "don't know")] {
+        let scratch = Scratch::new("not-sure");
+        let line = "\"$TUBGROVE\" diagnose";
+        let mut terminal = Terminal::start(&scratch, (width, 24), line, &[]);
+        terminal.prompt("What do you see?");
+        terminal.send(&format!("{typed}{ENTER}"));
+        terminal.prompt("Ticked now: I cannot tell the rest.");
+        terminal.send(ENTER);
+        terminal.prompt("Question 2 of at most");
+        let since = terminal.since();
+        assert!(!since.contains("nothing wrong"), "{typed}: {since}");
+        terminal.send(CTRL_C);
+        assert_eq!(terminal.end(), 130);
+    }
+    // A phrase whose words are no rows ticks nothing either.
+    let scratch = Scratch::new("phrase");
+    let line = "\"$TUBGROVE\" diagnose";
+    let mut terminal = Terminal::start(&scratch, (80, 40), line, &[]);
+    terminal.prompt("What do you see?");
+    terminal.send(&format!("not much{ENTER}"));
+    terminal.prompt("\"not much\", which narrows the list and ticks nothing");
+    assert!(!terminal.screen().contains("[x]"), "{}", terminal.screen());
+    terminal.send(CTRL_C);
+    assert_eq!(terminal.end(), 130);
+}
+
 #[test]
 fn a_figure_typed_into_a_list_is_the_answer() {
     let scratch = Scratch::new("figure");
@@ -99,7 +128,12 @@ fn a_figure_typed_into_a_list_is_the_answer() {
     terminal.send(&format!("3 dyas{ENTER}"));
     // What was typed stands there to be mended, and the example is one of days.
     terminal.prompt("Not understood");
-    assert!(terminal.since().contains("3 days"), "{}", terminal.since());
+    assert!(terminal.since().contains("14 days"), "{}", terminal.since());
+    assert!(
+        !terminal.since().contains("such as"),
+        "{}",
+        terminal.since()
+    );
     assert!(!terminal.since().contains("15 g"), "{}", terminal.since());
     terminal.send(ENTER);
     terminal.prompt("Not understood");
@@ -148,9 +182,10 @@ fn a_long_name_of_a_question_keeps_its_first_words() {
     let line = "\"$TUBGROVE\" precheck --answers";
     let answers = answers_without(&scratch, "kumquat-terrace.yaml", &["air_temperature"]);
     let mut terminal = Terminal::start(&scratch, (40, 24), &format!("{line} '{answers}'"), &[]);
-    terminal.prompt("how warm has it been");
-    terminal.send(ENTER);
+    // It is all that is open of its line, and asked for by itself.
     terminal.prompt("How warm has it been over");
+    terminal.send(ENTER);
+    terminal.prompt("Below 13");
     terminal.shows("? Temperature, day and night…");
     terminal.send(CTRL_C);
     assert_eq!(terminal.end(), 130);

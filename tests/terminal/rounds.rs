@@ -1,13 +1,14 @@
 //! A feeding day at the keys: a product without a label is named as such, and one key too many ends nothing.
 
-use super::keys::{ENTER, ESC};
+use super::keys::{CTRL_C, DOWN, ENTER, ESC};
 use super::scratch::Scratch;
 use super::window::{PROGRAM, Terminal, one_line};
 use std::process::Command;
 
 const TODAY: &str = "2026-11-25";
 
-fn enter(scratch: &Scratch, words: &[&str]) {
+/// Enters something in the record of a test.
+pub(crate) fn enter(scratch: &Scratch, words: &[&str]) {
     let record = scratch.0.join("garden.db");
     let done = Command::new(PROGRAM)
         .args(words)
@@ -17,6 +18,60 @@ fn enter(scratch: &Scratch, words: &[&str]) {
         .output()
         .unwrap();
     assert!(done.status.success(), "{words:?}: {done:?}");
+}
+
+/// Three trees with a hundred keys behind them: Ctrl-C at the third look must not cost the first two.
+#[test]
+fn a_feeding_day_that_was_left_is_gone_on_with() {
+    let scratch = Scratch::new("round-draft");
+    for tree in ["Yuzu", "Calamondin"] {
+        let about = "--citrus yuzu --stage bearing --pot plastic --volume 20L --height 120cm --place outdoors";
+        let words: Vec<&str> = ["tree", "add", tree]
+            .into_iter()
+            .chain(about.split(' '))
+            .collect();
+        enter(&scratch, &words);
+    }
+    let powder = "--kind soluble --grade 24-8-16";
+    let words: Vec<&str> = ["shelf", "add", "Powder"]
+        .into_iter()
+        .chain(powder.split(' '))
+        .collect();
+    enter(&scratch, &words);
+    let line = |trees: &str| {
+        format!("\"$TUBGROVE\" round --product Powder --record garden.db --today {TODAY} {trees}")
+    };
+    let mut terminal = Terminal::start(&scratch, (80, 40), &line(""), &[]);
+    terminal.prompt("Look 1 of 5");
+    terminal.send(&format!("yuzu {ENTER}"));
+    terminal.prompt("Look 2 of 5");
+    terminal.send(&format!("none {ENTER}"));
+    terminal.prompt("Look 3 of 5");
+    terminal.send(CTRL_C);
+    terminal.text("What you saw is kept");
+    assert_eq!(terminal.end(), 130);
+
+    // Other trees are another round.
+    let mut terminal = Terminal::start(&scratch, (80, 40), &line("--tree Yuzu"), &[]);
+    terminal.prompt("Look 1 of 5");
+    terminal.send(CTRL_C);
+    assert_eq!(terminal.end(), 130);
+
+    let mut terminal = Terminal::start(&scratch, (80, 40), &line(""), &[]);
+    terminal.prompt("after 2 of 5 looks along the pots");
+    terminal.send(&format!("{DOWN}{ENTER}"));
+    terminal.prompt("Look 3 of 5");
+    terminal.send(ESC);
+    terminal.prompt("Look 2 of 5");
+    terminal.send(ESC);
+    terminal.prompt("Look 1 of 5");
+    assert!(
+        terminal.screen().contains("[x] Yuzu"),
+        "{}",
+        terminal.screen()
+    );
+    terminal.send(CTRL_C);
+    assert_eq!(terminal.end(), 130);
 }
 
 #[test]

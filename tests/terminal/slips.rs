@@ -3,7 +3,7 @@
 use super::keys::{CTRL_C, DOWN, ENTER, ESC, RIGHT, UP};
 use super::kumquat::{TREE, walk_to_the_look};
 use super::scratch::Scratch;
-use super::window::Terminal;
+use super::window::{Terminal, one_line};
 
 #[test]
 fn a_careless_key_certifies_nothing() {
@@ -34,6 +34,37 @@ fn a_careless_key_certifies_nothing() {
     terminal.prompt("Question 4 of at most 8");
     terminal.send(CTRL_C);
     assert_eq!(terminal.end(), 130);
+}
+
+/// Ctrl-U clears a line, as it does everywhere else; it is no letter of the answer, and neither are its neighbours.
+#[test]
+fn a_line_is_cleared_and_mended_by_the_usual_keys() {
+    for width in [80, 40] {
+        let scratch = Scratch::new("ctrl-u");
+        let mut terminal = Terminal::start(&scratch, (width, 24), "\"$TUBGROVE\" precheck", &[]);
+        terminal.prompt("Question 1 of at most 8");
+        terminal.send("10 inches\x15");
+        terminal.shows("? Tree and pot:");
+        assert!(
+            !terminal.screen().contains("inches"),
+            "{}",
+            terminal.screen()
+        );
+        terminal.send("\x15\x0b\x10zzz\x17");
+        // Home and a word before what is typed, then over the end of the row.
+        terminal.send("kumquat, terracotta, 20 L, 120 cm\x01bearing ");
+        terminal.shows("bearing kumquat");
+        terminal.send(ENTER);
+        terminal.prompt("Question 2 of at most 8");
+        let screen = one_line(&terminal.screen());
+        assert!(screen.contains("Taken: Bearing"), "{screen}");
+        for gone in ["inches", "zzz", "Not understood"] {
+            assert!(!screen.contains(gone), "{screen}");
+        }
+        assert!(!terminal.overran(), "{}", terminal.screen());
+        terminal.send(CTRL_C);
+        assert_eq!(terminal.end(), 130);
+    }
 }
 
 #[test]

@@ -1,6 +1,8 @@
 //! Several facts typed in one line: "bearing kumquat, terracotta, 20 L, 120 cm".
 
-use super::line_words::{FILLERS, from_words, is_of_the_pot, is_unitless, is_wide};
+use super::line_words::{
+    FILLERS, from_words, is_height, is_of_another, is_of_the_pot, is_unitless, is_wide, says_tall,
+};
 use crate::facts::{FactId, Kind, Value, Vocabulary};
 use crate::knowledge::Knowledge;
 
@@ -26,10 +28,14 @@ pub(super) fn read(
     // Widths of pots, which may be a height for all one can tell.
     let mut widths: Vec<String> = Vec::new();
     let figures = text.chars().any(|c| c.is_ascii_digit());
+    // The last word of the piece before.
+    let mut behind_comma = "";
     for piece in text.split([',', ';']).flat_map(|p| rejoin_comma(text, p)) {
         let words: Vec<&str> = piece.split_whitespace().collect();
         let mut at = 0;
         let mut last_strange = None;
+        let after_pot = is_wide(behind_comma);
+        behind_comma = words.last().copied().unwrap_or_default();
         // Where the last phrase that was taken ends, and what it settled, if it is a number without a unit.
         let mut unitless: Option<(usize, Vec<(FactId, Value)>)> = None;
         while at < words.len() {
@@ -63,8 +69,26 @@ pub(super) fn read(
                 at = end.saturating_add(usize::from(next.is_some()));
                 continue;
             }
+            // "Terracotta pot, 20 cm": of the pot or of the tree, nobody can tell; with its litres said, the pot is done with.
+            let litres = read
+                .iter()
+                .any(|(f, _)| vocabulary.get(*f).id == "pot_volume");
+            if let Some((end, _)) = hit.as_ref().filter(|(end, found)| {
+                let alone = at == 0 && *end == words.len();
+                after_pot
+                    && alone
+                    && !litres
+                    && is_height(vocabulary, found)
+                    && !says_tall(&phrase(*end))
+            }) {
+                strange.push(format!("{} pot", phrase(*end)));
+                at = *end;
+                continue;
+            }
             let hit = hit.filter(|(end, found)| {
-                !(after_strange && is_doubtful(vocabulary, found, &phrase(*end)))
+                let doubtful = after_strange && is_doubtful(vocabulary, found, &phrase(*end));
+                let filler = FILLERS.contains(&phrase(*end).to_lowercase().as_str());
+                !doubtful && !(filler && is_of_another(vocabulary, found, before, behind(*end)))
             });
             match hit {
                 Some((end, found)) => {
@@ -132,6 +156,8 @@ fn is_doubtful(vocabulary: &Vocabulary, found: &[(FactId, Value)], phrase: &str)
     found
         .iter()
         .any(|(f, _)| number(*f) && is_unitless(phrase) || vocabulary.get(*f).id == "citrus_type")
+        // "3 years old" is no large old tree.
+        || FILLERS.contains(&phrase.to_lowercase().as_str())
 }
 
 /// A comma between digits is a decimal comma, not a joint: such a text is read as one piece.
@@ -170,9 +196,8 @@ fn take(
     let dashed = phrase.replace(':', "-");
     let phrase = if colons { dashed.as_str() } else { phrase };
     let lower = phrase.to_lowercase();
-    if lower.chars().all(|c| c.is_alphabetic()) && FILLERS.contains(&lower.as_str()) {
-        return None;
-    }
+    // A filler may be the name of a choice all the same, as "beads" are; it is no number and no material.
+    let filler = FILLERS.contains(&lower.as_str());
     let left: Vec<FactId> = open
         .iter()
         .copied()
@@ -209,6 +234,9 @@ fn take(
             _ => continue,
         };
         let number = matches!(fact.kind, Kind::Number(_));
+        if filler && (!matches!(fact.kind, Kind::Choice(_)) || fact.id == "material") {
+            continue;
+        }
         if number && !whole && !phrase.chars().any(|c| c.is_ascii_digit()) && !from_words(phrase) {
             // "A big wooden tub, 60 L": a band's word inside a phrase only describes; the figure decides.
             continue;
@@ -290,6 +318,7 @@ mod tests {
         ];
         let place = ["place", "air_temperature", "season"];
         let label = ["label_rate", "label_interval_days"];
+        let feed = ["material", "product_kind", "product_grade"];
         for (facts, text, wanted) in [
             (&tree[..], "kumkwat 12 inch pot", ""),
             (&tree, "two wheelbarrows", ""),
@@ -322,6 +351,38 @@ mod tests {
                 &tree,
                 "kumquat 20 L 20 cm 30 cm",
                 "citrus_type=kumquat pot_volume=20 tree_height=20",
+            ),
+            (&tree, "terracotta pot, 20 cm", "pot_kind=terracotta"),
+            (
+                &tree,
+                "kumquat in a 20 L pot, 120 cm",
+                "citrus_type=kumquat pot_volume=20 tree_height=120",
+            ),
+            (
+                &tree,
+                "old kumquat",
+                "tree_stage=large_old citrus_type=kumquat",
+            ),
+            (
+                &tree,
+                "kumquat, old",
+                "citrus_type=kumquat tree_stage=large_old",
+            ),
+            (
+                &tree,
+                "kumquat, old plastic pot",
+                "citrus_type=kumquat pot_kind=plastic",
+            ),
+            (&tree, "3 year old kumquat", "citrus_type=kumquat"),
+            (
+                &feed,
+                "beads 18-6-12",
+                "product_kind=coated product_grade=18-6-12",
+            ),
+            (
+                &feed,
+                "coated beads 18-6-12",
+                "product_kind=coated product_grade=18-6-12",
             ),
             (&place, "12,5 l", ""),
             (&place, "1", ""),

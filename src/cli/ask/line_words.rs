@@ -91,6 +91,44 @@ pub(super) fn is_of_the_pot(
         && (after_pot || near.by_ref().take_while(|w| !ends(w)).any(|w| is_wide(&w)))
 }
 
+/// Whether it settles the height of the tree.
+pub(super) fn is_height(vocabulary: &Vocabulary, found: &[(FactId, Value)]) -> bool {
+    found
+        .iter()
+        .any(|(f, _)| vocabulary.get(*f).id == "tree_height")
+}
+
+/// Whether a length says by itself that it goes upwards.
+pub(super) fn says_tall(phrase: &str) -> bool {
+    let lower = phrase.to_lowercase();
+    ["tall", "high", "height"]
+        .iter()
+        .any(|word| lower.contains(word))
+}
+
+/// "Old" is the age of a tree only where it stands beside one; an old pot is no old tree.
+pub(super) fn is_of_another(
+    vocabulary: &Vocabulary,
+    found: &[(FactId, Value)],
+    before: &[&str],
+    behind: &[&str],
+) -> bool {
+    let age = found
+        .iter()
+        .any(|(f, _)| vocabulary.get(*f).id == "tree_stage");
+    let kind = vocabulary.find("citrus_type").map(|f| vocabulary.get(f));
+    let tree = |word: &str| {
+        let lower = word.to_lowercase();
+        lower == "tree"
+            || kind.is_some_and(|kind| Value::read(kind, &lower).is_ok_and(Value::is_known))
+    };
+    let beside_tree = match behind {
+        [] => !before.iter().any(|word| is_wide(word)),
+        [next, ..] => behind.iter().take(2).any(|word| tree(word)) && !is_wide(next),
+    };
+    age && !beside_tree
+}
+
 /// A word that makes a length beside it one of the pot.
 pub(super) fn is_wide(word: &str) -> bool {
     matches!(

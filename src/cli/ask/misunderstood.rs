@@ -2,9 +2,9 @@
 
 use super::Prompt;
 use super::typed::taken;
-use crate::facts::{FactId, Kind, NumberRange, Value, nearest};
+use crate::facts::{FactId, Kind, NumberRange, Origin, Value, nearest};
 use crate::plan::lower_first;
-use crate::quantity::{LabelRate, parse_in_unit};
+use crate::quantity::{LabelRate, parse_in_unit, short_figures};
 
 /// Says what was taken, what was not and why, and how to go on.
 pub(super) fn complaint(
@@ -39,6 +39,50 @@ pub(super) fn complaint(
         " Type {what} like the example, or press Enter to be asked one thing at a time."
     ));
     said
+}
+
+/// What is said where something typed differs from what the record or a flag has settled.
+pub(super) fn settled_otherwise(
+    prompt: &Prompt<'_>,
+    read: &[(FactId, Value)],
+    fact: FactId,
+    typed: Value,
+) -> String {
+    let known = prompt.known.entry(fact);
+    let fact = prompt.knowledge.vocabulary.get(fact);
+    let (who, mend) = match known.map(|entry| entry.from) {
+        Some(Origin::Record) => (
+            "the record says",
+            "If it has changed, leave and tell the record first, with tubgrove log or tubgrove tree change",
+        ),
+        Some(Origin::Site) => ("the place on record says", "tubgrove site changes it"),
+        Some(Origin::Flag) => ("the flag says", "Leave the flag out to answer it here"),
+        Some(Origin::File) => (
+            "the answers file says",
+            "Take it out there to answer it here",
+        ),
+        _ => ("you said before", "Go back to change it"),
+    };
+    // A choice is known by its first words.
+    let brief = |value: Value| {
+        let said = value.say(fact);
+        let first = match fact.kind {
+            Kind::Choice(_) => said.split([':', ',']).next().unwrap_or_default(),
+            _ => &said,
+        };
+        lower_first(&short_figures(first))
+    };
+    let known = known.map(|entry| brief(entry.value)).unwrap_or_default();
+    let go_on = if prompt.open_parts(read, true).is_empty() {
+        "Just Enter goes on with what is known."
+    } else {
+        "Type the rest like the example, or press Enter to be asked one thing at a time."
+    };
+    format!(
+        "{}: {who} {known}, so {} is not taken. {mend}. {go_on}",
+        fact.short,
+        brief(typed)
+    )
 }
 
 /// The choice of an open part that is spelled most like a phrase.
@@ -113,6 +157,10 @@ fn reason(prompt: &Prompt<'_>, parts: &[FactId], phrase: &str) -> Option<String>
                     error.problem.trim_end_matches('.')
                 ));
             }
+            // "2 tsp per bucket": it is the rate, only not yet how much water.
+            Kind::Rate if phrase.contains(" per ") || phrase.contains(" a ") => {
+                return Some(format!("{}: {}", fact.short, error.problem));
+            }
             Kind::Grade
                 if phrase.contains('-')
                     && phrase
@@ -137,12 +185,7 @@ fn reason(prompt: &Prompt<'_>, parts: &[FactId], phrase: &str) -> Option<String>
         }
     }
     examples.truncate(2);
-    (bare && !examples.is_empty()).then(|| {
-        format!(
-            "{phrase} of what? Type its unit too, such as {}.",
-            examples.join(" or ")
-        )
-    })
+    (bare && !examples.is_empty()).then(|| super::of_what(phrase, &examples))
 }
 
 /// Whether a figure within the range would have been read with this unit: then it is the figure that is wrong.
@@ -158,7 +201,8 @@ fn fits_unit(phrase: &str, range: &NumberRange) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use crate::cli::trial::plain_walk;
+    use crate::cli::trial::{plain_walk, plain_walk_with};
+    use crate::facts::{Origin, Sheet, Value};
     use crate::knowledge::{Files, load};
     use crate::plan::Advisor;
     use jiff::civil::date;
@@ -174,6 +218,8 @@ mod tests {
     }
 
     const TO_PLACE: &str = "bearing kumquat, terracotta, 20 L, 120 cm\n2\nnone\nnone\n";
+
+    const TO_LABEL: &str = "outdoors, 22 C, summer\nsoluble 24-8-16\n";
 
     #[test]
     fn what_was_not_understood_is_told_in_words_of_the_question() {
@@ -197,6 +243,16 @@ mod tests {
             ),
             (&format!("{TO_PLACE}72\n"), "such as 22 C.", "120 cm."),
             (
+                "terracotta pot, 20 cm\n",
+                "20 cm pot: the width alone",
+                "tree 20 cm",
+            ),
+            (
+                &format!("{TO_PLACE}{TO_LABEL}2 tsp per bucket\n"),
+                "a bucket has no fixed size. Measure once",
+                "Not understood",
+            ),
+            (
                 &format!("{TO_PLACE}outdoors, 22 C, summer\n1 tsp per litre, monthly\n"),
                 "1 tsp per litre: that is how much; it is asked for later",
                 "lime",
@@ -207,6 +263,87 @@ mod tests {
             let told = told.rsplit_once("Just Enter asks").map_or("", |(_, t)| t);
             assert!(told.contains(says), "{lines}: {told}");
             assert!(!told.contains(never), "{lines}: {told}");
+        }
+    }
+
+    /// What precheck shows where flags answer some of its questions, in one line, from the question about the place on.
+    fn told_of_the_place(known: &[(&str, &str)], line: &str) -> String {
+        let knowledge = load(&Files::shipped(), &[]).unwrap();
+        let advisor = Advisor::new(&knowledge, date(2026, 11, 25)).unwrap();
+        let walk = knowledge.walk("precheck").unwrap();
+        let mut sheet = Sheet::new(knowledge.vocabulary.len());
+        for (id, value) in known {
+            let fact = knowledge.vocabulary.find(id).unwrap();
+            let value = Value::read(knowledge.vocabulary.get(fact), value).unwrap();
+            sheet.set(fact, value, Origin::Flag);
+        }
+        let (_, shown) = plain_walk_with(&advisor, walk, sheet, line.as_bytes());
+        let shown = String::from_utf8(shown).unwrap();
+        let shown = shown.split_whitespace().collect::<Vec<_>>().join(" ");
+        shown.split_once("Question 5").unwrap().1.to_owned()
+    }
+
+    #[test]
+    fn a_line_that_is_settled_in_part_asks_for_the_rest_and_knows_the_words_of_all() {
+        let at = |line: &str| format!("{TO_PLACE}{line}\n");
+        let settled = [("place", "outdoors")];
+        for (known, line, says, never) in [
+            (
+                &settled[..],
+                "",
+                &[
+                    "In one line: temperature, day and night together; season. For example: 22 C, summer.",
+                ][..],
+                &["Where does it stand", "outdoors"][..],
+            ),
+            (
+                &settled,
+                "outdoors, 22 C, summer",
+                &["Question 6"],
+                &["Not understood"],
+            ),
+            (
+                &settled,
+                "indoors, 22 C, summer",
+                &[
+                    "Where it stands: the flag says outdoors, so indoors is not taken.",
+                    "Just Enter goes on",
+                ],
+                &["Not understood", "Question 6"],
+            ),
+            (
+                &settled,
+                "indoors, summer",
+                &["so indoors is not taken", "Type the rest like the example"],
+                &["Not understood"],
+            ),
+            (
+                &[("place", "outdoors"), ("season", "summer")],
+                "22 C",
+                &[
+                    "How warm has it been over the last two weeks",
+                    "For example: 22 C.",
+                    "Question 6",
+                ],
+                &["which season"],
+            ),
+            (
+                &[],
+                "",
+                &[
+                    "Where does it stand",
+                    "For example: outdoors, 22 C, summer.",
+                ],
+                &["In one line"],
+            ),
+        ] {
+            let told = told_of_the_place(known, &at(line));
+            for says in says {
+                assert!(told.contains(says), "{line}: {told}");
+            }
+            for never in never {
+                assert!(!told.contains(never), "{line}: {told}");
+            }
         }
     }
 

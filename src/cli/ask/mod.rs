@@ -1,11 +1,14 @@
 //! Askers: one question put to a person, in a rich terminal or one plain line at a time.
 
+mod edit;
+mod field;
 mod line;
 mod line_words;
 mod misunderstood;
 mod narrow;
 mod plain;
 mod plain_ticks;
+mod prompt;
 mod rich;
 mod rows;
 mod screen;
@@ -13,122 +16,14 @@ mod ticks;
 mod typed;
 
 pub(super) use plain::Plain;
+pub(super) use prompt::Prompt;
 pub(super) use screen::Rich;
 
 use crate::facts::{Fact, FactId, Form, Kind, Question, Row, Sheet, Value, View};
 use crate::knowledge::Knowledge;
 use crate::plan::lower_first;
-use crate::quantity::Truth;
-use crate::report::leaf;
+use crate::quantity::{Truth, short_figures};
 use crate::report::style::harmless;
-
-/// A question as it is put.
-pub(super) struct Prompt<'a> {
-    /// The knowledge.
-    pub(super) knowledge: &'a Knowledge,
-    /// The question.
-    pub(super) question: &'a Question,
-    /// "Question 3 of at most 9", or that an answer is being changed.
-    pub(super) heading: String,
-    /// A short lesson told before it.
-    pub(super) lesson: Option<&'a str>,
-    /// The answers on the path: parts that are known already are not asked for.
-    pub(super) known: &'a Sheet,
-    /// Every answer ever given, for opening with the old one.
-    pub(super) old: &'a Sheet,
-}
-
-impl Prompt<'_> {
-    /// The old answer in words, if there is one.
-    pub(super) fn before(&self) -> Option<String> {
-        self.kept()
-            .is_some()
-            .then(|| said(self.knowledge, self.old, self.question))
-    }
-
-    /// How a line question is introduced: by its example, or, with an answer before, by how to change or keep that.
-    pub(super) fn line_hint(&self, example: &str) -> String {
-        if self.kept().is_some() {
-            "Type only what changes, such as one part; just Enter keeps it.".into()
-        } else {
-            format!("For example: {example}. Just Enter asks for one thing at a time.")
-        }
-    }
-
-    /// The old answer, complete enough to be kept as it is.
-    pub(super) fn kept(&self) -> Option<Vec<(FactId, Value)>> {
-        // What a flag or a file says is no answer of this question, and stays what it is.
-        let open = self
-            .question
-            .facts()
-            .into_iter()
-            .filter(|f| !self.known.answered(*f));
-        let (wanted, values): (Vec<FactId>, Vec<Option<(FactId, Value)>>) = open
-            .map(|f| (f, self.old.entry(f).map(|e| (f, e.value))))
-            .unzip();
-        let values: Vec<(FactId, Value)> = values.into_iter().flatten().collect();
-        let complete = match &self.question.form {
-            Form::Line { .. } => self.open_parts(&values, true).is_empty(),
-            _ => values.len() == wanted.len(),
-        };
-        (complete && !values.is_empty()).then_some(values)
-    }
-
-    /// Completes a typed line: an optional part that was left out this time no longer keeps its old answer.
-    pub(super) fn completed(&self, mut read: Vec<(FactId, Value)>) -> Vec<(FactId, Value)> {
-        for fact in self.open_parts(&read, false) {
-            if self.old.answered(fact) {
-                read.push((fact, Value::NotSure));
-            }
-        }
-        read
-    }
-
-    /// Why it is asked and how to find out.
-    pub(super) fn why(&self) -> Vec<String> {
-        let mut lines = vec![self.question.why.to_string()];
-        if !self.question.find_out.is_empty() {
-            lines.push(self.question.find_out.to_string());
-        }
-        if let Form::Line { parts, .. } = &self.question.form {
-            for part in parts {
-                let fact = self.knowledge.vocabulary.get(part.fact);
-                lines.push(format!("{}: {} {}", fact.short, fact.why, fact.find_out));
-            }
-        }
-        lines
-    }
-
-    /// The drawing that goes with it, set for this width, and the drawing in words.
-    pub(super) fn picture(&self, width: usize) -> Option<(String, String)> {
-        let Form::Single(fact) = &self.question.form else {
-            return None;
-        };
-        leaf::question_picture(self.knowledge, *fact, width)
-    }
-
-    /// Parts of a line question that are still to be asked for, given what was read so far.
-    pub(super) fn open_parts(&self, read: &[(FactId, Value)], required: bool) -> Vec<FactId> {
-        let Form::Line { parts, .. } = &self.question.form else {
-            return Vec::new();
-        };
-        let mut sheet = self.known.clone();
-        for (fact, value) in read {
-            sheet.set(*fact, *value, crate::facts::Origin::Asked);
-        }
-        parts
-            .iter()
-            .filter(|p| !required || !p.optional)
-            .filter(|p| {
-                p.when
-                    .as_ref()
-                    .is_none_or(|w| w.test(View::of(&sheet)) != Truth::No)
-            })
-            .map(|p| p.fact)
-            .filter(|f| !self.known.answered(*f) && !read.iter().any(|(r, _)| r == f))
-            .collect()
-    }
-}
 
 /// Whether a fact is answered with yes or no.
 fn is_yes_or_no(fact: &Fact) -> bool {
@@ -186,7 +81,7 @@ pub(super) fn said(knowledge: &Knowledge, sheet: &Sheet, question: &Question) ->
             let fact = knowledge.vocabulary.get(f);
             let value = sheet.entry(f)?.value;
             if value.is_known() {
-                let said = typed::short_figures(&harmless(&value.say(fact)));
+                let said = short_figures(&harmless(&value.say(fact)));
                 let said = said.replace(LOOKED_THROUGH, "none of these");
                 // A bare "Yes", or a second figure in litres, does not tell what it is of.
                 let bare = is_yes_or_no(fact) && all.len() > 1;
@@ -326,13 +221,42 @@ fn misread(fact: &Fact, problem: &str) -> String {
     let Kind::Number(range) = &fact.kind else {
         return not_understood(problem);
     };
-    let example = example_of(&range.unit);
-    let (said, _) = problem.split_once(", such as").unwrap_or((problem, ""));
-    if said.len() == problem.len() && said.contains("out of range") {
+    let (said, shown) = problem.split_once(", such as ").unwrap_or((problem, ""));
+    let reads = |text: &str| Value::read(fact, text.trim_matches(['.', ' '])).is_ok();
+    // "Type it as 14 days, 2 weeks ...": it shows already what can be typed.
+    let listed = said
+        .rsplit_once(" as ")
+        .is_some_and(|(_, list)| list.split(',').any(reads));
+    let fits = listed || reads(shown);
+    if fits || (shown.is_empty() && said.contains("out of range")) {
         return not_understood(problem);
     }
     not_understood(&format!(
-        "{}, such as {example}",
-        said.trim_end_matches(['.', ' '])
+        "{}, such as {}",
+        said.trim_end_matches(['.', ' ']),
+        example_of(&range.unit)
     ))
+}
+
+/// Units beside which others are in use, so that a bare figure may be meant in one of those.
+const AMBIGUOUS: [&str; 2] = ["L", "cm"];
+
+/// Reads what was typed for one fact; what it says otherwise is for the grower.
+fn read_typed(fact: &Fact, text: &str) -> Result<Value, String> {
+    let figure = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | ' ' | '/');
+    let bare = text.chars().all(figure) && text.contains(|c: char| c.is_ascii_digit());
+    match &fact.kind {
+        Kind::Number(range) if bare && AMBIGUOUS.contains(&range.unit.as_str()) => {
+            Err(of_what(text.trim(), &[example_of(&range.unit)]))
+        }
+        _ => Value::read(fact, text).map_err(|error| misread(fact, &error.problem)),
+    }
+}
+
+/// What is said of a figure without its unit.
+fn of_what(figure: &str, examples: &[&str]) -> String {
+    format!(
+        "{figure} of what? Type its unit too, such as {}.",
+        examples.join(" or ")
+    )
 }

@@ -2,6 +2,7 @@
 //! where nothing is left the list says so and how to widen it again. No key is swallowed without a word.
 
 use super::rows::fits;
+use crate::facts::Value;
 use std::cell::RefCell;
 
 /// The row that alone stays where nothing fits.
@@ -14,6 +15,16 @@ pub(super) struct Narrowing {
     rows: Vec<String>,
     /// Every text that the rows were narrowed to, the last one as it stands; empty where it was taken back.
     typed: RefCell<Vec<String>>,
+}
+
+/// Several words typed into a list that are no names of rows, one by one.
+pub(super) struct Phrase {
+    /// The words.
+    pub(super) said: String,
+    /// Places of the rows that a Space between them may have ticked; nobody chose these.
+    pub(super) places: Vec<usize>,
+    /// It says that the answer is not known.
+    pub(super) not_sure: bool,
 }
 
 impl Narrowing {
@@ -50,11 +61,38 @@ impl Narrowing {
     /// The texts behind which a key ticked: it empties the line at once, where Backspace takes letter by letter.
     fn ticked_behind(&self) -> Vec<String> {
         let all = self.typed.borrow();
-        let pairs = all.iter().zip(all.iter().skip(1));
+        let before = std::iter::once("").chain(all.iter().map(String::as_str));
+        let pairs = all.iter().zip(all.iter().skip(1)).zip(before);
         pairs
-            .filter(|(typed, after)| after.is_empty() && !typed.trim().is_empty())
-            .map(|(typed, _)| typed.trim().to_owned())
+            .filter(|((typed, after), before)| {
+                let taken_back = before.len() > typed.len() && before.starts_with(typed.as_str());
+                after.is_empty() && !typed.trim().is_empty() && !taken_back
+            })
+            .map(|((typed, _), _)| typed.trim().to_owned())
             .collect()
+    }
+
+    /// What was typed as one phrase, though a list takes it word by word and Space ticks between them.
+    pub(super) fn phrase(&self) -> Option<Phrase> {
+        let ticked = self.ticked_behind();
+        let places =
+            || -> Vec<usize> { ticked.iter().flat_map(|word| self.left_by(word)).collect() };
+        let now = Some(self.typed()).filter(|word| !word.is_empty());
+        let words: Vec<String> = ticked.iter().cloned().chain(now).collect();
+        let said = words.join(" ");
+        if Value::before_not_sure(&said).is_some() {
+            return Some(Phrase {
+                said,
+                places: places(),
+                not_sure: true,
+            });
+        }
+        let strange = words.iter().any(|word| self.left_by(word).next().is_none());
+        (strange && !ticked.is_empty()).then(|| Phrase {
+            said,
+            places: places(),
+            not_sure: false,
+        })
     }
 
     /// Places of the rows that some typed text leaves.
@@ -114,6 +152,37 @@ mod tests {
         assert_eq!(among(&["", "leaves", ""]), Some("leaves".to_owned()));
         assert_eq!(among(&["", "frost", ""]), None, "one row alone was meant");
         assert_eq!(among(&["", "le", "leaves"]), None);
+    }
+
+    #[test]
+    fn a_phrase_is_told_from_names_of_rows() {
+        let rows = ["I looked: nothing wrong", "Leaves drop", "Frost"].map(str::to_owned);
+        let phrase = |typed: &[&str]| {
+            let list = Narrowing::new(rows.to_vec());
+            for text in typed {
+                left(&list, text);
+            }
+            list.phrase().map(|p| (p.said, p.places, p.not_sure))
+        };
+        let unsure = |said: &str, places: &[usize]| Some((said.to_owned(), places.to_vec(), true));
+        assert_eq!(
+            phrase(&["", "no", "not", "", "su", "sure"]),
+            unsure("not sure", &[0])
+        );
+        assert_eq!(
+            phrase(&["", "not", "", "sure", ""]),
+            unsure("not sure", &[0]),
+            "with a space behind it"
+        );
+        assert_eq!(phrase(&["", "unsure"]), unsure("unsure", &[]));
+        assert_eq!(phrase(&["", "frost", "", "leav", ""]), None);
+        assert_eq!(
+            phrase(&["", "frost", "", "bi", "bite"]),
+            Some(("frost bite".to_owned(), vec![2], false))
+        );
+        // Letters that Backspace took away ticked nothing.
+        assert_eq!(phrase(&["", "le", "lex", "le", "l", "", "fr"]), None);
+        assert_eq!(phrase(&["", "zzz"]), None);
     }
 
     #[test]

@@ -164,16 +164,17 @@ impl<R: BufRead, W: Write> Plain<R, W> {
                     .collect();
                 let items: Vec<&str> = items.iter().map(String::as_str).collect();
                 Value::read_several(fact, &items)
+                    .map_err(|error| super::misread(fact, &error.problem))
             } else {
-                Value::read(fact, &pick_id(fact, &text))
+                super::read_typed(fact, &pick_id(fact, &text))
             };
             match read {
                 Ok(value) => {
                     self.refused = 0;
                     return Ok(value);
                 }
-                Err(error) => {
-                    if self.refuse(&super::misread(fact, &error.problem)) {
+                Err(problem) => {
+                    if self.refuse(&problem) {
                         return Err(Reply::End);
                     }
                 }
@@ -239,7 +240,7 @@ impl<R: BufRead, W: Write> Plain<R, W> {
                     match ask_parts(prompt, &mut read, &mut one) {
                         Ok(()) => {}
                         Err(Reply::Back) => {
-                            self.print(&prompt.question.ask);
+                            self.print(&prompt.asks());
                             continue;
                         }
                         Err(reply) => return reply,
@@ -271,7 +272,7 @@ impl<R: BufRead, W: Write> Asker for Plain<R, W> {
         if let Some(lesson) = prompt.lesson {
             self.print(lesson);
         }
-        self.print(&format!("{}. {}", prompt.heading, prompt.question.ask));
+        self.print(&format!("{}. {}", prompt.heading, prompt.asks()));
         if let Some(before) = prompt.before() {
             let keep = match prompt.question.form {
                 Form::Line { .. } => "",

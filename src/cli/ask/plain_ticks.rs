@@ -2,7 +2,7 @@
 
 use super::plain::{Plain, row_typed};
 use super::{LOOKED_NONE, Prompt, Reply, Ticked};
-use crate::facts::{Form, Question};
+use crate::facts::{Form, Question, Value};
 use std::io::{BufRead, Write};
 
 impl<R: BufRead, W: Write> Plain<R, W> {
@@ -51,7 +51,7 @@ impl<R: BufRead, W: Write> Plain<R, W> {
             for item in text.split(',').map(str::trim).filter(|s| !s.is_empty()) {
                 match (item.to_lowercase().as_str(), row_typed(item, said.len())) {
                     ("none" | "none of these", _) => none = true,
-                    ("not sure" | "not_sure" | "cannot tell", _) => cannot_tell = true,
+                    (word, _) if Value::says_not_sure(word) => cannot_tell = true,
                     (_, Some(at)) => ticks.push(at),
                     (word, _) => match ids.iter().position(|id| id.to_lowercase() == word) {
                         Some(at) => ticks.push(at),

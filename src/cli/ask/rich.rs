@@ -106,9 +106,9 @@ impl Rich {
                 let begun = Some(begun).filter(|t| begins_a_figure(t));
                 let begun = begun.unwrap_or_default();
                 if !begun.is_empty() {
-                    match Value::read(fact, &begun) {
+                    match super::read_typed(fact, &begun) {
                         Ok(value) => return Ok(value),
-                        Err(error) => self.print(&super::misread(fact, &error.problem)),
+                        Err(problem) => self.print(&problem),
                     }
                 }
                 match self.typed(prompt, fact, before, &begun) {
@@ -152,9 +152,13 @@ impl Rich {
                 }
                 continue;
             }
-            match Value::read(fact, &text) {
+            // Just Enter takes the answer of before as it is written.
+            if let Some(value) = before.filter(|_| old.as_ref() == Some(&text)) {
+                return Ok(value);
+            }
+            match super::read_typed(fact, &text) {
                 Ok(value) => return Ok(value),
-                Err(error) => self.print(&super::misread(fact, &error.problem)),
+                Err(problem) => self.print(&problem),
             }
         }
     }
@@ -166,7 +170,7 @@ impl Rich {
         self.print(&prompt.line_hint(example));
         let mut read: Vec<(FactId, Value)> = prompt.kept().unwrap_or_default();
         loop {
-            let text = match self.text(&prompt.question.short, None, "") {
+            let text = match self.text(prompt.short(), None, "") {
                 Outcome::Got(text) => text,
                 Outcome::Reply(reply) => return reply,
             };
@@ -220,7 +224,7 @@ impl Asker for Rich {
         if let Some(lesson) = prompt.lesson {
             self.put(&self.style().wrap(lesson, "  ", "  "));
         }
-        let asked = self.style().wrap(&prompt.question.ask, "", "");
+        let asked = self.style().wrap(&prompt.asks(), "", "");
         self.put(&self.style().tone(&asked, Tone::Heading));
         // Unasked only where the list below still has room.
         if let Some((picture, _)) = prompt.picture(self.style().width)

@@ -1,6 +1,7 @@
 //! How prompts stand on the screen: what is printed above them, how wide and how long a list may be, what stays of an answer,
 //! and what the keys that leave a prompt mean.
 
+use super::field::Field;
 use super::narrow::{HELP, NOTHING_FITS, Narrowing};
 use super::rows;
 use super::{Prompt, Reply};
@@ -10,7 +11,7 @@ use crate::report::leaf::KEY;
 use crate::report::style::Style;
 use inquire::list_option::ListOption;
 use inquire::ui::{Attributes, Color, RenderConfig, StyleSheet, Styled};
-use inquire::{InquireError, Select, Text};
+use inquire::{InquireError, Select};
 use std::cell::Cell;
 use std::io::Write;
 use unicode_width::UnicodeWidthStr;
@@ -207,18 +208,13 @@ impl Rich {
     /// Lets a line be typed; just Enter takes `old` where there is one. What was `begun` elsewhere stands there to be mended.
     pub(super) fn text(&self, short: &str, old: Option<&str>, begun: &str) -> Outcome<String> {
         let message = self.message(short);
-        let formatter = |text: &str| self.answered(&message, text);
-        let config = self.config();
-        let text = Text::new(&message)
-            .with_render_config(config)
-            .with_initial_value(begun)
-            .with_help_message("not sure counts; ? why; Esc back")
-            .with_formatter(&formatter);
-        let text = match old {
-            Some(old) => text.with_default(old),
-            None => text,
+        let field = Field {
+            message: &message,
+            old,
+            help: "not sure counts; ? why; Esc back",
+            colour: self.style().colour,
         };
-        Self::outcome(text.prompt())
+        field.ask(begun, &|text| self.answered(&message, text))
     }
 
     /// Tells why a question is asked and how to find out, and shows what it may look like; of drawings that leave a list no

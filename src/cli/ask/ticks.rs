@@ -87,6 +87,7 @@ impl Rich {
                 match narrowing.typed().as_str() {
                     "?" => return "why?".to_owned(),
                     typed if !typed.is_empty() => return "not yet".to_owned(),
+                    _ if narrowing.phrase().is_some() => return "not yet".to_owned(),
                     _ if picked.iter().any(|o| o.index == why_at) => return "why?".to_owned(),
                     _ => {}
                 }
@@ -112,12 +113,32 @@ impl Rich {
                 Outcome::Got(list) => list.iter().map(|o| o.index).collect(),
                 Outcome::Reply(reply) => return Err(reply),
             };
-            let picked: Vec<usize> = picked.into_iter().filter(|at| *at < rows.len()).collect();
+            let mut picked: Vec<usize> = picked.into_iter().filter(|at| *at < rows.len()).collect();
             if picked.len() == rows.len() || narrowing.is_all_of_some(&picked) {
                 // The right arrow ticks every row, a slip that must not become an answer.
                 self.print("Every row was ticked at once (the right arrow does that), so nothing was taken. Tick again with Space.");
                 continue;
             }
+            let phrase = narrowing.phrase();
+            if let Some(phrase) = &phrase {
+                // The rows between its words go back to what they were.
+                picked.retain(|at| !phrase.places.contains(at));
+                let before = default.iter().filter(|at| phrase.places.contains(at));
+                picked.extend(before.copied());
+                if phrase.not_sure {
+                    picked.retain(|at| !rows.get(*at).is_some_and(|row| row.starts_with(LOOKED)));
+                    picked.push(cannot_at);
+                }
+                picked.sort_unstable();
+                picked.dedup();
+            }
+            let ticked_now = || {
+                let words: Vec<&str> = picked
+                    .iter()
+                    .filter_map(|at| rows.get(*at).map(String::as_str))
+                    .collect();
+                words.join("; ")
+            };
             let ticks: Vec<usize> = picked.iter().copied().filter(|i| *i < own).collect();
             let cannot = picked.contains(&cannot_at);
             let none = none_at.is_some_and(|n| picked.contains(&n));
@@ -129,19 +150,26 @@ impl Rich {
             let among = narrowing.ticked_among_several();
             if picked.contains(&why_at) || typed == "?" {
                 self.why(prompt);
-            } else if !typed.is_empty() {
-                // Enter behind letters is often meant to tick: it must not end the list without that tick.
+            } else if let Some(phrase) = phrase.as_ref().filter(|phrase| phrase.not_sure) {
                 self.print(&format!(
-                    "You typed \"{typed}\", which narrows the list and ticks nothing. Space ticks the row at the arrow; then Enter ends."
+                    "You typed \"{}\". Ticked now: {}. Enter takes it.",
+                    phrase.said,
+                    ticked_now()
+                ));
+            } else if !typed.is_empty() || phrase.is_some() {
+                // Enter behind letters is often meant to tick: it must not end the list without that tick.
+                let typed = phrase.map_or(typed, |phrase| phrase.said);
+                let now = match ticked_now() {
+                    words if words.is_empty() => String::new(),
+                    words => format!(" Ticked now: {words}."),
+                };
+                self.print(&format!(
+                    "You typed \"{typed}\", which narrows the list and ticks nothing. Space ticks the row at the arrow; then Enter ends.{now}"
                 ));
             } else if let Some(among) = among.filter(|_| !picked.is_empty()) {
-                let words: Vec<&str> = picked
-                    .iter()
-                    .filter_map(|at| rows.get(*at).map(String::as_str))
-                    .collect();
                 self.print(&format!(
                     "Several rows fit \"{among}\", and Space ticked the one at the arrow. Ticked now: {}. Enter takes them.",
-                    words.join("; ")
+                    ticked_now()
                 ));
             } else if none && (cannot || !ticks.is_empty()) {
                 self.print(&format!(

@@ -1,8 +1,9 @@
 //! What a typed line settles, and asking for the rest of it one part at a time.
 
-use super::misunderstood::complaint;
+use super::misunderstood::{complaint, settled_otherwise};
 use super::{Prompt, Reply, line};
 use crate::facts::{Fact, FactId, Form, Kind, Value};
+use crate::quantity::short_figures;
 
 /// What came of a typed line.
 pub(super) enum Taken {
@@ -14,8 +15,8 @@ pub(super) enum Taken {
     Strange(String),
 }
 
-/// Words that, alone in a line, leave all of it open.
-const UNSURE: [&str; 6] = ["not sure", "not_sure", "unsure", "none", "no", "don't know"];
+/// Words that, alone in a line, leave all of it open, as "not sure" does.
+const NOTHING: [&str; 2] = ["none", "no"];
 
 /// Takes a typed line into what was read so far. A part typed again replaces what was read before.
 pub(super) fn take_line(prompt: &Prompt<'_>, read: &mut Vec<(FactId, Value)>, text: &str) -> Taken {
@@ -28,7 +29,7 @@ pub(super) fn take_line(prompt: &Prompt<'_>, read: &mut Vec<(FactId, Value)>, te
             Taken::AskParts
         };
     }
-    if UNSURE.contains(&lower.as_str()) {
+    if NOTHING.contains(&lower.as_str()) || Value::says_not_sure(text) {
         if prompt.open_parts(read, true).is_empty() {
             // Nothing else is open: it is the answer before that is taken back.
             read.clear();
@@ -36,30 +37,37 @@ pub(super) fn take_line(prompt: &Prompt<'_>, read: &mut Vec<(FactId, Value)>, te
         leave_open(prompt, read);
         return Taken::Done;
     }
-    let (text, rest_unsure) = match UNSURE
-        .iter()
-        .take(3)
-        .find_map(|u| lower.strip_suffix(u))
-        .and_then(|before| text.get(..before.len()))
-    {
+    let (text, rest_unsure) = match Value::before_not_sure(text) {
         Some(before) => (before, true),
         None => (text, false),
     };
-    let parts: Vec<FactId> = match &prompt.question.form {
+    let (settled, parts): (Vec<FactId>, Vec<FactId>) = match &prompt.question.form {
         Form::Line { parts, .. } => parts
             .iter()
             .map(|p| p.fact)
-            .filter(|f| !prompt.known.answered(*f))
-            .collect(),
-        _ => Vec::new(),
+            .partition(|f| prompt.known.answered(*f)),
+        _ => Default::default(),
     };
-    let (found, strange) = line::read(prompt.knowledge, &parts, text);
+    // What is open goes first; a word for what is settled is understood too.
+    let all: Vec<FactId> = parts.iter().chain(&settled).copied().collect();
+    let (found, strange) = line::read(prompt.knowledge, &all, text);
+    let (again, found): (Vec<_>, Vec<_>) =
+        found.into_iter().partition(|(f, _)| settled.contains(f));
     drop_what_followed(prompt, &found, read);
     for (fact, value) in found {
         put(read, fact, value);
     }
+    let other = again
+        .iter()
+        .find(|(fact, value)| prompt.known.value(*fact) != *value);
+    if let Some((fact, value)) = other.filter(|_| strange.is_empty()) {
+        return Taken::Strange(settled_otherwise(prompt, read, *fact, *value));
+    }
     if !strange.is_empty() {
         return Taken::Strange(complaint(prompt, &parts, read, &strange));
+    }
+    if read.is_empty() && !rest_unsure {
+        return Taken::AskParts;
     }
     if rest_unsure {
         leave_open(prompt, read);
@@ -165,51 +173,4 @@ pub(super) fn ask_parts(
         }
     }
     Ok(())
-}
-
-/// Rounds long decimals, such as those of a gallon in litres or of feet in centimetres, to what the eye and a hand with a
-/// tape measure can use; what was read stays exact.
-pub(super) fn short_figures(text: &str) -> String {
-    let figure = |c: char| c.is_ascii_digit() || c == '.';
-    let mut out = String::with_capacity(text.len());
-    let mut rest = text;
-    while let Some(start) = rest.find(figure) {
-        let (before, from) = rest.split_at(start);
-        let (token, after) = from.split_at(from.find(|c| !figure(c)).unwrap_or(from.len()));
-        out.push_str(before);
-        let decimals = token.split_once('.').map_or(0, |(_, d)| d.len());
-        let places = match token.parse::<f64>() {
-            Ok(number) if number >= 100.0 && decimals > 1 => Some((number, 0)),
-            Ok(number) if number >= 10.0 && decimals > 2 => Some((number, 1)),
-            Ok(number) if decimals > 2 => Some((number, 2)),
-            _ => None,
-        };
-        match places {
-            Some((number, 0)) => out.push_str(&format!("{number:.0}")),
-            Some((number, places)) => out.push_str(
-                format!("{number:.places$}")
-                    .trim_end_matches('0')
-                    .trim_end_matches('.'),
-            ),
-            None => out.push_str(token),
-        }
-        rest = after;
-    }
-    out.push_str(rest);
-    out
-}
-
-#[cfg(test)]
-mod tests {
-    use super::short_figures;
-
-    #[test]
-    fn long_decimals_are_rounded_and_short_ones_left_alone() {
-        assert_eq!(short_figures("1 tsp per 3.785411784 L"), "1 tsp per 3.79 L");
-        // 72 °F, and 6 ft.
-        assert_eq!(short_figures("22.222222 °C"), "22.2 °C");
-        assert_eq!(short_figures("182.88 cm"), "183 cm");
-        assert_eq!(short_figures("13-1.5-0 · 22 °C."), "13-1.5-0 · 22 °C.");
-        assert_eq!(short_figures("15.000001 L"), "15 L");
-    }
 }

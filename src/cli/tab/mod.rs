@@ -24,7 +24,11 @@ pub(super) fn script(shell: Shell) -> Result<String, Failure> {
     named(&shell.to_string(), |completer| {
         completer.write_registration(ASKED, "tubgrove", "tubgrove", "tubgrove", &mut out)
     })?;
-    Ok(String::from_utf8_lossy(&out).into_owned())
+    let script = String::from_utf8_lossy(&out).into_owned();
+    Ok(match shell {
+        Shell::Bash => bash::with_the_word(&script, ASKED),
+        _ => script,
+    })
 }
 
 /// Answers a shell that asks at the Tab key; `None` where none does, and the words are a command as any other.

@@ -187,7 +187,9 @@ fn answers(fact: &Fact) -> Vec<Offer> {
     if choices.is_empty() {
         vec![(format!("{}=", fact.id), fact.short.to_string())]
     } else {
-        choices.into_iter().map(behind).collect()
+        // The honest answer is one of every question.
+        let unsure = ("not_sure".to_owned(), "Not sure".to_owned());
+        choices.into_iter().chain([unsure]).map(behind).collect()
     }
 }
 

@@ -5,7 +5,7 @@ use super::table::table;
 use crate::quantity::show_grams_down;
 use crate::report::amounts::water;
 use crate::report::round::{
-    RESERVOIR_LAST, again, filling, headline, spread, strength, too_late, used, who,
+    RESERVOIR_LAST, again, filling, headline, in_order, spread, strength, too_late, used, who,
 };
 use crate::round::Round;
 use crate::safety::Verdict;
@@ -70,7 +70,7 @@ fn waits(round: &Round) -> Markup {
 fn cans(round: &Round, us: bool) -> Markup {
     html! {
         @if !round.cans.is_empty() {
-            h2 { "What to mix, weak before strong" }
+            h2 { (in_order(round)) }
             @for (at, can) in round.cans.iter().enumerate() {
                 h3 { (at.saturating_add(1)) ". " (can.product) " (" (can.feed) "), " (water(can.litres, us)) }
                 p { (strength(can)) "." }

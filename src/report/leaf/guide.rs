@@ -109,8 +109,20 @@ pub(super) fn is_wanted(group: &Group<'_>, entry: &Entry<'_>, wanted: Option<&st
             .choices()
             .get(usize::from(entry.picture.choice))
             .map_or("", |c| c.id.as_str());
-        id.eq_ignore_ascii_case(w) || entry.picture.name.eq_ignore_ascii_case(w)
+        id.eq_ignore_ascii_case(w) || has_words(&entry.picture.name, w)
     })
+}
+
+/// Whether all words that were typed are words of this name: "spots" are also the big ones and those behind a tip.
+fn has_words(name: &str, typed: &str) -> bool {
+    let words = |text: &str| -> Vec<String> {
+        text.split(|c: char| !c.is_alphanumeric())
+            .filter(|word| !word.is_empty())
+            .map(str::to_lowercase)
+            .collect()
+    };
+    let (name, typed) = (words(name), words(typed));
+    !typed.is_empty() && typed.iter().all(|word| name.contains(word))
 }
 
 struct Page {

@@ -120,7 +120,7 @@ pub(crate) fn head(f: &PlanFinding) -> String {
 }
 
 /// What comes before the steps of a finding that is mended by feed, where the tree must wait.
-pub(crate) const WHY_FIRST: &str = "first what stands under Why. Then:";
+pub(crate) const WHY_FIRST: &str = "First what stands under Why. Then:";
 
 /// Whether what a finding asks for today is feed, which must wait.
 pub(crate) fn waits(f: &PlanFinding, verdict: Verdict) -> bool {

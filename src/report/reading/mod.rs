@@ -63,9 +63,47 @@ pub fn text(readings: &[Reading<'_>], standards: &Standards, style: Style) -> St
     if readings.iter().any(|r| matches!(r, Reading::Leaf { .. })) {
         pages.push(sampling(standards, style));
     }
-    let end = "A reading explains; no feed is dosed here. Tell precheck or diagnose: --set mix_ec=…, ec_method=…, mix_ph=….";
-    pages.push(style.wrap(end, "", "") + "\n");
+    let mut end = "A reading explains; no feed is dosed here.".to_owned();
+    let flags = flags(readings);
+    if !flags.is_empty() {
+        end.push_str(&format!(" Tell precheck or diagnose: {}", flags.join(" ")));
+    }
+    pages.push(style.wrap(&end, "", "") + "\n");
     pages.join("\n")
+}
+
+/// How a walk is told of these readings; leaves are no reading of the mix, and no walk asks for theirs.
+fn flags(readings: &[Reading<'_>]) -> Vec<String> {
+    let mut flags = Vec::new();
+    for reading in readings {
+        match reading {
+            Reading::Salt { ec, method, .. } => {
+                let (method, named) = *method;
+                let id = method_id(method);
+                // A walk knows no 1:5, and would take the figure for another method's.
+                if !named || id.is_some() {
+                    flags.push(format!("--set mix_ec={}", show_number(*ec)));
+                }
+                flags.extend(
+                    id.filter(|_| named)
+                        .map(|id| format!("--set ec_method={id}")),
+                );
+            }
+            Reading::Ph(value) => flags.push(format!("--set mix_ph={}", show_number(*value))),
+            Reading::Leaf { .. } => {}
+        }
+    }
+    flags
+}
+
+/// The choice of the fact `ec_method`, where there is one.
+fn method_id(method: Extraction) -> Option<&'static str> {
+    match method {
+        Extraction::OneToTwo => Some("one_to_two"),
+        Extraction::OneToFive => None,
+        Extraction::Saturated => Some("saturated"),
+        Extraction::PourThrough => Some("pour_through"),
+    }
 }
 
 /// pH from which the findings call a mix limy, and below which very acid (`knowledge/findings/leaves.yaml`).
