@@ -1,7 +1,8 @@
 //! The day in a plan for a tree of the record: the one that `due` will name once the plan is carried out and entered.
 
+use super::record_walk::is_slow;
 use crate::facts::{FactId, Sheet, Value};
-use crate::knowledge::{Knowledge, Level};
+use crate::knowledge::{Knowledge, Level, ProductKind};
 use crate::plan::{AFTER_THE_COLD, Plan, Portion};
 use crate::quantity::Interval;
 use crate::record::{BY_RECORD, Event, Garden, Kind, NextFeed, Outlook, Story};
@@ -42,7 +43,7 @@ pub(super) fn given(knowledge: &Knowledge, sheet: &Sheet, how: &str) -> Option<G
             life_weeks,
         })
     };
-    let slow = |kind: &str| matches!(kind, "organic_granular" | "coated");
+    let slow = |kind: &str| ProductKind::of(kind).is_some_and(ProductKind::is_slow);
     [
         of("product_kind", "product_grade", true),
         of("other_product_kind", "other_product_grade", false),
@@ -100,7 +101,7 @@ impl Place<'_> {
         if is("product_kind", "epsom_salt") {
             return;
         }
-        let slow = is("product_kind", "organic_granular") || is("product_kind", "coated");
+        let slow = is_slow(self.knowledge, sheet);
         let rates = &self.knowledge.rates;
         let open = self
             .outlook

@@ -8,7 +8,7 @@ use super::record_file::{open, path, stamp};
 use super::record_next::{Place, given};
 use super::record_tells::{Told, first_aid, mended};
 use crate::facts::{BesideRecord, Entry, Fact, OnRecord, Origin, Sheet, Value};
-use crate::knowledge::{AdvicePart, Knowledge};
+use crate::knowledge::{AdvicePart, Knowledge, ProductKind};
 use crate::plan::Plan;
 use crate::record::{
     About, Garden, List, Outlook, Record, Site, Sky, Story, Subject, Word, facts, keep,
@@ -160,7 +160,9 @@ pub(super) fn is_slow(knowledge: &Knowledge, answers: &Sheet) -> bool {
         return false;
     };
     let chosen = knowledge.vocabulary.get(kind).chosen(answers.value(kind));
-    chosen.is_some_and(|c| matches!(c.id.as_str(), "organic_granular" | "coated"))
+    chosen
+        .and_then(|c| ProductKind::of(&c.id))
+        .is_some_and(ProductKind::is_slow)
 }
 
 /// Says which of two answers counts where they differ; an error where that must be settled first.

@@ -2,7 +2,7 @@
 //!
 //! A feed of which only the kind is known may hold whatever such feeds are made of.
 
-use crate::knowledge::{Knowledge, Material};
+use crate::knowledge::{Knowledge, Material, ProductKind};
 
 /// What becomes of a feed beside something else.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -27,11 +27,11 @@ pub(super) fn meet(
         "lime_ash" => &["alkaline", "calcium"],
         _ => &[],
     };
-    let assumed: &[&str] = match kind {
-        "soluble" | "liquid_mineral" | "dry_mineral" => {
+    let assumed: &[&str] = match ProductKind::of(kind) {
+        Some(ProductKind::Soluble | ProductKind::LiquidMineral | ProductKind::DryMineral) => {
             &["sulfate", "phosphate", "ammonium", "urea"]
         }
-        "epsom_salt" => &["sulfate", "magnesium"],
+        Some(ProductKind::EpsomSalt) => &["sulfate", "magnesium"],
         // Whoever sells a meal may have put a salt of ammonium into it.
         _ => &["ammonium", "organic"],
     };

@@ -12,7 +12,7 @@ use super::situation::Situation;
 use super::strength::{self, Strength};
 use super::warmth;
 use crate::facts::{FactId, Origin, Sheet, Value};
-use crate::knowledge::{Bears, Knowledge, Material};
+use crate::knowledge::{Bears, Knowledge, Material, ProductKind};
 use crate::quantity::{Interval, Measure, Per, SpoonUnit};
 use jiff::civil::Date;
 
@@ -113,11 +113,10 @@ pub fn complete(ids: &Ids, knowledge: &Knowledge, today: Date, sheet: &mut Sheet
     let Some(kind) = kind else {
         return;
     };
-    let is_feed = !matches!(
-        kind.as_str(),
-        "epsom_salt" | "soil_improver" | "leaf_spray" | "compost_manure" | "weed_and_feed"
-    );
-    let slow = matches!(kind.as_str(), "organic_granular" | "coated");
+    // A kind that is not known is judged as a feed.
+    let known = ProductKind::of(&kind);
+    let is_feed = known.is_none_or(ProductKind::is_feed);
+    let slow = known.is_some_and(ProductKind::is_slow);
     write.yes_no(ids.ready_feed, is_feed && !slow);
     write.yes_no(ids.slow_feed, slow);
     if is_feed {
@@ -128,23 +127,17 @@ pub fn complete(ids: &Ids, knowledge: &Knowledge, today: Date, sheet: &mut Sheet
     // Without a named material the kind decides: the careful reading.
     write.yes_no(
         ids.dusty,
-        material.map_or(
-            matches!(
-                kind.as_str(),
-                "organic_granular" | "soluble" | "soil_improver"
-            ),
-            |_| has("dusty"),
-        ),
+        material.map_or(known.is_some_and(ProductKind::is_dusty), |_| has("dusty")),
     );
     write.yes_no(ids.oxidiser, has("oxidiser"));
-    let organic = matches!(kind.as_str(), "organic_granular" | "liquid_organic");
+    let organic = known.is_some_and(ProductKind::is_organic);
     write.yes_no(
         ids.animal_origin,
         material.map_or(organic, |_| has("animal")),
     );
     write.yes_no(
         ids.raw_organic,
-        material.map_or(organic || kind == "compost_manure", |_| {
+        material.map_or(organic || known == Some(ProductKind::CompostManure), |_| {
             has("raw_organic") || has("animal")
         }),
     );
