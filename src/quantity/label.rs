@@ -298,6 +298,18 @@ mod tests {
         }
     }
 
+    #[test]
+    fn a_bucket_is_to_be_measured() {
+        for typed in [
+            "2 tsp per bucket",
+            "1 tbsp per watering can",
+            "5 mL per pail",
+        ] {
+            let error = LabelRate::parse(typed).unwrap_err().to_string();
+            assert!(error.contains("has no fixed size. Measure once"), "{error}");
+        }
+    }
+
     // US gallon 231 in³, ounce a sixteenth of a pound: UCUM `ucum-essence.xml`.
     #[test]
     fn rates_are_read() {
