@@ -220,6 +220,20 @@ fn a_mistake_is_corrected_by_a_further_entry() {
     );
 }
 
+/// The same value once more is no change, and the record gets no second word of it.
+#[test]
+fn a_tree_that_is_changed_to_what_it_is_stays_as_it_is() {
+    let p = glasshouse("unchanged");
+    let before = p.ok("2025-10-05", &["record", "export"]);
+    let again = ["tree", "change", "Yuzu", "--citrus", "yuzu"];
+    let said = p.ok("2025-10-05", &again);
+    assert!(said.starts_with("Nothing changed for Yuzu"), "{said}");
+    assert_eq!(p.ok("2025-10-05", &["record", "export"]), before);
+    let more = [&again[..], &["--volume", "33 L"]].concat();
+    let said = p.ok("2025-10-05", &more);
+    assert!(said.contains("33 L") && !said.contains("citrus"), "{said}");
+}
+
 #[test]
 fn bad_entries_are_refused_and_nothing_is_lost() {
     let p = glasshouse("bad");

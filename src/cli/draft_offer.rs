@@ -6,6 +6,7 @@ use crate::facts::{Origin, Sheet, View};
 use crate::knowledge::Knowledge;
 use crate::plan::lower_first;
 use crate::quantity::Truth;
+use crate::report::style::harmless;
 use crate::walk::{Next, Session, Walk};
 
 /// The draft, if it agrees with what a flag or file says. What the record and the place know goes before it and is no
@@ -30,9 +31,14 @@ pub(super) fn fitting(
 }
 
 /// Whether the draft is wanted; nothing where somebody left.
-pub(super) fn taken(knowledge: &Knowledge, saved: &Draft, asker: &mut dyn Asker) -> Option<bool> {
+pub(super) fn taken(
+    knowledge: &Knowledge,
+    saved: &Draft,
+    tree: Option<&str>,
+    asker: &mut dyn Asker,
+) -> Option<bool> {
     // What is typed on may be meant for another tree: the first line begins anew.
-    let picked = asker.pick(&offer(knowledge, saved), &offered(saved))?;
+    let picked = asker.pick(&offer(knowledge, saved, tree), &offered(saved))?;
     Some(picked == 1)
 }
 
@@ -53,8 +59,12 @@ pub(super) fn take_over(
 }
 
 /// How a draft is offered.
-fn offer(knowledge: &Knowledge, saved: &Draft) -> String {
-    let told = in_short(knowledge, &saved.answers);
+fn offer(knowledge: &Knowledge, saved: &Draft, tree: Option<&str>) -> String {
+    let told = match tree {
+        // The record knows its kind and pot.
+        Some(tree) => format!("{} for {}", A_FEW, harmless(tree)),
+        None => in_short(knowledge, &saved.answers),
+    };
     if saved.far == Far::ToTheEnd {
         format!("You answered this within the last day, with {told}. Use these answers?")
     } else {
@@ -91,6 +101,9 @@ fn ask_again_what_changes(knowledge: &Knowledge, walk: &Walk, session: &mut Sess
     }
 }
 
+/// What is said of answers that tell nothing of the tree.
+const A_FEW: &str = "a few answers";
+
 /// The first answers of a draft, by which a grower knows the tree.
 fn in_short(knowledge: &Knowledge, saved: &Sheet) -> String {
     const TELLING: [&str; 5] = [
@@ -113,7 +126,7 @@ fn in_short(knowledge: &Knowledge, saved: &Sheet) -> String {
         .take(3)
         .collect();
     if list.is_empty() {
-        "a few answers".to_owned()
+        A_FEW.to_owned()
     } else {
         list.join(", ")
     }

@@ -176,7 +176,8 @@ fn answer_all(
     let of = Some(of).filter(|_| context.can_ask);
     let mut resumed = false;
     if let Some(saved) = of.and_then(|of| draft_offer::fitting(knowledge, of, &session)) {
-        resumed = match draft_offer::taken(knowledge, &saved, asker.as_mut()) {
+        let tree = of.and_then(|of| of.tree);
+        resumed = match draft_offer::taken(knowledge, &saved, tree, asker.as_mut()) {
             Some(taken) => taken,
             None => return Err(Failure::Interrupted("Left. Your answers are kept.".into())),
         };

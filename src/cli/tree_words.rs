@@ -53,3 +53,27 @@ pub(super) fn in_words(story: &Story, knowledge: &Knowledge) -> String {
     .collect::<Vec<_>>()
     .join(", ")
 }
+
+#[cfg(test)]
+mod tests {
+    use super::worth;
+    use crate::knowledge::{Files, load};
+
+    /// A US gallon is 3.785411784 L (UCUM `ucum-essence.xml`); nobody pours so.
+    #[test]
+    fn figures_come_back_as_short_as_they_are_poured() {
+        let knowledge = load(&Files::shipped(), &[]).unwrap();
+        for (fact, text, said) in [
+            (
+                "label_rate",
+                "2 tbsp per 3.785411784 L",
+                "2 tbsp per 3.79 L",
+            ),
+            ("epsom_this_year", "1", "1 time"),
+            ("epsom_this_year", "2", "2 times"),
+            ("days_since_epsom", "1", "1 day"),
+        ] {
+            assert_eq!(worth(&knowledge, fact, text), said, "{fact} {text}");
+        }
+    }
+}

@@ -71,8 +71,10 @@ impl Advisor<'_> {
                         })
                         .collect(),
                     feed: f.feed,
-                    feeds: f.feed == Feeding::Cure
-                        || (f.feed == Feeding::Feed && f.shows == Shows::Leaves),
+                    // What waits for another finding is no feeding any more.
+                    feeds: waits(f).is_none()
+                        && (f.feed == Feeding::Cure
+                            || (f.feed == Feeding::Feed && f.shows == Shows::Leaves)),
                     after: f.words.after.clone(),
                     refer: f.words.refer.clone(),
                     notifiable: f.notifiable,

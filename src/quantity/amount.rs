@@ -8,6 +8,7 @@ use serde::Serialize;
 use super::entry::tidy;
 use super::error::QuantityError;
 use super::interval::Interval;
+use super::no_size::not_measured;
 use super::number::in_reach;
 use super::scan::{Sign, starts_number, take_number};
 use super::units::{OUNCE_G, POUND_G, SpoonSystem};
@@ -153,7 +154,7 @@ impl Measure {
                 "Type an amount above zero, such as 15 g",
             ));
         }
-        let read = of_unit(number, word).ok_or_else(|| unknown_unit(word, typed))?;
+        let read = of_unit(number, word).ok_or_else(|| not_measured(word, typed))?;
         // In grams or millilitres it must still be a number that is read back, such as from saved answers.
         let converted = match read {
             Self::Grams(x) | Self::Millilitres(x) => x,
@@ -206,7 +207,8 @@ impl Measure {
     }
 }
 
-fn of_unit(number: f64, word: &str) -> Option<Measure> {
+/// The measure of a number and a unit's word, tidied.
+pub(super) fn of_unit(number: f64, word: &str) -> Option<Measure> {
     // "tbsp (US)" says the same as "US tbsp".
     let moved = word
         .strip_suffix(')')
@@ -258,43 +260,6 @@ fn of_unit(number: f64, word: &str) -> Option<Measure> {
         unit,
         system,
     })
-}
-
-/// How heaped measures are written.
-const HEAPED: [&str; 5] = ["heaped", "heaping", "heap", "rounded", "generous"];
-
-/// Measures of no fixed size.
-const NO_SIZE: [&str; 6] = ["scoop", "handful", "pinch", "dash", "cap", "spoon"];
-
-/// Why a word is no unit. What it tells to type holds no more than what was typed: the spoon that was named, or what the
-/// grower measures.
-fn unknown_unit(word: &str, typed: &str) -> QuantityError {
-    let heaped = HEAPED
-        .iter()
-        .find_map(|heaped| word.strip_prefix(heaped)?.strip_prefix(' '));
-    let said = word.split(' ').next().unwrap_or(word);
-    let said = said.strip_suffix('s').unwrap_or(said);
-    if let Some(level) = heaped {
-        let hint = match of_unit(1.0, level) {
-            Some(Measure::Spoons { .. }) => {
-                format!("Level it off with a knife and type it as level, such as 1 {level}, or weigh it and type grams")
-            }
-            _ => "Level it off with a knife and type how many tsp or tbsp are level, or weigh it and type grams".to_owned(),
-        };
-        return QuantityError::new(typed, "a heaped spoon may hold twice a level one", hint);
-    }
-    let (problem, hint) = if NO_SIZE.iter().any(|size| said.starts_with(size)) {
-        (
-            format!("\"{word}\" has no fixed size"),
-            "Weigh it, or measure it with a level measuring spoon, and type what that comes to, in g or tsp",
-        )
-    } else {
-        (
-            format!("\"{word}\" is not an amount that can be read"),
-            "Use g, oz, lb, mL, tsp, tbsp or cup, such as 15 g or 2 tbsp",
-        )
-    };
-    QuantityError::new(typed, problem, hint)
 }
 
 #[cfg(test)]
@@ -406,22 +371,6 @@ mod tests {
         }
         let error = Measure::parse("2 heaped tbsp").unwrap_err();
         assert!(error.to_string().contains("Level"), "{error}");
-        // Three teaspoons are a tablespoon: only the spoon that was typed may be told back.
-        for (bad, says, never) in [
-            ("1 heaped tsp", "1 tsp", "tbsp"),
-            ("1 heaping teaspoon", "1 teaspoon", "tbsp"),
-            ("2 rounded tbsp", "1 tbsp", "tsp"),
-            ("1 heaped US tsp", "1 us tsp", "tbsp"),
-            ("1 scoop", "in g or tsp", "15 g"),
-            ("2 pinches", "in g or tsp", "15 g"),
-            ("3 caps", "in g or tsp", "1 tbsp"),
-        ] {
-            let error = Measure::parse(bad).unwrap_err().to_string();
-            assert!(
-                error.contains(says) && !error.contains(never),
-                "{bad}: {error}"
-            );
-        }
         let error = Measure::parse("1-2 tbsp").unwrap_err();
         assert!(error.to_string().contains("smaller"), "{error}");
     }

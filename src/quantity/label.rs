@@ -10,6 +10,7 @@ use super::days::{LIMITING, parse_days, unit_days};
 use super::dilution;
 use super::entry::tidy;
 use super::error::QuantityError;
+use super::no_size::vessel;
 use super::planned::{split_at_joint, with_count};
 use super::scan::{Sign, starts_number, take_interval};
 use super::units::SpoonSystem;
@@ -193,26 +194,14 @@ fn is_adverb(word: &str) -> bool {
     )
 }
 
-/// What water is carried in; each grower's is another.
-const VESSELS: [&str; 10] = [
-    "bucket", "pail", "can", "jug", "bottle", "jar", "sprayer", "barrel", "mug", "glass",
-];
-
 fn per_what(text: &str, typed: &str) -> Result<Per, QuantityError> {
     match text.trim_start_matches("each ") {
         "pot" | "container" | "tub" => return Ok(Per::Pot),
         "tree" | "plant" => return Ok(Per::Tree),
         _ => {}
     }
-    let vessel = ["a ", "one ", "full ", "watering ", "large ", "small "]
-        .iter()
-        .fold(text, |left, word| left.strip_prefix(word).unwrap_or(left));
-    if VESSELS.contains(&vessel) {
-        return Err(QuantityError::new(
-            typed,
-            format!("a {vessel} has no fixed size"),
-            "Measure once how much water goes into it, and type the litres, such as 5 mL per 10 L",
-        ));
+    if let Some(vessel) = vessel(text, typed) {
+        return Err(vessel);
     }
     for ground in [
         "square", "sq", "m2", "m²", "ft2", "acre", "hectare", "inch", "foot", "feet", "ft ",

@@ -19,6 +19,7 @@ mod grade;
 mod interval;
 mod label;
 mod length;
+mod no_size;
 mod number;
 mod planned;
 mod rounded;

@@ -11,6 +11,7 @@ use super::entry::tidy;
 use super::error::QuantityError;
 use super::interval::Interval;
 use super::length::take_centimetres;
+use super::no_size::{MEASURES, is_width};
 use super::number::in_reach;
 use super::scan::{Sign, starts_number, take_interval};
 use super::units;
@@ -165,27 +166,6 @@ pub fn parse_volume(
     liquid(&text, typed, default_unit)
 }
 
-/// How the three measures of a pot are typed.
-const MEASURES: &str = "width at the top x width at the bottom x height, such as 30 x 25 x 28 cm";
-
-/// Whether the text is one length, such as `10 inches` or `24 cm wide`.
-fn is_width(text: &str) -> bool {
-    const SIDES: [&str; 11] = [
-        "",
-        "wide",
-        "across",
-        "high",
-        "tall",
-        "deep",
-        "long",
-        "round",
-        "diameter",
-        "in diameter",
-        "width",
-    ];
-    take_centimetres(text, text, None).is_ok_and(|(_, rest)| SIDES.contains(&rest))
-}
-
 /// Litres from a tidied number and unit, without classes and measures.
 pub(super) fn liquid(
     text: &str,
@@ -299,27 +279,6 @@ mod tests {
 
     fn close(a: f64, b: f64, tolerance: f64) {
         assert!((a - b).abs() <= tolerance, "{a} {b}");
-    }
-
-    /// Growers know the width of a pot before its litres: what else to type must stand in the refusal.
-    #[test]
-    fn a_width_is_refused_with_the_three_measures() {
-        for width in [
-            "10 inches",
-            "24 cm",
-            "24 cm wide",
-            "10\"",
-            "24 cm pot",
-            "1 m across",
-            "30 x 25 x 28 zz",
-            "30 x 28 cm",
-        ] {
-            let error = parse_volume(width, Some(VolumeUnit::Litre))
-                .unwrap_err()
-                .to_string();
-            assert!(error.contains("30 x 25 x 28 cm"), "{error}");
-            assert!(!error.contains("20 L"), "{error}");
-        }
     }
 
     // US gallon 231 in³ and imperial gallon 4.54609 L: UCUM `ucum-essence.xml`.

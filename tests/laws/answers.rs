@@ -265,6 +265,22 @@ fn no_finding_names_grams_behind_a_shut_gate() {
     }
 }
 
+/// What waits for the authority is nothing that the plan's own reasons hold back: no "first ... then not before".
+#[test]
+fn what_waits_for_the_authority_is_no_feeding() {
+    let k = knowledge();
+    let text = std::fs::read_to_string("docs/demo/yuzu-blotches.yaml").unwrap();
+    let answers = tubgrove::cli::trial::answers_file(k, &text).unwrap();
+    let plan = Advisor::new(k, jiff::civil::date(2026, 12, 5))
+        .unwrap()
+        .plan(k.walk("diagnose").unwrap(), &answers);
+    let waits = |text: &str| text.starts_with("Not before the authority has looked.");
+    let list = plan.findings.iter();
+    let waiting: Vec<_> = list.filter(|f| f.today.iter().any(|t| waits(t))).collect();
+    assert!(!waiting.is_empty(), "{:?}", plan.findings);
+    assert!(waiting.iter().all(|f| !f.feeds), "{waiting:?}");
+}
+
 /// Of two ticked rows for one fact the first counts: it must never be the milder one.
 #[test]
 fn of_two_ticks_for_one_answer_the_stricter_counts() {

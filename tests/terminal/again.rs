@@ -99,7 +99,7 @@ fn answers_for_a_tree_of_the_record_are_kept_too() {
     assert_eq!(terminal.end(), 130);
 
     let mut terminal = Terminal::start(&scratch, (80, 40), &line("Yuzu"), &[]);
-    terminal.prompt("You stopped half way");
+    terminal.prompt("with a few answers for Yuzu");
     terminal.send(&format!("{DOWN}{ENTER}"));
     terminal.prompt("Question 4");
     terminal.send(CTRL_C);

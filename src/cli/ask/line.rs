@@ -86,9 +86,10 @@ pub(super) fn read(
                 continue;
             }
             let hit = hit.filter(|(end, found)| {
-                let doubtful = after_strange && is_doubtful(vocabulary, found, &phrase(*end));
                 let filler = FILLERS.contains(&phrase(*end).to_lowercase().as_str());
-                !doubtful && !(filler && is_of_another(vocabulary, found, before, behind(*end)))
+                let doubtful = after_strange && is_doubtful(vocabulary, found, &phrase(*end));
+                let of_another = filler && is_of_another(vocabulary, found, before, behind(*end));
+                !(doubtful || of_another)
             });
             match hit {
                 Some((end, found)) => {

@@ -227,6 +227,22 @@ mod tests {
     use crate::knowledge::{Files, load};
     use unicode_width::UnicodeWidthStr;
 
+    #[test]
+    fn a_picture_is_asked_for_by_any_word_of_its_name() {
+        for (name, typed, wanted) in [
+            ("Spots", "spots", true),
+            ("Tip, spots", "Spots", true),
+            ("Big spots", "spots", true),
+            ("Tip, spots", "tip, spots", true),
+            ("Tips", "tip", false),
+            ("Spots", "big spots", false),
+            ("Spots", "", false),
+            ("Spots", ",", false),
+        ] {
+            assert_eq!(has_words(name, typed), wanted, "{name}: {typed}");
+        }
+    }
+
     fn set(width: usize, plain: bool) -> String {
         let k = load(&Files::shipped(), &[]).unwrap_or_else(|p| panic!("{p}"));
         let style = Style {

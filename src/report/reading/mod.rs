@@ -322,3 +322,49 @@ fn sampling(standards: &Standards, style: Style) -> String {
     }
     set(&lines, style)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Reading, flags};
+    use crate::chemistry::extract::Extraction;
+    use crate::knowledge::{Files, load};
+    use crate::reading;
+
+    /// Each of these flags is one that a walk takes; a figure by a method that no walk knows is told to none.
+    #[test]
+    fn readings_are_told_to_a_walk_flag_by_flag() {
+        let knowledge = load(&Files::shipped(), &[]).unwrap();
+        let standards =
+            reading::Standards::parse(include_str!("../../../knowledge/leaf_standards.yaml"))
+                .unwrap();
+        let salt = |method, named| Reading::Salt {
+            ec: 1.2,
+            method: (method, named),
+            scale: None,
+            line: reading::salt(&standards, &knowledge.rates, 1.2, method),
+        };
+        let leaf = Reading::Leaf {
+            nutrient: "n".into(),
+            value: 2.1,
+            lines: Vec::new(),
+        };
+        let told = |reading: Reading<'_>| flags(&[reading]);
+        assert_eq!(
+            told(salt(Extraction::PourThrough, true)),
+            ["--set mix_ec=1.2", "--set ec_method=pour_through"]
+        );
+        assert_eq!(
+            told(salt(Extraction::OneToTwo, false)),
+            ["--set mix_ec=1.2"]
+        );
+        assert!(told(salt(Extraction::OneToFive, true)).is_empty());
+        assert_eq!(told(Reading::Ph(6.5)), ["--set mix_ph=6.5"]);
+        assert!(told(leaf).is_empty());
+        for flag in flags(&[salt(Extraction::Saturated, true), Reading::Ph(6.5)]) {
+            let (fact, value) = flag.trim_start_matches("--set ").split_once('=').unwrap();
+            let fact = knowledge.vocabulary.find(fact).unwrap();
+            let fact = knowledge.vocabulary.get(fact);
+            assert!(crate::facts::Value::read(fact, value).is_ok(), "{flag}");
+        }
+    }
+}
