@@ -407,3 +407,35 @@ fn growth_that_was_seen_after_a_repotting_counts_on_a_feeding_day() {
     assert_eq!(waits(&round(&[])), Some(1));
     assert_eq!(waits(&round(&["--set", "new_growth=yes"])), Some(0));
 }
+
+/// A thermometer is believed for two weeks; the day to look again is theirs, however often it was looked at in between.
+#[test]
+fn a_wait_for_warmth_ends_on_one_day() {
+    let p = glasshouse("outweighs-thermometer");
+    p.ok(
+        "2025-11-10",
+        &["log", "reading", "--temperature", "8 C", "--tree", "Yuzu"],
+    );
+    let fine = fine::fine();
+    let sets: Vec<&str> = fine
+        .chunks(2)
+        .filter(|pair| pair.iter().all(|word| !word.starts_with("air_temperature")))
+        .flatten()
+        .map(String::as_str)
+        .collect();
+    for day in ["2025-11-10", "2025-11-15", "2025-11-22"] {
+        let mut args = vec![
+            "precheck",
+            "--json",
+            "--tree",
+            "Yuzu",
+            "--product",
+            "Powder",
+        ];
+        args.extend(&sets);
+        let (_, out, err) = p.run(day, &args);
+        let plan: Json = serde_json::from_str(&out).unwrap_or_else(|e| panic!("{e}: {err}"));
+        assert!(rules(&plan).contains(&"mix_cold"), "{plan}");
+        assert_eq!(plan["next"]["date"], "2025-11-24", "{day}");
+    }
+}
