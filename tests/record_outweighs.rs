@@ -417,12 +417,12 @@ fn a_wait_for_warmth_ends_on_one_day() {
         &["log", "reading", "--temperature", "8 C", "--tree", "Yuzu"],
     );
     let fine = fine::fine();
-    let sets: Vec<&str> = fine
-        .chunks(2)
-        .filter(|pair| pair.iter().all(|word| !word.starts_with("air_temperature")))
-        .flatten()
-        .map(String::as_str)
-        .collect();
+    let mut sets = vec!["--rest-not-sure"];
+    for set in fine.iter().filter(|word| word.contains('=')) {
+        if !set.starts_with("air_temperature") {
+            sets.extend(["--set", set.as_str()]);
+        }
+    }
     for day in ["2025-11-10", "2025-11-15", "2025-11-22"] {
         let mut args = vec![
             "precheck",
