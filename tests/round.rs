@@ -141,6 +141,25 @@ fn weak_cans_go_before_strong_ones_and_self_watering_pots_last() {
     }
 }
 
+/// Above the cans stands the order in which they are numbered; one tree that waits is not "none of 1 trees".
+#[test]
+fn the_words_above_the_cans_are_true() {
+    let p = glasshouse("words");
+    let text = |more: &[&str]| {
+        let args = ["round", "--product", "Powder", "--looked"];
+        p.ok(DAY, &[&args[..], &FINE, more].concat())
+    };
+    let all = text(&[]);
+    assert!(
+        all.contains("What to mix, weak before strong, self-watering pots last"),
+        "{all}"
+    );
+    let one = text(&["--tree", "Yuzu"]);
+    assert!(one.contains("weak before strong\n"), "{one}");
+    let waits = text(&["--tree", "Yuzu", "--wet", "Yuzu"]);
+    assert!(waits.contains("the tree cannot be fed"), "{waits}");
+}
+
 #[test]
 fn a_large_round_is_filled_into_the_cans_there_are() {
     let p = glasshouse("round-cans");

@@ -243,6 +243,16 @@ mod tests {
             ),
             (&format!("{TO_PLACE}72\n"), "such as 22 C.", "120 cm."),
             (
+                "bearing kumquat, terracotta\n30\n",
+                "30 of what? Type its unit too, such as 20 L.",
+                "Question 2",
+            ),
+            (
+                "bearing kumquat, terracotta\n24 cm\n",
+                "Type its litres, or width at the top x width at the bottom x height, such as 30 x 25 x 28 cm.",
+                "such as 20 L",
+            ),
+            (
                 "terracotta pot, 20 cm\n",
                 "20 cm pot: the width alone",
                 "tree 20 cm",
