@@ -171,3 +171,17 @@ fn resume(session: &mut Session<'_>, saved: &Sheet) {
         session.answer(step, &values);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::in_a_sentence;
+
+    #[test]
+    fn an_answer_stands_in_a_sentence_as_it_should() {
+        assert_eq!(in_a_sentence("Kumquat"), "kumquat");
+        assert_eq!(
+            in_a_sentence("I looked: nothing wrong"),
+            "\"I looked: nothing wrong\""
+        );
+    }
+}
