@@ -58,7 +58,7 @@ fn too_much(
     let at = story.events.iter().position(|e| e.seq == number)?;
     let event = story.events.get(at)?;
     let before = story.events.get(..at)?;
-    let strong = measure(&knowledge.rates, story, &garden.shelf, before, event)?;
+    let strong = measure(&knowledge.rates, story, &garden.products, before, event)?;
     let name = &story.tree.name;
     let how = strong.in_words();
     let line = if strong.rescue {
@@ -120,7 +120,7 @@ fn too_soon(
 
 fn flushed(knowledge: &Knowledge, garden: &Garden, story: &Story) -> Option<(String, bool)> {
     let rates = &knowledge.rates;
-    let after = aftermath(rates, story, &garden.shelf, garden.today);
+    let after = aftermath(rates, story, &garden.products, garden.today);
     let name = &story.tree.name;
     if after.weedkiller.is_some() {
         return Some((

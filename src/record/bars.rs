@@ -130,9 +130,9 @@ impl Tree<'_> {
         let Some(beads) = self.last_top().filter(|e| is_beads(e)) else {
             return false;
         };
-        let life = match life_weeks(beads, &self.garden.shelf) {
+        let life = match life_weeks(beads, &self.garden.products) {
             Some(weeks) => weeks * 7.0,
-            None => Some(label_days(beads, &self.garden.shelf))
+            None => Some(label_days(beads, &self.garden.products))
                 .filter(|label| *label >= self.rates.bead_life_least)
                 .unwrap_or(self.rates.coated_days),
         };

@@ -83,7 +83,7 @@ pub(super) struct Tree<'a> {
 
 impl<'a> Tree<'a> {
     fn of(rates: &'a Rates, garden: &'a Garden, story: &'a Story, cold: &'a ColdAhead) -> Self {
-        let after = aftermath(rates, story, &garden.shelf, garden.today);
+        let after = aftermath(rates, story, &garden.products, garden.today);
         Self::with(rates, garden, story, cold, after)
     }
 
@@ -213,8 +213,10 @@ mod tests {
                     .collect(),
                 events: vec![feed],
                 rescue: None,
+                first_pot: None,
             }],
             shelf: vec![],
+            products: vec![],
             weather: vec![],
         }
     }

@@ -6,6 +6,7 @@
 use super::error::RecordError;
 use super::store::{Failed, Record, Stamp};
 use super::subject::{day, plain};
+use super::then::{self, Then};
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension, Row};
 use std::collections::HashSet;
@@ -117,6 +118,10 @@ pub struct Event {
     pub note: Option<String>,
     /// The entry that this one takes the place of.
     pub corrects: Option<i64>,
+    /// The plan or round that it carries out.
+    pub advice: Option<i64>,
+    /// What was known on its day; filled when it is written.
+    pub then: Then,
 }
 
 impl Event {
@@ -136,12 +141,15 @@ impl Event {
             litres: None,
             note: None,
             corrects: None,
+            advice: None,
+            then: Then::default(),
         }
     }
 }
 
-pub(super) const COLUMNS: &str =
-    "seq, day, kind, tree, product, what, amount, grams, n_mg, litres, note, corrects";
+/// Columns of an event as [`event`] reads them; those of [`Then`] at the end.
+pub(super) const COLUMNS: &str = "seq, day, kind, tree, product, what, amount, grams, n_mg, litres, note, corrects, advice, \
+     p2o5_mg, k2o_mg, label_days, label_pot_g, label_litre_g, weeks_least, weeks_most, pot_litres, reservoir, gentle";
 
 pub(super) fn event(row: &Row<'_>) -> rusqlite::Result<Event> {
     let word = row.get_ref(2)?.as_str()?;
@@ -164,6 +172,8 @@ pub(super) fn event(row: &Row<'_>) -> rusqlite::Result<Event> {
         litres: row.get(9)?,
         note: row.get::<_, Option<String>>(10)?.map(plain),
         corrects: row.get(11)?,
+        advice: row.get(12)?,
+        then: Then::read(row, 13)?,
     })
 }
 
@@ -202,10 +212,12 @@ pub fn add(db: &Connection, e: &Event, stamp: &Stamp) -> Result<i64, Failed> {
             )));
         }
     }
-    db.prepare(
-        "INSERT INTO event (day, kind, tree, product, what, amount, grams, n_mg, litres, note, corrects, written, knowledge)
-         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)",
-    )?
+    let known = Then::of(db, e)?;
+    db.prepare(&format!(
+        "INSERT INTO event (day, kind, tree, product, what, amount, grams, n_mg, litres, note, corrects, advice, written, knowledge, {})
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22, ?23, ?24)",
+        then::COLUMNS.join(", ")
+    ))?
     .execute(rusqlite::params![
         e.day.to_string(),
         e.kind.word(),
@@ -218,8 +230,19 @@ pub fn add(db: &Connection, e: &Event, stamp: &Stamp) -> Result<i64, Failed> {
         e.litres,
         e.note,
         e.corrects,
+        e.advice,
         stamp.written,
         stamp.knowledge,
+        known.p2o5_mg,
+        known.k2o_mg,
+        known.label_days,
+        known.label_pot_g,
+        known.label_litre_g,
+        known.weeks_least,
+        known.weeks_most,
+        known.pot_litres,
+        known.reservoir,
+        known.gentle,
     ])?;
     Ok(db.last_insert_rowid())
 }

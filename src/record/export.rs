@@ -4,12 +4,13 @@ use super::error::RecordError;
 use super::row;
 use super::schema;
 use super::store::{Failed, Record};
+use super::then;
 use crate::report::style::escaped;
 use rusqlite::types::ValueRef;
 use serde_json::{Map, Value};
 
 /// The tables in an order in which every row finds what it names.
-const TABLES: [&str; 6] = ["about", "tree", "product", "said", "event", "advice"];
+const TABLES: [&str; 6] = ["about", "tree", "product", "advice", "event", "said"];
 /// Longest piece of an error about a line, in characters.
 const LONGEST_ERROR: usize = 300;
 /// Name of the format.
@@ -101,6 +102,8 @@ pub fn import(
         if count == 0 {
             return Err(Failed::Entry("the file holds no rows".into()));
         }
+        // A file of an older format does not say it, and no line may leave it out.
+        then::fill(db)?;
         Ok(count)
     })
 }

@@ -115,7 +115,7 @@ pub fn facts(knowledge: &Knowledge, sky: &Sky<'_>, story: &Story) -> Sheet {
         }
     }
     place(&mut fill, sky, story);
-    let after = aftermath(&knowledge.rates, story, &garden.shelf, garden.today);
+    let after = aftermath(&knowledge.rates, story, &garden.products, garden.today);
     feeds(&mut fill, garden, story, after);
     happened(&mut fill, garden, story);
     fill.sheet
@@ -273,7 +273,7 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
     // The rule asks of the beads that were given last.
     let last_known = feeds()
         .rfind(|e| is_beads(e))
-        .is_some_and(|e| life_weeks(e, &garden.shelf).is_some());
+        .is_some_and(|e| life_weeks(e, &garden.products).is_some());
     if last_known && !beads_work {
         fill.text("beads_empty", "yes");
     }

@@ -9,6 +9,7 @@ use super::event::{Event, Kind};
 use super::said::{About, Word};
 use super::store::Record;
 use super::subject::{List, Subject};
+use super::then::litres;
 use crate::knowledge::{Months, Rates};
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -110,6 +111,8 @@ pub struct Story {
     pub events: Vec<Event>,
     /// The last rescue plan on record.
     pub rescue: Option<Rescue>,
+    /// The first size of its pot that was ever said, litres: that of entries from before it was.
+    pub first_pot: Option<f64>,
 }
 
 impl Story {
@@ -158,16 +161,35 @@ pub struct Garden {
     pub trees: Vec<Story>,
     /// Products that are there, by name.
     pub shelf: Vec<Product>,
+    /// Every product there ever was: what was given of it stays what it was.
+    pub products: Vec<Product>,
     /// What happened to the whole place in the last thirteen months, oldest first.
     pub weather: Vec<Event>,
+}
+
+impl Garden {
+    /// The product of an entry, also one that is gone.
+    #[must_use]
+    pub fn product(&self, e: &Event) -> Option<&Product> {
+        product(e, &self.products)
+    }
+}
+
+/// The product of an entry among these.
+pub(super) fn product<'p>(e: &Event, products: &'p [Product]) -> Option<&'p Product> {
+    products.iter().find(|p| Some(p.subject.id) == e.product)
 }
 
 type Words = BTreeMap<String, (String, Date)>;
 
 impl Record {
-    /// The last word on each thing up to a day.
-    fn last_words(&self, today: Date) -> Result<HashMap<About, Words>, RecordError> {
+    /// The last word on each thing up to a day, and the first size of each pot.
+    fn last_words(
+        &self,
+        today: Date,
+    ) -> Result<(HashMap<About, Words>, HashMap<About, f64>), RecordError> {
         let mut words: HashMap<About, Words> = HashMap::new();
+        let mut first_pots = HashMap::new();
         for Word {
             about,
             what,
@@ -175,9 +197,14 @@ impl Record {
             day,
         } in self.words(None, today)?
         {
+            if what == "pot_volume"
+                && let Some(size) = litres(&value)
+            {
+                first_pots.entry(about).or_insert(size);
+            }
             words.entry(about).or_default().insert(what, (value, day));
         }
-        Ok(words)
+        Ok((words, first_pots))
     }
 
     /// What is known of the place, up to a day.
@@ -199,7 +226,7 @@ impl Record {
     /// # Errors
     /// A file that cannot be read.
     pub fn garden(&self, today: Date) -> Result<Garden, RecordError> {
-        let mut words = self.last_words(today)?;
+        let (mut words, first_pots) = self.last_words(today)?;
         let left = self.stock(today)?;
         let (lately, kinds) = (self.lately(today)?, self.kinds_of_trees()?);
         let mut rescues = self.rescues(today)?;
@@ -214,6 +241,16 @@ impl Record {
         let (trees, products) = (self.subjects(List::Tree)?, self.subjects(List::Product)?);
         let began = trees.iter().chain(&products).map(|s| s.since).min();
         let here = |s: &Subject| s.since <= today && s.retired.is_none_or(|r| r > today);
+        let products: Vec<Product> = products
+            .into_iter()
+            .map(|subject| Product {
+                words: words
+                    .remove(&About::Product(subject.id))
+                    .unwrap_or_default(),
+                left_g: left.get(&subject.id).copied(),
+                subject,
+            })
+            .collect();
         Ok(Garden {
             today,
             site: site(words.remove(&About::Site).unwrap_or_default()),
@@ -225,20 +262,16 @@ impl Record {
                     words: words.remove(&About::Tree(tree.id)).unwrap_or_default(),
                     events: of_tree.remove(&tree.id).unwrap_or_default(),
                     rescue: rescues.remove(&tree.id),
+                    first_pot: first_pots.get(&About::Tree(tree.id)).copied(),
                     tree,
                 })
                 .collect(),
             shelf: products
-                .into_iter()
-                .filter(here)
-                .map(|subject| Product {
-                    words: words
-                        .remove(&About::Product(subject.id))
-                        .unwrap_or_default(),
-                    left_g: left.get(&subject.id).copied(),
-                    subject,
-                })
+                .iter()
+                .filter(|p| here(&p.subject))
+                .cloned()
                 .collect(),
+            products,
             weather,
         })
     }
@@ -301,6 +334,7 @@ impl Garden {
             site,
             trees: Vec::new(),
             shelf: Vec::new(),
+            products: Vec::new(),
             weather: Vec::new(),
         }
     }

@@ -49,13 +49,20 @@ fn read(
 ) -> Result<Sql, &'static str> {
     match (column, value) {
         (_, Value::Null) => Ok(Sql::Null),
-        ("id" | "seq" | "tree" | "product" | "corrects", Value::Number(n)) => n
-            .as_i64()
-            .filter(|i| (1..=HIGHEST).contains(i))
-            .map(Sql::Integer)
-            .ok_or("no number of a row"),
+        ("id" | "seq" | "tree" | "product" | "corrects" | "event" | "advice", Value::Number(n)) => {
+            n.as_i64()
+                .filter(|i| (1..=HIGHEST).contains(i))
+                .map(Sql::Integer)
+                .ok_or("no number of a row")
+        }
         ("amount", Value::Number(n)) => number(n, -LARGEST),
         ("grams" | "n_mg" | "litres", Value::Number(n)) => number(n, 0.0),
+        ("reservoir" | "gentle", Value::Number(n)) => n
+            .as_i64()
+            .filter(|i| (0..=1).contains(i))
+            .map(Sql::Integer)
+            .ok_or("neither 0 nor 1"),
+        (column, Value::Number(n)) if super::then::COLUMNS.contains(&column) => number(n, 0.0),
         (_, Value::String(text)) => self::text(table, column, text, row).map(Sql::Text),
         _ => Err("not the kind of value that stands there"),
     }
