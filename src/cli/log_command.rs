@@ -12,7 +12,7 @@ use super::log_warnings::warnings;
 use super::record_file::{entry_day, fact_text, open, stamp, trees};
 use super::shelf_command::grams;
 use crate::knowledge::Knowledge;
-use crate::record::{About, Event, Kind, Record, Subject, Word, add_event, note, say};
+use crate::record::{About, Event, Kind, Record, Subject, Word, add_event, note, say, say_with};
 use crate::report::style::Tone;
 use jiff::civil::Date;
 
@@ -46,7 +46,13 @@ pub(super) fn run(command: &LogCommand, common: &Common, context: &Context) -> R
             numbers.push(add_event(db, event, &stamp)?);
         }
         for word in &entry.words {
-            say(db, word, &stamp)?;
+            let brought = entry.events.iter().zip(&numbers).find(|(e, _)| {
+                e.tree.is_some_and(|tree| word.about == About::Tree(tree))
+            });
+            match brought {
+                Some((_, event)) => say_with(db, word, *event, &stamp)?,
+                None => say(db, word, &stamp)?,
+            }
         }
         Ok(numbers)
     })?;

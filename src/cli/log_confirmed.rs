@@ -58,6 +58,39 @@ pub(super) fn confirmed(written: &[(i64, Event)], garden: &Garden) -> Vec<String
         .collect()
 }
 
+/// What is known of pot or place now that an entry which changed it is taken out. Entries of the first formats did not say which
+/// word they brought; then it stays as it is.
+fn known_again(record: &Record, garden: &Garden, wrong: &Event) -> Result<Option<String>, Failure> {
+    let (flag, fact, what) = match wrong.kind {
+        Kind::Move => ("place", "place", "place"),
+        Kind::Repot => ("volume", "pot_volume", "pot"),
+        _ => return Ok(None),
+    };
+    let story = garden.trees.iter().find(|s| Some(s.tree.id) == wrong.tree);
+    let Some(story) = story else {
+        return Ok(None);
+    };
+    let name = quoted(&story.tree.name);
+    if !record.brought_words(wrong.seq)? {
+        // A repotting without its litres changed nothing.
+        let changed = wrong.kind == Kind::Move || wrong.amount.is_some();
+        return Ok(changed.then(|| {
+            format!(
+                "What is known of the tree stays as it is: tubgrove tree change {name} --{flag} sets it right."
+            )
+        }));
+    }
+    Ok(Some(match story.word(fact) {
+        Some(word) => format!(
+            "Its {what} on record: {}, as without that entry.",
+            word.replace('_', " ")
+        ),
+        None => format!(
+            "Its {what} is not on record now: tubgrove tree change {name} --{flag} enters it."
+        ),
+    }))
+}
+
 /// What was taken out, and what of it stays.
 pub(super) fn undone(
     record: &Record,
@@ -84,17 +117,6 @@ pub(super) fn undone(
         wrong.day,
         wrong.seq
     )];
-    // An entry that changed what is known of the tree: that is told apart, because it may have been changed again since.
-    let flag = match wrong.kind {
-        Kind::Move => Some("place"),
-        Kind::Repot => Some("volume"),
-        _ => None,
-    };
-    if let (Some(flag), Some(name)) = (flag, name) {
-        lines.push(format!(
-            "What is known of the tree stays as it is: tubgrove tree change {} --{flag} sets it right.",
-            quoted(name)
-        ));
-    }
+    lines.extend(known_again(record, garden, &wrong)?);
     Ok(lines)
 }

@@ -180,37 +180,10 @@ pub(super) fn event(row: &Row<'_>) -> rusqlite::Result<Event> {
 /// Adds an event and returns its number.
 ///
 /// # Errors
-/// A correction of an entry that is not there, is a correction itself, or was corrected before.
+/// A correction of an entry that is not there, is a correction itself, was corrected before, or is of another tree or kind.
 pub fn add(db: &Connection, e: &Event, stamp: &Stamp) -> Result<i64, Failed> {
     if let Some(wrong) = e.corrects {
-        let found: Option<String> = db
-            .query_row("SELECT kind FROM event WHERE seq = ?1", [wrong], |r| {
-                r.get(0)
-            })
-            .optional()?;
-        match found.as_deref() {
-            None => {
-                return Err(Failed::Entry(format!(
-                    "there is no entry {wrong}; tubgrove history shows their numbers"
-                )));
-            }
-            Some("undo") => {
-                return Err(Failed::Entry(format!(
-                    "entry {wrong} takes another one out; enter that one anew instead"
-                )));
-            }
-            Some(_) => {}
-        }
-        let before: Option<i64> = db
-            .query_row("SELECT seq FROM event WHERE corrects = ?1", [wrong], |r| {
-                r.get(0)
-            })
-            .optional()?;
-        if let Some(before) = before {
-            return Err(Failed::Entry(format!(
-                "entry {wrong} was taken out by entry {before} already"
-            )));
-        }
+        may_correct(db, e, wrong)?;
     }
     let known = Then::of(db, e)?;
     db.prepare(&format!(
@@ -245,6 +218,57 @@ pub fn add(db: &Connection, e: &Event, stamp: &Stamp) -> Result<i64, Failed> {
         known.gentle,
     ])?;
     Ok(db.last_insert_rowid())
+}
+
+/// Whether an entry may take the place of this one.
+fn may_correct(db: &Connection, e: &Event, wrong: i64) -> Result<(), Failed> {
+    let refused = |what: String| Err(Failed::Entry(what));
+    let found: Option<Event> = db
+        .query_row(
+            &format!("SELECT {COLUMNS} FROM event WHERE seq = ?1"),
+            [wrong],
+            event,
+        )
+        .optional()?;
+    let Some(found) = found else {
+        return refused(format!(
+            "there is no entry {wrong}; tubgrove history shows their numbers"
+        ));
+    };
+    if found.kind == Kind::Undo {
+        return refused(format!(
+            "entry {wrong} takes another one out; enter that one anew instead"
+        ));
+    }
+    let before: Option<i64> = db
+        .query_row("SELECT seq FROM event WHERE corrects = ?1", [wrong], |r| {
+            r.get(0)
+        })
+        .optional()?;
+    if let Some(before) = before {
+        return refused(format!(
+            "entry {wrong} was taken out by entry {before} already"
+        ));
+    }
+    if e.kind == Kind::Undo {
+        return Ok(());
+    }
+    let of_feed = |kind| matches!(kind, Kind::Feed | Kind::Epsom);
+    let alike = found.kind == e.kind || (of_feed(found.kind) && of_feed(e.kind));
+    if found.tree == e.tree && alike {
+        return Ok(());
+    }
+    let whose = match found.tree {
+        Some(tree) => db.query_row("SELECT name FROM tree WHERE id = ?1", [tree], |r| {
+            r.get::<_, String>(0).map(plain)
+        })?,
+        None => "the whole place".into(),
+    };
+    refused(format!(
+        "entry {wrong} is a {} of {whose}, {}: an entry takes the place of one of the same kind and tree. tubgrove history shows their numbers; if that one was a mistake, too, tubgrove log undo {wrong} takes it out",
+        found.kind.word(),
+        found.day,
+    ))
 }
 
 impl Record {

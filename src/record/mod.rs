@@ -58,7 +58,7 @@ pub use garden::{Ban, Garden, Product, Site, Story, read_cans};
 pub use history::{Season, season_of};
 pub use name::{name, note, quoted};
 pub use outlook::{NextFeed, Outlook};
-pub use said::{About, Word, say};
+pub use said::{About, Word, say, say_with};
 pub use store::{Failed, Record, Stamp};
 pub use subject::{List, Subject, add, rename, retire};
 pub use table_rows::read_table;

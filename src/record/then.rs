@@ -6,6 +6,7 @@
 //! from the words of their day.
 
 use super::event::{Event, Kind};
+use super::said::STANDS;
 use super::subject::List;
 use crate::quantity::{
     Grade, GradeBasis, Interval, LabelRate, Measure, Per, SpoonSystem, parse_days, parse_in_unit,
@@ -113,8 +114,7 @@ fn words(db: &Connection, list: List, id: i64, e: &Event) -> rusqlite::Result<Wo
     let mut words = Words::new();
     let mut select = db.prepare(&format!(
         "SELECT what, value, day <= ?2 FROM said WHERE {whose} = ?1 AND what IN ({which})
-         AND (event IS NULL OR NOT EXISTS (SELECT 1 FROM event AS e WHERE e.corrects = said.event))
-         ORDER BY day, seq"
+         AND {STANDS} ORDER BY day, seq"
     ))?;
     let mut rows = select.query((id, e.day.to_string()))?;
     while let Some(row) = rows.next()? {
