@@ -4,12 +4,27 @@ use super::event_words::{said, sentence};
 use super::fail::Failure;
 use super::record_file::quoted;
 use crate::record::{Event, Garden, Kind, Record};
+use std::collections::HashMap;
 
 /// An entry with its number.
 type Written<'e> = &'e (i64, Event);
 
 /// What was understood, with units: one line for trees that got the same.
-pub(super) fn confirmed(written: &[(i64, Event)], garden: &Garden) -> Vec<String> {
+///
+/// # Errors
+/// A record that cannot be read.
+pub(super) fn confirmed(
+    record: &Record,
+    written: &[(i64, Event)],
+    garden: &Garden,
+) -> Result<Vec<String>, Failure> {
+    let mut replaced = HashMap::new();
+    for wrong in written.iter().filter_map(|(_, e)| e.corrects) {
+        if let Some(event) = record.event(wrong)? {
+            let what = format!("{}, {}", said(&event, garden), event.day);
+            replaced.insert(wrong, what);
+        }
+    }
     let mut trees: Vec<(Option<i64>, Vec<Written<'_>>)> = Vec::new();
     for entry in written {
         match trees.iter_mut().find(|(tree, _)| *tree == entry.1.tree) {
@@ -25,7 +40,7 @@ pub(super) fn confirmed(written: &[(i64, Event)], garden: &Garden) -> Vec<String
         let story = garden.trees.iter().find(|s| s.tree.id == id);
         story.map_or("", |s| s.tree.name.as_str())
     };
-    trees
+    let lines = trees
         .chunk_by(|a, b| words(&a.1) == words(&b.1))
         .filter_map(|alike| {
             let (_, list) = alike.first()?;
@@ -42,7 +57,10 @@ pub(super) fn confirmed(written: &[(i64, Event)], garden: &Garden) -> Vec<String
                 .collect();
             let instead = event
                 .corrects
-                .map_or_else(String::new, |n| format!(", in place of entry {n}"));
+                .map_or_else(String::new, |n| match replaced.get(&n) {
+                    Some(what) => format!(", in place of entry {n}: {what}"),
+                    None => format!(", in place of entry {n}"),
+                });
             Some(format!(
                 "{}{of}, {} ({} {}{instead})",
                 sentence(&words(list)),
@@ -54,8 +72,8 @@ pub(super) fn confirmed(written: &[(i64, Event)], garden: &Garden) -> Vec<String
                 },
                 numbers.join(", ")
             ))
-        })
-        .collect()
+        });
+    Ok(lines.collect())
 }
 
 /// What is known of pot or place now that an entry which changed it is taken out. Entries of the first formats did not say which

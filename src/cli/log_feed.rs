@@ -128,10 +128,11 @@ fn taken_over(
 ) -> Result<Entry, Failure> {
     let mut events = Vec::new();
     for tree in trees {
-        let advice = record.last_advice(Some(tree.id))?;
-        let plan = advice
-            .filter(|a| (0..=7).contains(&days_between(a.day, day)))
-            .and_then(|a| serde_json::from_str::<serde_json::Value>(&a.plan).ok());
+        let advice = record
+            .last_advice(Some(tree.id), day)?
+            .filter(|a| (0..=7).contains(&days_between(a.day, day)));
+        let of_plan = advice.as_ref().map(|a| a.seq);
+        let plan = advice.and_then(|a| serde_json::from_str::<serde_json::Value>(&a.plan).ok());
         let portions = plan
             .as_ref()
             .and_then(|p| p.get("dose")?.get("portions")?.as_array())
@@ -158,6 +159,10 @@ fn taken_over(
             event.product = portion
                 .get("product_id")
                 .and_then(serde_json::Value::as_i64);
+            event.advice = of_plan;
+            event.then.p2o5_mg = number("p2o5_mg");
+            event.then.k2o_mg = number("k2o_mg");
+            event.then.label_days = number("label_days");
             event.amount = number("life_weeks");
             if event.note.is_none() {
                 event.note = text("feed").map(|f| format!("as planned: {f}"));

@@ -99,6 +99,32 @@ pub fn keep(
     Ok(())
 }
 
+/// The last advice for a tree, or with `None` the last round, up to a day.
+fn last(db: &Connection, tree: Option<i64>, until: Date) -> rusqlite::Result<Option<Advice>> {
+    db.query_row(
+        &format!("SELECT seq, day, kind, tree, plan FROM advice WHERE tree IS ?1 AND day <= ?2 AND {STANDS} ORDER BY seq DESC LIMIT 1"),
+        (tree, until.to_string()),
+        |r| {
+            Ok(Advice {
+                seq: r.get(0)?,
+                day: day(r, 1)?,
+                kind: plain(r.get(2)?),
+                tree: r.get(3)?,
+                plan: r.get(4)?,
+            })
+        },
+    )
+    .optional()
+}
+
+/// The last round, within the command that enters it: another one may have entered it a moment before.
+///
+/// # Errors
+/// The file.
+pub fn last_round(db: &Connection) -> Result<Option<Advice>, Failed> {
+    Ok(last(db, None, Date::MAX)?)
+}
+
 /// Takes a piece of advice on a tree back; both stay readable.
 ///
 /// # Errors
@@ -140,27 +166,16 @@ impl Record {
         })
     }
 
-    /// The last advice for a tree, or with `None` the last round.
+    /// The last advice for a tree, or with `None` the last round, up to a day.
     ///
     /// # Errors
     /// A file that cannot be read.
-    pub fn last_advice(&self, tree: Option<i64>) -> Result<Option<Advice>, RecordError> {
-        self.read(|db| {
-            db.query_row(
-                &format!("SELECT seq, day, kind, tree, plan FROM advice WHERE tree IS ?1 AND {STANDS} ORDER BY seq DESC LIMIT 1"),
-                [tree],
-                |r| {
-                    Ok(Advice {
-                        seq: r.get(0)?,
-                        day: day(r, 1)?,
-                        kind: plain(r.get(2)?),
-                        tree: r.get(3)?,
-                        plan: r.get(4)?,
-                    })
-                },
-            )
-            .optional()
-        })
+    pub fn last_advice(
+        &self,
+        tree: Option<i64>,
+        until: Date,
+    ) -> Result<Option<Advice>, RecordError> {
+        self.read(|db| last(db, tree, until))
     }
 
     /// The last rescue plan of each tree up to a day: its day, and before which day it allows no feed.

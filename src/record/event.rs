@@ -271,6 +271,43 @@ fn may_correct(db: &Connection, e: &Event, wrong: i64) -> Result<(), Failed> {
     ))
 }
 
+/// The entry by which a plan for a tree was carried out already, but for the one that is to be replaced.
+///
+/// # Errors
+/// The file.
+pub fn carried_out(
+    db: &Connection,
+    advice: i64,
+    tree: i64,
+    instead_of: Option<i64>,
+) -> Result<Option<i64>, Failed> {
+    Ok(db
+        .query_row(
+            "SELECT seq FROM event AS e WHERE advice = ?1 AND tree = ?2 AND seq IS NOT ?3
+             AND NOT EXISTS (SELECT 1 FROM event AS by WHERE by.corrects = e.seq) ORDER BY seq LIMIT 1",
+            (advice, tree, instead_of),
+            |r| r.get(0),
+        )
+        .optional()?)
+}
+
+/// The first feed or Epsom salt of a tree that stands, from a day on.
+///
+/// # Errors
+/// The file.
+pub fn given_since(db: &Connection, tree: i64, from: Date) -> Result<Option<Event>, Failed> {
+    Ok(db
+        .query_row(
+            &format!(
+                "SELECT {COLUMNS} FROM event AS e WHERE tree = ?1 AND day >= ?2 AND kind IN ('feed', 'epsom')
+                 AND NOT EXISTS (SELECT 1 FROM event AS by WHERE by.corrects = e.seq) ORDER BY day, seq LIMIT 1"
+            ),
+            (tree, from.to_string()),
+            event,
+        )
+        .optional()?)
+}
+
 impl Record {
     /// The events that stand, up to a day, oldest first; with `tree` those of one tree and of the whole place. An event
     /// stands that was not taken out and takes out nothing.

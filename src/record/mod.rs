@@ -41,7 +41,7 @@ mod upkeep;
 mod wants;
 mod washing;
 
-pub use advice::{Advice, BY_RECORD, RescuePlan, Waiting, keep, take_back};
+pub use advice::{Advice, BY_RECORD, RescuePlan, Waiting, keep, last_round, take_back};
 pub use aftermath::{Aftermath, Rescue, TooMuch, aftermath};
 pub use between::days_between;
 pub use calendar::{Entry, calendar};
@@ -50,7 +50,7 @@ pub use day::read_day;
 pub use due::{climate_wanting, due, whole_days};
 pub use ends::days_on_record;
 pub use error::RecordError;
-pub use event::{Event, FROM_BEFORE, Kind, add as add_event};
+pub use event::{Event, FROM_BEFORE, Kind, add as add_event, carried_out, given_since};
 pub use export::{export, import};
 pub use facts::{Sky, facts, product_facts, site_facts};
 pub use gaps::too_early;

@@ -84,7 +84,8 @@ fn add(db: &Connection, word: &Word, event: Option<i64>, stamp: &Stamp) -> Resul
 }
 
 /// Words that stand: those whose event was taken out do not.
-pub(super) const STANDS: &str = "(event IS NULL OR NOT EXISTS (SELECT 1 FROM event AS by WHERE by.corrects = said.event))";
+pub(super) const STANDS: &str =
+    "(event IS NULL OR NOT EXISTS (SELECT 1 FROM event AS by WHERE by.corrects = said.event))";
 
 fn word(row: &Row<'_>) -> rusqlite::Result<Word> {
     let tree: Option<i64> = row.get(0)?;
