@@ -31,6 +31,11 @@ const TAKEN_BACK: &str = "taken_back";
 /// Rows that stand: neither taken back nor taking back.
 const STANDS: &str = "kind <> 'taken_back' AND seq NOT IN (SELECT plan ->> '$.takes_back' FROM advice WHERE kind = 'taken_back' AND plan ->> '$.takes_back' IS NOT NULL)";
 
+/// A date in a plan, or the day of the plan where that is no date: what keeps a feed back is not lost with it.
+fn a_day(date: &str) -> String {
+    format!("CASE WHEN date({date}) = {date} THEN {date} ELSE day END")
+}
+
 /// A rescue plan as the story of a tree tells it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct RescuePlan {
@@ -147,13 +152,14 @@ impl Record {
     /// A file that cannot be read.
     pub fn rescue_plans(&self, tree: i64, today: Date) -> Result<Vec<RescuePlan>, RecordError> {
         self.read(|db| {
-            db.prepare(
-                "SELECT seq, day, plan ->> '$.next.date',
+            db.prepare(&format!(
+                "SELECT seq, day, {until},
                      (SELECT min(back.day) FROM advice AS back
                       WHERE back.kind = 'taken_back' AND back.plan ->> '$.takes_back' = advice.seq AND back.day <= ?2)
                  FROM advice WHERE tree = ?1 AND kind = 'rescue' AND day <= ?2
-                 AND date(plan ->> '$.next.date') IS NOT NULL ORDER BY day, seq",
-            )?
+                 AND plan ->> '$.next.date' IS NOT NULL ORDER BY day, seq",
+                until = a_day("plan ->> '$.next.date'"),
+            ))?
             .query_map((tree, today.to_string()), |r| {
                 Ok(RescuePlan {
                     seq: r.get(0)?,
@@ -190,11 +196,12 @@ impl Record {
                 )
             };
             let mut rows = db.prepare(&format!(
-                "SELECT tree, day, plan ->> '$.next.date', {}, {},
+                "SELECT tree, day, {}, {}, {},
                      EXISTS (SELECT 1 FROM json_each(plan, '$.advice') AS a WHERE a.value ->> '$.id' = 'rescue_unpot')
                  FROM advice WHERE seq IN
                      (SELECT max(seq) FROM advice WHERE kind = 'rescue' AND tree IS NOT NULL AND day <= ?1 AND {STANDS} GROUP BY tree)
-                 AND date(plan ->> '$.next.date') IS NOT NULL",
+                 AND plan ->> '$.next.date' IS NOT NULL",
+                a_day("plan ->> '$.next.date'"),
                 answer("overdose_feed"),
                 answer("overdose_days"),
             ))?;
@@ -249,8 +256,9 @@ impl Record {
                      FROM advice, json_each(plan, '$.waits') AS wait
                      WHERE seq = (SELECT max(seq) FROM advice WHERE tree IS NULL AND kind = 'round')
                  )
-                 SELECT tree, day, again, said, kind, verdict, too_much, by_record, max(seq) FROM word GROUP BY tree
-                 HAVING verdict IN ('hold', 'stop') AND date(again) IS NOT NULL"
+                 SELECT tree, day, {again}, said, kind, verdict, too_much, by_record, max(seq) FROM word GROUP BY tree
+                 HAVING verdict IN ('hold', 'stop') AND again IS NOT NULL",
+                again = a_day("again"),
             ))?;
             rows.query_map([], |r| {
                 Ok(Waiting {

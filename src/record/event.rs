@@ -4,6 +4,7 @@
 //! stay readable.
 
 use super::error::RecordError;
+use super::said::{About, Word};
 use super::store::{Failed, Record, Stamp};
 use super::subject::{day, plain};
 use super::then::{self, Then};
@@ -144,6 +145,24 @@ impl Event {
             advice: None,
             then: Then::default(),
         }
+    }
+}
+
+impl Event {
+    /// What is known of its tree from then on: the new pot, the new place.
+    #[must_use]
+    pub fn word_brought(&self) -> Option<Word> {
+        let (what, value) = match self.kind {
+            Kind::Repot => ("pot_volume", format!("{} L", self.amount?)),
+            Kind::Move => ("place", self.what.clone()?),
+            _ => return None,
+        };
+        Some(Word {
+            about: About::Tree(self.tree?),
+            what: what.into(),
+            value,
+            day: self.day,
+        })
     }
 }
 

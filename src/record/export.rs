@@ -5,6 +5,7 @@ use super::row;
 use super::schema;
 use super::store::{Failed, Record};
 use super::then;
+use crate::facts::Vocabulary;
 use crate::report::style::escaped;
 use rusqlite::types::ValueRef;
 use serde_json::{Map, Value};
@@ -58,6 +59,7 @@ pub fn export(record: &Record) -> Result<String, RecordError> {
 pub fn import(
     record: &mut Record,
     text: &str,
+    vocabulary: &Vocabulary,
     step: &mut dyn FnMut(usize),
 ) -> Result<usize, RecordError> {
     record.write(|db| {
@@ -95,6 +97,8 @@ pub fn import(
                 .and_then(Value::as_str)
                 .and_then(|t| TABLES.into_iter().find(|k| *k == t))
                 .ok_or_else(|| wrong("it names no table of a record".into()))?;
+            let object = row::in_our_words(table, object, vocabulary)
+                .map_err(|e| wrong(format!("it does not fit: {e}")))?;
             put(db, table, &object).map_err(|e| wrong(format!("it does not fit: {e}")))?;
             count = count.saturating_add(1);
             step(count);

@@ -11,6 +11,7 @@ use super::climate::{cold_ahead, days_to_cold, season};
 use super::event::{Event, Kind};
 use super::garden::{Garden, Product, Story};
 use super::standing::ec_limits;
+use super::too_much::is_known;
 use super::washing::{washed_out, washed_since};
 use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::{Knowledge, Rates};
@@ -277,7 +278,8 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
     if last_known && !beads_work {
         fill.text("beads_empty", "yes");
     }
-    let unknown = feeds().any(|e| e.what.is_none() && works(e));
+    // A word that is no kind of feed may stand for beads.
+    let unknown = feeds().any(|e| !is_known(e) && works(e));
     if beads_work {
         fill.text("slow_feed_at_work", "coated");
     } else if at_work("organic_granular") || at_work("compost_manure") {

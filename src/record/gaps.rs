@@ -10,7 +10,7 @@ use super::due::whole_days;
 use super::event::{Event, Kind};
 use super::garden::{Garden, Product, Story, product};
 use super::standing::ec_limits;
-use super::too_much::is_slow;
+use super::too_much::{is_known, is_slow};
 use super::wants::Wants;
 use super::washing::washed_out;
 use crate::knowledge::Rates;
@@ -68,7 +68,7 @@ fn labels(garden: &Garden, story: &Story) -> Vec<Gap> {
     let ready = feeds().rfind(|e| !is_slow(e));
     let slow = feeds().rfind(|e| is_slow(e));
     let gap = |of: &Event, only: Wants| {
-        let exempt = only == Wants::TopDress && last.what.is_some() && !is_slow(last);
+        let exempt = only == Wants::TopDress && is_known(last) && !is_slow(last);
         let label = label_days(of, &garden.products);
         (label > 0.0 && !exempt).then(|| Gap {
             until: later(last.day, whole_days(label.ceil())),
@@ -189,7 +189,7 @@ pub fn too_early(
     // The label of what is given counts, not of what was given before.
     let label = last.and_then(|last| {
         let label = label_days(given, &garden.products);
-        let exempt = wants == Wants::TopDress && last.what.is_some() && !is_slow(last);
+        let exempt = wants == Wants::TopDress && is_known(last) && !is_slow(last);
         let until = later(last.day, whole_days(label.ceil()));
         let why = format!(
             "fed {}; the label says not sooner than {label} days",

@@ -2,7 +2,7 @@
 
 use super::aftermath::Rescue;
 use super::between::days_between;
-use super::climate::{Hemisphere, read_months};
+use super::climate::{Hemisphere, read_placed};
 use super::due::whole_days;
 use super::error::RecordError;
 use super::event::{Event, Kind};
@@ -52,16 +52,39 @@ impl Ban {
             // A leap year, so that the 29th of February is a day.
             Date::new(2028, m, d).ok().map(|_| (m, d))
         };
-        let ban = Self {
+        let mut ban = Self {
             name: name.to_owned(),
             from: day(from).ok_or_else(wrong)?,
             to: day(to).ok_or_else(wrong)?,
-            nitrogen: what.contains("nitrogen"),
-            phosphate: what.contains("phosphate"),
+            nitrogen: false,
+            phosphate: false,
         };
+        // Word by word: "no nitrogen needed" is no rule that the program understands.
+        for word in what
+            .split(|c: char| c.is_whitespace() || c == ',')
+            .filter(|w| !w.is_empty())
+        {
+            match word.to_lowercase().as_str() {
+                "nitrogen" => ban.nitrogen = true,
+                "phosphate" => ban.phosphate = true,
+                "and" => {}
+                _ => return Err(wrong()),
+            }
+        }
         (ban.nitrogen || ban.phosphate)
             .then_some(ban)
             .ok_or_else(wrong)
+    }
+
+    /// A rule that cannot be read: it holds every day until it is entered anew.
+    fn unreadable(name: &str) -> Self {
+        Self {
+            name: format!("{name} (cannot be read, so it holds every day)"),
+            from: (1, 1),
+            to: (12, 31),
+            nitrogen: true,
+            phosphate: true,
+        }
     }
 
     /// Whether it is in force on a day; a span may run over the year's end.
@@ -97,6 +120,8 @@ pub struct Site {
     pub bans: Vec<Ban>,
     /// Sizes of the grower's cans, litres.
     pub cans: Vec<f64>,
+    /// What was said of the place and cannot be read, with how to mend it.
+    pub unreadable: Vec<String>,
 }
 
 /// One tree with what is known of it and what happened to it.
@@ -303,10 +328,56 @@ pub fn read_cans(text: &str) -> Result<Vec<f64>, String> {
 fn site(words: Words) -> Site {
     let word = |what: &str| words.get(what).map(|(value, _)| value.as_str());
     let figure = |what: &str| word(what).and_then(|t| t.parse::<f64>().ok());
+    let mut unreadable = Vec::new();
+    let mut told = |what: &str, wrong: String| {
+        unreadable.push(format!(
+            "{}: it cannot be read ({wrong}); say it anew with tubgrove site --{}",
+            what.replace('_', " "),
+            match what {
+                "can_sizes" => "cans".to_owned(),
+                ban if ban.starts_with("ban ") => "ban".to_owned(),
+                other => other.replace('_', "-"),
+            }
+        ));
+    };
+    let hemisphere = word("hemisphere").and_then(|text| {
+        let half = Hemisphere::of(text);
+        if half.is_none() {
+            told("hemisphere", format!("{text}: say north or south"));
+        }
+        half
+    });
+    let mut months = |what: &str, least: f64, most: f64| {
+        let read = read_placed(word(what)?, hemisphere, least, most);
+        read.map_err(|wrong| told(what, wrong)).ok()
+    };
+    let temperature = months("temperature", -60.0, 60.0);
+    let rain = months("rain", 0.0, 2000.0);
+    for what in ["water_hardness", "water_alkalinity", "water_chloride"] {
+        if let Some(text) = word(what).filter(|_| figure(what).is_none()) {
+            told(what, format!("{text}: not a number"));
+        }
+    }
+    let cans = word("can_sizes").map_or_else(Vec::new, |t| {
+        read_cans(t).unwrap_or_else(|wrong| {
+            told("can_sizes", wrong);
+            Vec::new()
+        })
+    });
+    let bans = words
+        .iter()
+        .filter_map(|(what, (value, _))| {
+            let name = what.strip_prefix("ban ")?;
+            Some(Ban::read(name, value).unwrap_or_else(|wrong| {
+                told(what, wrong);
+                Ban::unreadable(name)
+            }))
+        })
+        .collect();
     Site {
-        hemisphere: word("hemisphere").and_then(Hemisphere::of),
-        temperature: word("temperature").and_then(|t| read_months(t, -60.0, 60.0).ok()),
-        rain: word("rain").and_then(|t| read_months(t, 0.0, 2000.0).ok()),
+        hemisphere,
+        temperature,
+        rain,
         water: ["water_source", "water_ec", "spoon_system"]
             .into_iter()
             .filter_map(|f| word(f).map(|v| (f.to_owned(), v.to_owned())))
@@ -314,13 +385,9 @@ fn site(words: Words) -> Site {
         water_hardness: figure("water_hardness"),
         water_alkalinity: figure("water_alkalinity"),
         water_chloride: figure("water_chloride"),
-        cans: word("can_sizes")
-            .and_then(|t| read_cans(t).ok())
-            .unwrap_or_default(),
-        bans: words
-            .iter()
-            .filter_map(|(what, (value, _))| Ban::read(what.strip_prefix("ban ")?, value).ok())
-            .collect(),
+        cans,
+        bans,
+        unreadable,
     }
 }
 

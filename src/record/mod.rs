@@ -25,6 +25,7 @@ mod history;
 mod mending;
 mod name;
 mod outlook;
+mod reads;
 mod recent;
 mod row;
 mod said;
@@ -45,7 +46,7 @@ pub use advice::{Advice, BY_RECORD, RescuePlan, Waiting, keep, last_round, take_
 pub use aftermath::{Aftermath, Rescue, TooMuch, aftermath};
 pub use between::days_between;
 pub use calendar::{Entry, calendar};
-pub use climate::{Hemisphere, placed, read_months, season, write_months};
+pub use climate::{Hemisphere, by_climate, misplaced, read_months, read_placed, season, write_months};
 pub use day::read_day;
 pub use due::{climate_wanting, due, whole_days};
 pub use ends::days_on_record;

@@ -257,6 +257,15 @@ impl Record {
                     found.push(format!("{bad} rows of {table} have a day that is no date"));
                 }
             }
+            let undated: i64 = db.query_row(
+                "SELECT count(*) FROM advice WHERE json_valid(plan) AND plan ->> '$.next.date' IS NOT NULL
+                 AND date(plan ->> '$.next.date') IS NOT plan ->> '$.next.date'",
+                [],
+                |r| r.get(0),
+            )?;
+            if undated > 0 {
+                found.push(format!("{undated} kept plans name a next day that is no date"));
+            }
             Ok(found)
         })
     }

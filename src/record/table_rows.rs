@@ -5,12 +5,15 @@ use super::day::read_day;
 use super::error::RecordError;
 use super::event::{self, Event, Kind};
 use super::name::note;
-use super::said::{About, Word, say};
+use super::reads;
+use super::said::{About, STANDS, Word, say, say_with};
 use super::store::{Failed, Record, Stamp};
 use super::subject::{self, List};
+use super::then;
 use super::tables::{EVENT_COLUMNS, Table, unguarded};
 use crate::facts::{Value, Vocabulary};
 use jiff::civil::Date;
+use rusqlite::OptionalExtension;
 
 /// Words of our own about a tree or a product, which are no facts.
 const OWN_WORDS: [&str; 5] = ["mix", "note", "density", "price", "opened"];
@@ -287,9 +290,19 @@ impl Columns<'_> {
         }
         entry.what = self
             .cell(row, "what")
-            .map(|t| note(t).map_err(|e| wrong("what", t, &e)))
-            .transpose()?;
+            .map(|t| reads::what(kind, self.vocabulary, t).map_err(|e| wrong("what", t, &e)))
+            .transpose()?
+            .flatten();
+        if entry.what.is_none() && matches!(kind, Kind::Move | Kind::Reading) {
+            return Err(Failed::Entry(format!(
+                "what: a {word} needs one: where to, or what was read"
+            )));
+        }
         entry.amount = self.number(row, "amount")?;
+        if let Some(amount) = entry.amount {
+            reads::amount(kind, entry.what.as_deref(), amount)
+                .map_err(|e| wrong("amount", &amount.to_string(), &e))?;
+        }
         for (name, slot) in [
             ("grams", &mut entry.grams),
             ("n_mg", &mut entry.n_mg),
@@ -304,9 +317,39 @@ impl Columns<'_> {
             .cell(row, "note")
             .map(|t| note(t).map_err(|e| wrong("note", t, &e)))
             .transpose()?;
-        event::add(db, &entry, self.stamp)?;
+        let seq = event::add(db, &entry, self.stamp)?;
+        if let Some(word) = entry.word_brought()
+            && stands_for(db, &word)?
+        {
+            say_with(db, &word, seq, self.stamp)?;
+        }
         Ok(())
     }
+}
+
+/// Whether what an entry of a table brings is to be said of its tree. What the table of trees says stands today, so an entry
+/// changes it only where nothing else said it, or where the pot would be smaller: a dose must fit the smaller one.
+fn stands_for(db: &rusqlite::Connection, word: &Word) -> Result<bool, Failed> {
+    let (tree, _) = word.about.columns();
+    let standing: Option<(String, bool)> = db
+        .query_row(
+            &format!(
+                "SELECT value, event IS NOT NULL FROM said WHERE tree = ?1 AND what = ?2 AND day <= ?3 AND {STANDS}
+                 ORDER BY day DESC, seq DESC LIMIT 1"
+            ),
+            (tree, &word.what, word.day.to_string()),
+            |r| Ok((r.get(0)?, r.get(1)?)),
+        )
+        .optional()?;
+    Ok(match standing {
+        None => true,
+        Some((value, _)) if value == word.value => false,
+        Some((_, true)) => true,
+        Some((value, false)) => match (then::litres(&value), then::litres(&word.value)) {
+            (Some(now), Some(new)) => word.what == "pot_volume" && new < now,
+            _ => false,
+        },
+    })
 }
 
 fn wrong(column: &str, cell: &str, what: &str) -> Failed {

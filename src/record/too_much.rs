@@ -95,6 +95,24 @@ pub(super) fn is_slow(e: &Event) -> bool {
     )
 }
 
+/// Whether it is on record what kind of feed it was: a slow one or one of these.
+pub(super) fn is_known(e: &Event) -> bool {
+    is_slow(e)
+        || matches!(
+            e.what.as_deref(),
+            Some(
+                "soluble"
+                    | "liquid_mineral"
+                    | "liquid_organic"
+                    | "dry_mineral"
+                    | "epsom_salt"
+                    | "leaf_spray"
+                    | "soil_improver"
+                    | "weed_and_feed"
+            )
+        )
+}
+
 /// mg of nitrogen of a feed; of unknown strength as of a strong one.
 fn nitrogen(rates: &Rates, e: &Event) -> Option<f64> {
     e.n_mg
