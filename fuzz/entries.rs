@@ -313,7 +313,8 @@ pub fn lines(data: &[u8]) {
             readable(&held);
             let written = record::export(&held).expect("rows");
             let mut again = Record::in_memory().expect("memory");
-            record::import(&mut again, &written, &KNOWLEDGE.vocabulary, &mut |_| ()).expect("what was written");
+            record::import(&mut again, &written, &KNOWLEDGE.vocabulary, &mut |_| ())
+                .expect("what was written");
             assert_eq!(record::export(&again).expect("rows"), written);
         }
         Err(error) => {

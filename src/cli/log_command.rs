@@ -126,7 +126,7 @@ fn entry(
                 amount: amount.as_ref().or(bare.as_ref()),
                 water: water.as_ref(),
             };
-            feed(record, which, day, &trees, &typed)
+            feed(record, which, day, &trees, &typed, common)
         }
         LogCommand::Epsom {
             which,

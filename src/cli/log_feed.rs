@@ -1,9 +1,11 @@
 //! A feed as it is entered: of a product on the shelf, or the dose of the tree's last plan.
 
+use super::args::Common;
 use super::fail::Failure;
 use super::log_args::Which;
 use super::log_command::{Entry, blank};
 use super::log_missing;
+use super::record_file::spoons;
 use crate::quantity::{Grade, GradeBasis, Interval, PlannedAmount, SpoonSystem, parse_volume};
 use crate::record::{Kind, List, Product, Record, Subject, days_between};
 use jiff::civil::Date;
@@ -41,6 +43,7 @@ pub(super) fn feed(
     day: Date,
     trees: &[Subject],
     typed: &Typed<'_>,
+    common: &Common,
 ) -> Result<Entry, Failure> {
     let litres = litres(typed.water, "--water")?;
     match (typed.product, typed.amount) {
@@ -54,7 +57,8 @@ pub(super) fn feed(
                 .ok_or_else(|| {
                     Failure::Usage(format!("{} was not on the shelf on {day}", found.name))
                 })?;
-            fed(which, day, trees, product, amount, litres)
+            let spoons = spoons(common, &garden.site);
+            fed(which, day, trees, product, amount, litres, spoons)
         }
         (None, None) => taken_over(record, which, day, trees),
         _ => Err(Failure::Usage(log_missing::FEED.into())),
@@ -69,6 +73,7 @@ fn fed(
     product: &Product,
     amount: &str,
     litres: Option<f64>,
+    spoons: Option<SpoonSystem>,
 ) -> Result<Entry, Failure> {
     // "2.9 g in 3.4 L", as a plan says it: of it all, unless --water tells how much of the can this tree got.
     let planned = PlannedAmount::parse(amount)
@@ -80,11 +85,11 @@ fn fed(
     }
     let litres = litres.or(planned.water_litres);
     let measure = planned.amount;
+    // Where nobody said whose spoons: the largest, for an entry errs to more.
+    let spoons = spoons.unwrap_or(SpoonSystem::Australian);
     let density = product.word("density").and_then(|d| d.parse::<f64>().ok());
-    let grams = match (measure.millilitres(SpoonSystem::Metric), density) {
-        (None, _) => measure
-            .grams(Interval::point(1.0), SpoonSystem::Metric)
-            .mid(),
+    let grams = match (measure.millilitres(spoons), density) {
+        (None, _) => measure.grams(Interval::point(1.0), spoons).mid(),
         (Some(ml), Some(density)) => Some(ml * density),
         (Some(_), None) => {
             return Err(Failure::Usage(format!(

@@ -144,7 +144,10 @@ fn latest(record: &Record, today: Date) -> Result<BTreeMap<String, String>, Fail
 /// Whether a grower's own temperatures and the half of the earth, as they will stand, can be true together. Months of a broad climate
 /// always are: they move with the half.
 fn fits(record: &Record, words: &[(String, String)], today: Date) -> Result<(), Failure> {
-    if !words.iter().any(|(w, _)| w == "hemisphere" || w == "temperature") {
+    if !words
+        .iter()
+        .any(|(w, _)| w == "hemisphere" || w == "temperature")
+    {
         return Ok(());
     }
     let mut all = latest(record, today)?;

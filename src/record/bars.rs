@@ -15,6 +15,7 @@ use jiff::civil::Date;
 const MOST: i64 = 366;
 /// Why a feed waits for the end of the cold.
 const REST: &str = "by then the cold is less than six weeks off; this is the first day after it";
+const IN_THE_COLD: &str = "it rests in the cold; this is the first day after it";
 const NO_SLOW: &str = "by then it is too late for a slow feed, which would meet the cold; this is the first day after it";
 
 /// A day that is to come, before it is told.
@@ -39,6 +40,12 @@ impl Tree<'_> {
     pub(super) fn coming(&self, wants: Wants, first: Date, why: String) -> Coming {
         let (day, bar) = self.open_day(wants, first);
         let moved = bar.is_some();
+        // What barred the day before it is the cold itself: where it is cold on the first day already, nothing is still to come.
+        let in_it = self.cold.ahead(days_between(self.garden.today, first)) == Some(0);
+        let bar = bar.map(|why| match why.as_str() {
+            REST | NO_SLOW if in_it => IN_THE_COLD.into(),
+            _ => why,
+        });
         let mut why = bar.unwrap_or(why);
         // Without temperatures nothing is moved: where winters are mild it may be given.
         if wants == Wants::TopDress

@@ -31,7 +31,7 @@ impl Hemisphere {
 
 /// Months of the northern hemisphere as they fall in this one.
 #[must_use]
-pub fn placed(mut months: Months, hemisphere: Hemisphere) -> Months {
+pub(super) fn placed(mut months: Months, hemisphere: Hemisphere) -> Months {
     if hemisphere == Hemisphere::South {
         months.rotate_left(6);
     }

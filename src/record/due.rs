@@ -11,6 +11,7 @@ use super::event::{Event, FROM_BEFORE, Kind};
 use super::gaps::{Gap, gaps};
 use super::garden::{Garden, Story};
 use super::standing::{instead_of_feed, not_on_record};
+use super::then::litres;
 use super::wants::{Due, Wants};
 use crate::knowledge::Rates;
 use jiff::civil::Date;
@@ -97,8 +98,7 @@ impl<'a> Tree<'a> {
     ) -> Self {
         let litres = story
             .word("pot_volume")
-            .and_then(|v| crate::quantity::parse_in_unit(v, "L").ok())
-            .and_then(crate::quantity::Interval::mid)
+            .and_then(litres)
             .unwrap_or(rates.pot_unknown);
         Self {
             rates,

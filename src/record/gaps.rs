@@ -67,18 +67,23 @@ fn labels(garden: &Garden, story: &Story) -> Vec<Gap> {
     };
     let ready = feeds().rfind(|e| !is_slow(e));
     let slow = feeds().rfind(|e| is_slow(e));
-    let gap = |of: &Event, only: Wants| {
-        let exempt = only == Wants::TopDress && is_known(last) && !is_slow(last);
-        let label = label_days(of, &garden.products);
-        (label > 0.0 && !exempt).then(|| Gap {
+    let gap =
+        |of: &Event, only: Wants| {
+            let exempt = only == Wants::TopDress && is_known(last) && !is_slow(last);
+            let label = label_days(of, &garden.products);
+            (label > 0.0 && !exempt).then(|| Gap {
             until: later(last.day, whole_days(label.ceil())),
             only: Some(only),
-            why: format!(
-                "fed {}; the label says not sooner than {label} days",
-                last.day
-            ),
+            why: if of.seq == last.seq {
+                format!("fed {}; the label says not sooner than {label} days", last.day)
+            } else {
+                format!(
+                    "fed {}; the label of what was given on {} says not sooner than {label} days",
+                    last.day, of.day
+                )
+            },
         })
-    };
+        };
     [(ready, Wants::Feed), (slow, Wants::TopDress)]
         .into_iter()
         .filter_map(|(of, only)| gap(of?, only))

@@ -6,6 +6,7 @@ use super::climate::{Hemisphere, read_placed};
 use super::due::whole_days;
 use super::error::RecordError;
 use super::event::{Event, Kind};
+use super::name::folded;
 use super::said::{About, Word};
 use super::store::Record;
 use super::subject::{List, Subject};
@@ -193,6 +194,15 @@ pub struct Garden {
 }
 
 impl Garden {
+    /// The product on the shelf of this name.
+    #[must_use]
+    pub fn on_shelf(&self, name: &str) -> Option<&Product> {
+        let wanted = folded(name);
+        self.shelf
+            .iter()
+            .find(|p| folded(&p.subject.name) == wanted)
+    }
+
     /// The product of an entry, also one that is gone.
     #[must_use]
     pub fn product(&self, e: &Event) -> Option<&Product> {
@@ -421,7 +431,17 @@ impl Garden {
             .rfind(is_rain)
             .map(|e| e.day)
             .or(self.began.filter(|b| *b <= day));
+        let mut of: Option<Date> = None;
+        let mut fallen: Option<f64> = None;
         for event in coming.iter().filter(is_rain) {
+            // Readings of one day add up: each counts from the day before them.
+            if of != Some(event.day) {
+                if fallen.is_some() {
+                    break;
+                }
+                before = of.or(before);
+                of = Some(event.day);
+            }
             let back = days_between(day, event.day);
             if back >= MOST_DAYS {
                 break;
@@ -434,10 +454,13 @@ impl Garden {
             let days = since
                 .map_or(1, |s| days_between(s, event.day))
                 .clamp(1, MOST_DAYS);
-            before = Some(event.day);
             if back < days {
-                return event.amount.unwrap_or(0.0) / f64::from(days);
+                let a_day = event.amount.unwrap_or(0.0) / f64::from(days);
+                fallen = Some(fallen.unwrap_or(0.0) + a_day);
             }
+        }
+        if let Some(fallen) = fallen {
+            return fallen;
         }
         self.site.rain.map_or(0.0, |months| {
             super::climate::of_month(&months, day) / f64::from(day.days_in_month())

@@ -46,7 +46,9 @@ pub use advice::{Advice, BY_RECORD, RescuePlan, Waiting, keep, last_round, take_
 pub use aftermath::{Aftermath, Rescue, TooMuch, aftermath};
 pub use between::days_between;
 pub use calendar::{Entry, calendar};
-pub use climate::{Hemisphere, by_climate, misplaced, read_months, read_placed, season, write_months};
+pub use climate::{
+    Hemisphere, by_climate, misplaced, read_months, read_placed, season, write_months,
+};
 pub use day::read_day;
 pub use due::{climate_wanting, due, whole_days};
 pub use ends::days_on_record;
@@ -57,7 +59,7 @@ pub use facts::{Sky, facts, product_facts, site_facts};
 pub use gaps::too_early;
 pub use garden::{Ban, Garden, Product, Site, Story, read_cans};
 pub use history::{Season, season_of};
-pub use name::{name, note, quoted};
+pub use name::{folded, name, note, quoted};
 pub use outlook::{NextFeed, Outlook};
 pub use said::{About, Word, say, say_with};
 pub use store::{Failed, Record, Stamp};

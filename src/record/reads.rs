@@ -3,12 +3,12 @@
 //! A word that the program cannot read would count for nothing, and nothing is the safe answer too often: a bead feed that is no
 //! bead feed, a rule of the place that never holds. So it is refused where it comes in, and told by `record check` where it stands.
 
+use super::climate::{Hemisphere, read_placed};
+use super::error::RecordError;
 use super::event::{Event, Kind};
 use super::garden::{Ban, read_cans};
-use super::climate::{Hemisphere, read_placed};
 use super::said::About;
 use super::store::Record;
-use super::error::RecordError;
 use crate::facts::{Value, Vocabulary};
 use jiff::civil::Date;
 

@@ -167,7 +167,12 @@ pub(super) fn in_our_words(
     mut object: Map<String, Value>,
     vocabulary: &Vocabulary,
 ) -> Result<Map<String, Value>, String> {
-    let text = |column: &str| object.get(column).and_then(Value::as_str).map(str::to_owned);
+    let text = |column: &str| {
+        object
+            .get(column)
+            .and_then(Value::as_str)
+            .map(str::to_owned)
+    };
     match table {
         "event" => {
             let Some(kind) = text("kind").and_then(|k| Kind::of(&k)) else {

@@ -258,8 +258,8 @@ impl Record {
                 }
             }
             let undated: i64 = db.query_row(
-                "SELECT count(*) FROM advice WHERE json_valid(plan) AND plan ->> '$.next.date' IS NOT NULL
-                 AND date(plan ->> '$.next.date') IS NOT plan ->> '$.next.date'",
+                "SELECT count(*) FROM (SELECT CASE WHEN json_valid(plan) THEN plan ->> '$.next.date' END AS next FROM advice)
+                 WHERE next IS NOT NULL AND date(next) IS NOT next",
                 [],
                 |r| r.get(0),
             )?;

@@ -221,7 +221,8 @@ pub(super) fn against(
         times,
         can,
         only_can: times < rates.slip_times,
-        together: times > own.times(most, share * pot.litres),
+        together: all.times(most, share * pot.litres) > own.times(most, share * pot.litres) + 1e-9
+            && times > label_times(rates, pot, products, e),
         rescue: times >= rates.rescue_times || can.is_some(),
         far: times > rates.garden_rate || can.is_some(),
     })
