@@ -37,6 +37,7 @@ mod progress;
 mod reading_command;
 mod record_args;
 mod record_command;
+mod record_differs;
 mod record_file;
 mod record_next;
 mod record_tells;

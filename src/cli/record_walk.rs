@@ -4,10 +4,11 @@ use super::args::Common;
 use super::context;
 use super::fail::Failure;
 use super::opening::{LOCAL_BAN, end_of_ban};
+use super::record_differs::{HAPPENED, contradicts, differs, stricter};
 use super::record_file::{open, path, stamp};
 use super::record_next::{Place, given};
 use super::record_tells::{Told, first_aid};
-use crate::facts::{Entry, Fact, Origin, Sheet, Value};
+use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::{AdvicePart, Knowledge};
 use crate::plan::Plan;
 use crate::record::{
@@ -105,28 +106,24 @@ pub(super) fn take(
         on_shelf = Some(product.subject.id);
         sheets.push(product_facts(knowledge, product));
     }
+    let mut methods = Vec::new();
     for sheet in &sheets {
         for (id, entry) in sheet.iter() {
             let fact = knowledge.vocabulary.get(id);
             if let Some(given) = known.entry(id)
                 && HAPPENED.contains(&fact.id.as_str())
                 && given.from != Origin::Record
-                && contradicts(entry.value, given.value)
+                && contradicts(fact, entry.value, given.value)
             {
-                // Fresh harm by cold is not over because somebody ticked nothing; growth that was seen is. Nor are beads empty
-                // before their weeks are over, unless that is what was looked at.
-                let squeezed = || {
-                    let empty = knowledge.vocabulary.find("beads_empty");
-                    empty
-                        .is_some_and(|f| known.value(f).write(knowledge.vocabulary.get(f)) == "yes")
-                };
-                let harm = match fact.id.as_ref() {
-                    "cold_event" => given.value.write(fact) != "recovering",
-                    "slow_feed_at_work" => entry.value.write(fact) == "coated" && !squeezed(),
-                    _ => false,
-                };
+                let harm = stricter(knowledge, known, fact, entry.value, given.value);
                 if harm {
                     known.set(id, entry.value, Origin::Record);
+                    if fact.id == "mix_ec"
+                        && let Some(method) = knowledge.vocabulary.find("ec_method")
+                        && let Some(read) = sheet.entry(method)
+                    {
+                        methods.push((method, read.value));
+                    }
                 }
                 differs(fact, entry.value, given, harm);
                 continue;
@@ -152,6 +149,9 @@ pub(super) fn take(
                 Some(_) => {}
             }
         }
+    }
+    for (method, value) in methods {
+        known.set(method, value, Origin::Record);
     }
     // A rule of the place and too much of a feed on record cannot be said away.
     for id in NOT_SAID_AWAY {
@@ -182,40 +182,6 @@ pub(super) fn take(
 /// The rules that keep feed back until the cold season is over.
 pub(super) fn none_before(warm: Date) -> [(&'static str, Date); 3] {
     ["late_nitrogen", "slow_before_cold", "slow_into_cold"].map(|rule| (rule, warm))
-}
-
-/// Facts that the record has from what happened, not from what was said of the tree.
-const HAPPENED: [&str; 4] = [
-    "cold_event",
-    "days_since_feed",
-    "days_since_repot",
-    "slow_feed_at_work",
-];
-
-/// Whether two answers cannot both be right; a span of days leaves room for what lies in it.
-fn contradicts(record: Value, given: Value) -> bool {
-    match (record, given) {
-        (Value::Number(a), Value::Number(b)) => a.hi() < b.lo() || b.hi() < a.lo(),
-        (_, given) => given.is_known() && given != record,
-    }
-}
-
-/// Says on standard error which of two answers counts.
-fn differs(fact: &Fact, record: Value, given: Entry, record_counts: bool) {
-    let (record, other) = (record.write(fact), given.value.write(fact));
-    let from = given.from.word();
-    let line = if record_counts {
-        format!(
-            "{}: the record says {record}, the {from} {other}; the record counts. Was it a slip? tubgrove history shows the entry, tubgrove log undo takes it out",
-            fact.id
-        )
-    } else {
-        format!(
-            "{}: the record says {record}, the {from} {other}; the {from} counts",
-            fact.id
-        )
-    };
-    let _ = writeln!(std::io::stderr(), "tubgrove: {}", harmless(&line));
 }
 
 /// Facts of the record that no flag and no file changes.

@@ -16,6 +16,8 @@ const MOST: i64 = 366;
 /// Why a feed waits for the end of the cold.
 const REST: &str = "by then the cold is less than six weeks off; this is the first day after it";
 const IN_THE_COLD: &str = "it rests in the cold; this is the first day after it";
+const NEVER: &str = "the cold is less than six weeks off all year";
+const NO_ROOM: &str = "what was given last would meet the cold on any day of the year; a slow feed that is spent sooner, or a ready one, fits";
 const NO_SLOW: &str = "by then it is too late for a slow feed, which would meet the cold; this is the first day after it";
 
 /// A day that is to come, before it is told.
@@ -43,6 +45,8 @@ impl Tree<'_> {
         // What barred the day before it is the cold itself: where it is cold on the first day already, nothing is still to come.
         let in_it = self.cold.ahead(days_between(self.garden.today, first)) == Some(0);
         let bar = bar.map(|why| match why.as_str() {
+            NO_SLOW if day.is_none() => NO_ROOM.into(),
+            REST if day.is_none() => NEVER.into(),
             REST | NO_SLOW if in_it => IN_THE_COLD.into(),
             _ => why,
         });

@@ -48,6 +48,15 @@ pub fn days_on_record(
             .map(|e| later(e.day, whole_days(rates.epsom_year)));
         ends.push(("epsom_too_soon", year.map_or(apart, |year| year.max(apart))));
     }
+    if let Some(cold) = story
+        .last(Kind::Cold)
+        .filter(|e| e.what.as_deref() != Some("recovering"))
+    {
+        ends.push((
+            "cold_injury",
+            later(cold.day, whole_days(rates.cold_harm_wait)),
+        ));
+    }
     if story.word("place") != Some("indoors")
         && let Some((_, warm)) = late
     {

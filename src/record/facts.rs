@@ -338,6 +338,7 @@ fn happened(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
         fill.text("cold_event", cold.what.as_deref().unwrap_or("fresh"));
     }
     let washed = washed_out(rates, story);
+    let fresh = story.last(Kind::Repot).map(|e| e.day);
     for e in story.events.iter().filter(|e| e.kind == Kind::Reading) {
         let (Some(what), Some(amount)) = (e.what.as_deref(), e.amount) else {
             continue;
@@ -347,9 +348,10 @@ fn happened(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
             fill.number("mix_ph", Interval::point(amount));
         }
         if let Some(method) = what.strip_prefix("ec ")
-            && age < rates.ec_stands
-            // What was flushed out since is not in the mix any more.
-            && washed.is_none_or(|day| day < e.day)
+            // What has to be flushed out does not leave by itself, however long ago it was read.
+            && (age < rates.ec_stands || ec_limits(rates, e).is_some_and(|(_, flush)| amount > flush))
+            // What was flushed out since, or thrown away with the mix, is not in it any more.
+            && washed.max(fresh).is_none_or(|day| day < e.day)
         {
             fill.number("mix_ec", Interval::point(amount));
             fill.text("ec_method", method);
