@@ -179,7 +179,8 @@ mod tests {
     use super::{Wants, due};
     use crate::knowledge::{Files, load};
     use crate::record::event::{Event, Kind};
-    use crate::record::garden::{Garden, Site, Story};
+    use crate::record::garden::{Garden, Story};
+    use crate::record::site::Site;
     use crate::record::subject::Subject;
     use jiff::civil::{Date, date};
 

@@ -153,7 +153,7 @@ impl Event {
     #[must_use]
     pub fn word_brought(&self) -> Option<Word> {
         let (what, value) = match self.kind {
-            Kind::Repot => ("pot_volume", format!("{} L", self.amount?)),
+            Kind::Repot => ("pot_volume", self.amount?.to_string()),
             Kind::Move => ("place", self.what.clone()?),
             _ => return None,
         };
@@ -202,9 +202,9 @@ pub(super) fn event(row: &Row<'_>) -> rusqlite::Result<Event> {
 /// A correction of an entry that is not there, is a correction itself, was corrected before, or is of another tree or kind.
 pub fn add(db: &Connection, e: &Event, stamp: &Stamp) -> Result<i64, Failed> {
     if let Some(wrong) = e.corrects {
-        may_correct(db, e, wrong)?;
+        super::takes_place::may_correct(db, e, wrong)?;
     }
-    let known = Then::of(db, e)?;
+    let (known, n_mg) = Then::of(db, e)?;
     db.prepare(&format!(
         "INSERT INTO event (day, kind, tree, product, what, amount, grams, n_mg, litres, note, corrects, advice, written, knowledge, {})
          VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22, ?23, ?24)",
@@ -218,7 +218,7 @@ pub fn add(db: &Connection, e: &Event, stamp: &Stamp) -> Result<i64, Failed> {
         e.what,
         e.amount,
         e.grams,
-        e.n_mg,
+        n_mg,
         e.litres,
         e.note,
         e.corrects,
@@ -237,94 +237,6 @@ pub fn add(db: &Connection, e: &Event, stamp: &Stamp) -> Result<i64, Failed> {
         known.gentle,
     ])?;
     Ok(db.last_insert_rowid())
-}
-
-/// Whether an entry may take the place of this one.
-fn may_correct(db: &Connection, e: &Event, wrong: i64) -> Result<(), Failed> {
-    let refused = |what: String| Err(Failed::Entry(what));
-    let found: Option<Event> = db
-        .query_row(
-            &format!("SELECT {COLUMNS} FROM event WHERE seq = ?1"),
-            [wrong],
-            event,
-        )
-        .optional()?;
-    let Some(found) = found else {
-        return refused(format!(
-            "there is no entry {wrong}; tubgrove history shows their numbers"
-        ));
-    };
-    if found.kind == Kind::Undo {
-        return refused(format!(
-            "entry {wrong} takes another one out; enter that one anew instead"
-        ));
-    }
-    let before: Option<i64> = db
-        .query_row("SELECT seq FROM event WHERE corrects = ?1", [wrong], |r| {
-            r.get(0)
-        })
-        .optional()?;
-    if let Some(before) = before {
-        return refused(format!(
-            "entry {wrong} was taken out by entry {before} already"
-        ));
-    }
-    if e.kind == Kind::Undo {
-        return Ok(());
-    }
-    let of_feed = |kind| matches!(kind, Kind::Feed | Kind::Epsom);
-    let alike = found.kind == e.kind || (of_feed(found.kind) && of_feed(e.kind));
-    if found.tree == e.tree && alike {
-        return Ok(());
-    }
-    let whose = match found.tree {
-        Some(tree) => db.query_row("SELECT name FROM tree WHERE id = ?1", [tree], |r| {
-            r.get::<_, String>(0).map(plain)
-        })?,
-        None => "the whole place".into(),
-    };
-    refused(format!(
-        "entry {wrong} is a {} of {whose}, {}: an entry takes the place of one of the same kind and tree. tubgrove history shows their numbers; if that one was a mistake, too, tubgrove log undo {wrong} takes it out",
-        found.kind.word(),
-        found.day,
-    ))
-}
-
-/// The entry by which a plan for a tree was carried out already, but for the one that is to be replaced.
-///
-/// # Errors
-/// The file.
-pub fn carried_out(
-    db: &Connection,
-    advice: i64,
-    tree: i64,
-    instead_of: Option<i64>,
-) -> Result<Option<i64>, Failed> {
-    Ok(db
-        .query_row(
-            "SELECT seq FROM event AS e WHERE advice = ?1 AND tree = ?2 AND seq IS NOT ?3
-             AND NOT EXISTS (SELECT 1 FROM event AS by WHERE by.corrects = e.seq) ORDER BY seq LIMIT 1",
-            (advice, tree, instead_of),
-            |r| r.get(0),
-        )
-        .optional()?)
-}
-
-/// The first feed or Epsom salt of a tree that stands, from a day on.
-///
-/// # Errors
-/// The file.
-pub fn given_since(db: &Connection, tree: i64, from: Date) -> Result<Option<Event>, Failed> {
-    Ok(db
-        .query_row(
-            &format!(
-                "SELECT {COLUMNS} FROM event AS e WHERE tree = ?1 AND day >= ?2 AND kind IN ('feed', 'epsom')
-                 AND NOT EXISTS (SELECT 1 FROM event AS by WHERE by.corrects = e.seq) ORDER BY day, seq LIMIT 1"
-            ),
-            (tree, from.to_string()),
-            event,
-        )
-        .optional()?)
 }
 
 impl Record {

@@ -6,11 +6,12 @@
 use super::climate::{Hemisphere, read_placed};
 use super::error::RecordError;
 use super::event::{Event, Kind};
-use super::garden::{Ban, read_cans};
-use super::said::About;
+use super::said::{About, Word};
+use super::site::{Ban, LIFTED, read_cans};
 use super::store::Record;
 use crate::facts::{Value, Vocabulary};
 use jiff::civil::Date;
+use std::collections::HashMap;
 
 /// What an entry of a kind says under `what`, by its id; `None` where it is not known.
 ///
@@ -106,6 +107,9 @@ pub(super) fn word(
             _ => {}
         }
         if let Some(name) = what.strip_prefix("ban ") {
+            if value == LIFTED {
+                return Ok(());
+            }
             return Ban::read(name, value).map(|_| ());
         }
     }
@@ -128,7 +132,13 @@ impl Record {
         today: Date,
     ) -> Result<Vec<String>, RecordError> {
         let mut found = Vec::new();
+        let mut standing = HashMap::new();
         for w in self.words(None, today)? {
+            standing.insert((w.about, w.what.clone()), w);
+        }
+        let mut standing: Vec<Word> = standing.into_values().collect();
+        standing.sort_by(|a, b| (a.day, &a.what).cmp(&(b.day, &b.what)));
+        for w in standing {
             if let Err(wrong) = word(w.about, &w.what, &w.value, vocabulary) {
                 found.push(format!(
                     "{} of {}: {} cannot be read: {wrong}",

@@ -181,13 +181,13 @@ pub(super) fn in_our_words(
             let mut what = text("what");
             if let Some(typed) = &what {
                 let read = reads::what(kind, vocabulary, typed)
-                    .map_err(|wrong| format!("what {}: {wrong}", typed.escape_debug()))?;
+                    .map_err(|wrong| format!("what: {}: {wrong}", typed.escape_debug()))?;
                 object.insert("what".into(), read.clone().map_or(Value::Null, Value::from));
                 what = read;
             }
             if let Some(amount) = object.get("amount").and_then(Value::as_f64) {
                 reads::amount(kind, what.as_deref(), amount)
-                    .map_err(|wrong| format!("amount {amount}: {wrong}"))?;
+                    .map_err(|wrong| format!("amount: {wrong}"))?;
             }
         }
         "said" => {

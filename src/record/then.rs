@@ -56,6 +56,8 @@ pub(super) const COLUMNS: [&str; 10] = [
 /// What the words on a product say.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Bag {
+    /// mg of nitrogen in a gram.
+    pub(super) nitrogen: Option<f64>,
     /// mg of P2O5 and of K2O in a gram, at most.
     pub(super) phosphate_and_potash: Option<[f64; 2]>,
     pub(super) label_days: Option<f64>,
@@ -72,9 +74,10 @@ impl Bag {
             _ => None,
         };
         let plain = word("material").is_some_and(|m| m != "not_sure");
+        let grade = word("product_grade").and_then(|g| Grade::parse(g, GradeBasis::Oxide).ok());
         Self {
-            phosphate_and_potash: word("product_grade")
-                .and_then(|g| Grade::parse(g, GradeBasis::Oxide).ok())
+            nitrogen: grade.map(|g| g.n() * 10.0),
+            phosphate_and_potash: grade
                 .map(|g| g.phosphate_and_potash(basis, plain).1.map(|p| p * 10.0)),
             label_days: word("label_interval_days")
                 .and_then(|v| parse_days(v).ok())
@@ -130,11 +133,11 @@ fn words(db: &Connection, list: List, id: i64, e: &Event) -> rusqlite::Result<Wo
 }
 
 impl Then {
-    /// What the record knows of the day of an entry; what the entry brings itself stands.
-    pub(super) fn of(db: &Connection, e: &Event) -> rusqlite::Result<Self> {
+    /// What the record knows of the day of an entry, and mg of nitrogen in it; what the entry brings itself stands.
+    pub(super) fn of(db: &Connection, e: &Event) -> rusqlite::Result<(Self, Option<f64>)> {
         let brought = e.then;
         let (Kind::Feed | Kind::Epsom, Some(tree)) = (e.kind, e.tree) else {
-            return Ok(brought);
+            return Ok((brought, e.n_mg));
         };
         let pot = words(db, List::Tree, tree, e)?;
         let bag = match e.product {
@@ -157,7 +160,9 @@ impl Then {
                 .zip(bag.label_grams())
                 .map(|(of, grams)| grams / of)
         };
-        Ok(Self {
+        let nitrogen = bag.nitrogen.zip(e.grams).map(|(n, grams)| n * grams);
+        let n_mg = e.n_mg.or(nitrogen.filter(|_| e.kind == Kind::Feed));
+        let then = Self {
             p2o5_mg: brought.p2o5_mg.or(other.map(|[p, _]| p)),
             k2o_mg: brought.k2o_mg.or(other.map(|[_, k]| k)),
             label_days: brought.label_days.or(bag.label_days),
@@ -177,7 +182,8 @@ impl Then {
                 .or_else(|| litres(pot.get("pot_volume")?)),
             reservoir: brought.reservoir.or(Some(reservoir)),
             gentle: brought.gentle.or(Some(gentle)),
-        })
+        };
+        Ok((then, n_mg))
     }
 
     /// Reads the columns from this one on.
@@ -198,6 +204,35 @@ impl Then {
             reservoir: row.get(at.saturating_add(8))?,
             gentle: row.get(at.saturating_add(9))?,
         })
+    }
+
+    /// Figures and marks in the order of the columns.
+    pub(super) fn from_values(values: [Option<f64>; 10]) -> Self {
+        let mark = |x: Option<f64>| x.map(|x| x > 0.0);
+        let [
+            p2o5_mg,
+            k2o_mg,
+            label_days,
+            label_pot_g,
+            label_litre_g,
+            weeks_least,
+            weeks_most,
+            pot_litres,
+            reservoir,
+            gentle,
+        ] = values;
+        Self {
+            p2o5_mg,
+            k2o_mg,
+            label_days,
+            label_pot_g,
+            label_litre_g,
+            weeks_least,
+            weeks_most,
+            pot_litres,
+            reservoir: mark(reservoir),
+            gentle: mark(gentle),
+        }
     }
 
     /// Its figures and marks in the order of the columns.
@@ -248,7 +283,7 @@ pub(super) fn fill(db: &Connection) -> rusqlite::Result<()> {
         .join(", ");
     let mut update = db.prepare(&format!("UPDATE event SET {set} WHERE seq = ?1"))?;
     for e in lacking {
-        let then = Then::of(db, &e)?;
+        let (then, _) = Then::of(db, &e)?;
         let values = then
             .values()
             .map(|v| v.map_or(rusqlite::types::Value::Null, rusqlite::types::Value::Real));
