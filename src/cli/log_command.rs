@@ -82,13 +82,21 @@ pub(super) fn run(command: &LogCommand, common: &Common, context: &Context) -> R
             out.push('\n');
         }
     }
-    for (line, loud) in warnings(&knowledge, &garden, &written) {
+    // What a flush of an earlier day leaves to be done is told as of today.
+    let now = match first.kind {
+        Kind::Flush => Some(record.garden(context::today(common)?.max(first.day))?),
+        _ => None,
+    };
+    for (line, loud) in warnings(&knowledge, &garden, now.as_ref(), &written) {
         let line = style.wrap(&line, "", "  ");
         let tone = if loud { Tone::Stop } else { Tone::Mind };
         out.push_str(&style.tone(&line, tone));
         out.push('\n');
     }
-    context.print(&out)?;
+    let numbers: Vec<String> = written.iter().map(|(n, _)| n.to_string()).collect();
+    context
+        .print(&out)
+        .map_err(|e| e.though(&format!("it was entered (entry {})", numbers.join(", "))))?;
     Ok(0)
 }
 

@@ -3,6 +3,7 @@
 use super::event_words::{said, sentence};
 use super::fail::Failure;
 use super::record_file::quoted;
+use crate::quantity::show_litres;
 use crate::record::{Event, Garden, Kind, Record};
 use std::collections::HashMap;
 
@@ -99,10 +100,11 @@ fn known_again(record: &Record, garden: &Garden, wrong: &Event) -> Result<Option
         }));
     }
     Ok(Some(match story.word(fact) {
-        Some(word) => format!(
-            "Its {what} on record: {}, as without that entry.",
-            word.replace('_', " ")
-        ),
+        Some(word) => {
+            let litres = word.parse::<f64>().ok().filter(|_| fact == "pot_volume");
+            let word = litres.map_or_else(|| word.replace('_', " "), show_litres);
+            format!("Its {what} on record: {word}, as without that entry.")
+        }
         None => format!(
             "Its {what} is not on record now: tubgrove tree change {name} --{flag} enters it."
         ),

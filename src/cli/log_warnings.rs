@@ -15,6 +15,7 @@ const FLOOD: f64 = 500.0;
 pub(super) fn warnings(
     knowledge: &Knowledge,
     garden: &Garden,
+    now: Option<&Garden>,
     written: &[(i64, Event)],
 ) -> Vec<(String, bool)> {
     let mut lines = Vec::new();
@@ -40,8 +41,13 @@ pub(super) fn warnings(
             Kind::Feed | Kind::Epsom => {
                 lines.extend(too_much(knowledge, garden, story, *number));
                 lines.extend(too_soon(knowledge, garden, story, *number));
+                lines.extend(twice(story, *number));
             }
-            Kind::Flush => lines.extend(flushed(knowledge, garden, story)),
+            Kind::Flush => {
+                let garden = now.unwrap_or(garden);
+                let story = garden.trees.iter().find(|s| Some(s.tree.id) == event.tree);
+                lines.extend(story.and_then(|story| flushed(knowledge, garden, story)));
+            }
             _ => {}
         }
     }
@@ -114,6 +120,24 @@ fn too_soon(
     let (until, why) = too_early(&knowledge.rates, garden, &until_now, event)?;
     Some((
         format!("Soon for {name}: {why}, so not before {until}. {slip}"),
+        true,
+    ))
+}
+
+/// An entry that stands there already, word for word: two parts of one feed are seldom alike.
+fn twice(story: &Story, number: i64) -> Option<(String, bool)> {
+    let event = story.events.iter().find(|e| e.seq == number)?;
+    let same = story.events.iter().find(|e| {
+        e.seq < number
+            && (e.day, e.kind, e.product) == (event.day, event.kind, event.product)
+            && e.what == event.what
+            && e.grams == event.grams
+    })?;
+    Some((
+        format!(
+            "Twice for {}? The same of {} is on record already (entry {}), and both count. A slip? tubgrove log undo {number}",
+            story.tree.name, same.day, same.seq
+        ),
         true,
     ))
 }

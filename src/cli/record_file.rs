@@ -11,6 +11,7 @@ pub(super) use crate::record::quoted;
 use crate::record::{List, Record, RecordError, Site, Stamp, Subject, read_day};
 use etcetera::BaseStrategy;
 use jiff::civil::Date;
+use std::collections::HashSet;
 use std::path::PathBuf;
 
 impl From<RecordError> for Failure {
@@ -105,6 +106,10 @@ pub(super) fn trees(record: &Record, which: &Which, day: Date) -> Result<Vec<Sub
             .map(|name| record.find(List::Tree, name))
             .collect::<Result<_, _>>()?
     };
+    // A tree that is named twice got it once.
+    let mut trees = trees;
+    let mut seen = HashSet::new();
+    trees.retain(|tree| seen.insert(tree.id));
     if trees.is_empty() {
         return Err(Failure::Usage(
             "say for which tree: --tree NAME, several times for several, or --all".into(),

@@ -6,7 +6,7 @@ use super::day_args::RoundArgs;
 use super::fail::Failure;
 use super::record_file::{open, stamp};
 use crate::record::{
-    Event, Failed, Kind, List, add_event, days_between, given_since, keep, last_round,
+    Event, Failed, Kind, List, add_event, days_between, given_since, keep, last_round, left,
 };
 use crate::round::Round;
 use jiff::civil::Date;
@@ -149,6 +149,13 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
             return Err(Failed::Entry(entered(advice.day)));
         }
         for g in &given {
+            if let Some(day) = left(db, g.tree, advice.day)? {
+                return Err(Failed::Entry(format!(
+                    "{} is off the lists since {day}; leave it out with --except {}",
+                    g.name,
+                    crate::record::quoted(&g.name)
+                )));
+            }
             if let Some(e) = given_since(db, g.tree, advice.day)? {
                 return Err(Failed::Entry(format!(
                     "{} has a feed of {} on record (entry {}) already; leave it out with --except \"{}\", or take that entry out with tubgrove log undo {}",
@@ -183,6 +190,8 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
     if !nothing_anyway.is_empty() {
         said.push_str(&format!(" Nothing anyway: {}.", nothing_anyway.join(", ")));
     }
-    context.print_text(&format!("{}\n", context.style().wrap(&said, "", "  ")))?;
+    context
+        .print_text(&format!("{}\n", context.style().wrap(&said, "", "  ")))
+        .map_err(|e| e.though("the round was entered"))?;
     Ok(0)
 }

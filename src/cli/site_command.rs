@@ -6,8 +6,8 @@ use super::fail::Failure;
 use super::record_args::SiteArgs;
 use super::record_file::{begin, fact_text, open, stamp};
 use crate::record::{
-    About, Ban, Hemisphere, Record, Word, by_climate, misplaced, name, read_cans, read_months, say,
-    write_months,
+    About, Ban, Hemisphere, LIFTED, Record, Word, by_climate, misplaced, name, read_cans,
+    read_months, say, write_months,
 };
 use crate::report::style::Tone;
 use jiff::civil::Date;
@@ -111,8 +111,25 @@ pub(super) fn run(args: &SiteArgs, common: &Common, context: &Context) -> Result
             ))
         })?;
         let called = name(called).map_err(|e| Failure::Usage(format!("--ban {rule}: {e}")))?;
-        Ban::read(&called, text).map_err(|e| Failure::Usage(format!("--ban: {e}")))?;
-        words.push((format!("ban {called}"), text.trim().to_owned()));
+        let what = format!("ban {called}");
+        if text.trim() == LIFTED {
+            let known = open(common)?
+                .words(Some(About::Site), today)?
+                .iter()
+                .any(|w| w.what == what);
+            if !known {
+                return Err(Failure::Usage(format!(
+                    "--ban {rule}: there is no rule of that name to lift; tubgrove site shows them"
+                )));
+            }
+        } else {
+            Ban::read(&called, text).map_err(|e| {
+                Failure::Usage(format!(
+                    "--ban: {e}; a rule that was entered by mistake is lifted with \"{called}: {LIFTED}\""
+                ))
+            })?;
+        }
+        words.push((what, text.trim().to_owned()));
     }
     if words.is_empty() {
         return show(common, context);
