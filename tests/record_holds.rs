@@ -14,6 +14,7 @@
 )]
 
 #[path = "support/place.rs"]
+#[allow(dead_code)]
 mod place;
 use place::{Place, run_on};
 use proptest::prelude::*;
