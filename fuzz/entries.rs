@@ -307,13 +307,14 @@ pub fn lines(data: &[u8]) {
         return;
     };
     let mut held = Record::in_memory().expect("memory");
-    match record::import(&mut held, text, &mut |_| ()) {
+    match record::import(&mut held, text, &KNOWLEDGE.vocabulary, &mut |_| ()) {
         Ok(rows) => {
             assert!(rows > 0);
             readable(&held);
             let written = record::export(&held).expect("rows");
             let mut again = Record::in_memory().expect("memory");
-            record::import(&mut again, &written, &mut |_| ()).expect("what was written");
+            record::import(&mut again, &written, &KNOWLEDGE.vocabulary, &mut |_| ())
+                .expect("what was written");
             assert_eq!(record::export(&again).expect("rows"), written);
         }
         Err(error) => {

@@ -350,7 +350,7 @@ fn beads_that_outlast_every_warm_season_leave_the_tree_a_dissolved_feed() {
         assert_eq!(wants(&list, "top_dress").as_deref(), Some(""), "{list:?}");
     }
     let text = p.ok("2028-06-01", &["due"]);
-    assert!(text.contains("take ones of fewer weeks"), "{text}");
+    assert!(text.contains("spent sooner"), "{text}");
 }
 
 #[test]

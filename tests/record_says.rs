@@ -137,7 +137,12 @@ fn an_entry_taken_out_stays_in_the_history_with_what_replaced_it() {
     );
     said(&p, &with(&["4 g"]));
     let text = said(&p, &with(&["2 g", "--instead-of", "16"]));
-    assert!(text.contains("(entry 17, in place of entry 16)"), "{text}");
+    assert!(
+        text.contains(
+            "(entry 17, in place of entry 16: fed 4 g of Powder, 960 mg nitrogen, 2025-10-05)"
+        ),
+        "{text}"
+    );
     let text = said(&p, &["history", "Yuzu"]);
     for says in [
         "(taken out 2025-10-05: fed 3 g of Powder, 720 mg nitrogen) [14]",

@@ -126,10 +126,10 @@ impl Reading<'_> {
             return self.wrong(format!(
                 "{}: {} says {} for every case, this line says {}; take one of them out",
                 fact.id,
-                if old.from == Origin::Flag {
-                    "--set"
-                } else {
-                    "the answers file"
+                match old.from {
+                    Origin::Flag => "--set",
+                    Origin::Site | Origin::Record => "the record",
+                    Origin::File | Origin::Asked | Origin::WorkedOut => "the answers file",
                 },
                 old.value.write(fact),
                 value.write(fact)

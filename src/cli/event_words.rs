@@ -6,12 +6,7 @@ use crate::report::words::upper_first;
 
 /// The product of an entry, by its name on the shelf.
 pub(super) fn product<'g>(e: &Event, garden: &'g Garden) -> Option<&'g str> {
-    let id = e.product?;
-    garden
-        .shelf
-        .iter()
-        .find(|p| p.subject.id == id)
-        .map(|p| p.subject.name.as_str())
+    garden.product(e).map(|p| p.subject.name.as_str())
 }
 
 /// One entry in words, with its units.

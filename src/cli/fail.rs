@@ -31,6 +31,16 @@ pub(super) enum Failure {
 }
 
 impl Failure {
+    /// The same failure of the output, when what was asked for is done.
+    pub(super) fn though(self, done: &str) -> Self {
+        match self {
+            Self::Outside(text) => Self::Outside(format!(
+                "{done}; only the answer could not be written: {text}"
+            )),
+            other => other,
+        }
+    }
+
     pub(super) fn code(&self) -> u8 {
         match self {
             Self::Outside(_) => 1,

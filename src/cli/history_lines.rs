@@ -24,7 +24,7 @@ pub(super) const COLUMNS: [&str; 12] = [
 
 /// What a line is about.
 enum What {
-    Event(Event),
+    Event(Box<Event>),
     Plan(RescuePlan),
 }
 
@@ -66,7 +66,7 @@ impl Line {
         Self {
             day: e.day,
             out: by.map(|by| (by.day, Some(by))),
-            what: What::Event(e),
+            what: What::Event(Box::new(e)),
         }
     }
 

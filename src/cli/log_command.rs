@@ -12,9 +12,12 @@ use super::log_warnings::warnings;
 use super::record_file::{entry_day, fact_text, open, stamp, trees};
 use super::shelf_command::grams;
 use crate::knowledge::Knowledge;
-use crate::record::{About, Event, Kind, Record, Subject, Word, add_event, note, say};
+use crate::record::{
+    About, Event, Failed, Kind, Record, Subject, Word, add_event, carried_out, note, say, say_with,
+};
 use crate::report::style::Tone;
 use jiff::civil::Date;
+use rusqlite::Connection;
 
 /// What one entry writes.
 #[derive(Default)]
@@ -43,10 +46,21 @@ pub(super) fn run(command: &LogCommand, common: &Common, context: &Context) -> R
     let numbers: Vec<i64> = record.write(|db| {
         let mut numbers = Vec::new();
         for event in &entry.events {
+            entered_once(db, event)?;
+        }
+        for event in &entry.events {
             numbers.push(add_event(db, event, &stamp)?);
         }
         for word in &entry.words {
-            say(db, word, &stamp)?;
+            let brought = entry
+                .events
+                .iter()
+                .zip(&numbers)
+                .find(|(e, _)| e.tree.is_some_and(|tree| word.about == About::Tree(tree)));
+            match brought {
+                Some((_, event)) => say_with(db, word, *event, &stamp)?,
+                None => say(db, word, &stamp)?,
+            }
         }
         Ok(numbers)
     })?;
@@ -63,19 +77,40 @@ pub(super) fn run(command: &LogCommand, common: &Common, context: &Context) -> R
             out.push('\n');
         }
     } else {
-        for line in confirmed(&written, &garden) {
+        for line in confirmed(&record, &written, &garden)? {
             out.push_str(&style.wrap(&line, "", "  "));
             out.push('\n');
         }
     }
-    for (line, loud) in warnings(&knowledge, &garden, &written) {
+    // What a flush of an earlier day leaves to be done is told as of today.
+    let now = match first.kind {
+        Kind::Flush => Some(record.garden(context::today(common)?.max(first.day))?),
+        _ => None,
+    };
+    for (line, loud) in warnings(&knowledge, &garden, now.as_ref(), &written) {
         let line = style.wrap(&line, "", "  ");
         let tone = if loud { Tone::Stop } else { Tone::Mind };
         out.push_str(&style.tone(&line, tone));
         out.push('\n');
     }
-    context.print(&out)?;
+    let numbers: Vec<String> = written.iter().map(|(n, _)| n.to_string()).collect();
+    context
+        .print(&out)
+        .map_err(|e| e.though(&format!("it was entered (entry {})", numbers.join(", "))))?;
     Ok(0)
+}
+
+/// A plan is carried out once.
+fn entered_once(db: &Connection, event: &Event) -> Result<(), Failed> {
+    let (Some(advice), Some(tree)) = (event.advice, event.tree) else {
+        return Ok(());
+    };
+    match carried_out(db, advice, tree, event.corrects)? {
+        Some(before) => Err(Failed::Entry(format!(
+            "that plan was entered already (entry {before}); a further feed goes in with --product and --amount, and tubgrove log undo {before} takes that one out"
+        ))),
+        None => Ok(()),
+    }
 }
 
 fn entry(
@@ -99,7 +134,7 @@ fn entry(
                 amount: amount.as_ref().or(bare.as_ref()),
                 water: water.as_ref(),
             };
-            feed(record, which, day, &trees, &typed)
+            feed(record, which, day, &trees, &typed, common)
         }
         LogCommand::Epsom {
             which,

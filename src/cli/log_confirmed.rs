@@ -3,13 +3,29 @@
 use super::event_words::{said, sentence};
 use super::fail::Failure;
 use super::record_file::quoted;
+use crate::quantity::show_litres;
 use crate::record::{Event, Garden, Kind, Record};
+use std::collections::HashMap;
 
 /// An entry with its number.
 type Written<'e> = &'e (i64, Event);
 
 /// What was understood, with units: one line for trees that got the same.
-pub(super) fn confirmed(written: &[(i64, Event)], garden: &Garden) -> Vec<String> {
+///
+/// # Errors
+/// A record that cannot be read.
+pub(super) fn confirmed(
+    record: &Record,
+    written: &[(i64, Event)],
+    garden: &Garden,
+) -> Result<Vec<String>, Failure> {
+    let mut replaced = HashMap::new();
+    for wrong in written.iter().filter_map(|(_, e)| e.corrects) {
+        if let Some(event) = record.event(wrong)? {
+            let what = format!("{}, {}", said(&event, garden), event.day);
+            replaced.insert(wrong, what);
+        }
+    }
     let mut trees: Vec<(Option<i64>, Vec<Written<'_>>)> = Vec::new();
     for entry in written {
         match trees.iter_mut().find(|(tree, _)| *tree == entry.1.tree) {
@@ -25,7 +41,7 @@ pub(super) fn confirmed(written: &[(i64, Event)], garden: &Garden) -> Vec<String
         let story = garden.trees.iter().find(|s| s.tree.id == id);
         story.map_or("", |s| s.tree.name.as_str())
     };
-    trees
+    let lines = trees
         .chunk_by(|a, b| words(&a.1) == words(&b.1))
         .filter_map(|alike| {
             let (_, list) = alike.first()?;
@@ -42,7 +58,10 @@ pub(super) fn confirmed(written: &[(i64, Event)], garden: &Garden) -> Vec<String
                 .collect();
             let instead = event
                 .corrects
-                .map_or_else(String::new, |n| format!(", in place of entry {n}"));
+                .map_or_else(String::new, |n| match replaced.get(&n) {
+                    Some(what) => format!(", in place of entry {n}: {what}"),
+                    None => format!(", in place of entry {n}"),
+                });
             Some(format!(
                 "{}{of}, {} ({} {}{instead})",
                 sentence(&words(list)),
@@ -54,8 +73,42 @@ pub(super) fn confirmed(written: &[(i64, Event)], garden: &Garden) -> Vec<String
                 },
                 numbers.join(", ")
             ))
-        })
-        .collect()
+        });
+    Ok(lines.collect())
+}
+
+/// What is known of pot or place now that an entry which changed it is taken out. Entries of the first formats did not say which
+/// word they brought; then it stays as it is.
+fn known_again(record: &Record, garden: &Garden, wrong: &Event) -> Result<Option<String>, Failure> {
+    let (flag, fact, what) = match wrong.kind {
+        Kind::Move => ("place", "place", "place"),
+        Kind::Repot => ("volume", "pot_volume", "pot"),
+        _ => return Ok(None),
+    };
+    let story = garden.trees.iter().find(|s| Some(s.tree.id) == wrong.tree);
+    let Some(story) = story else {
+        return Ok(None);
+    };
+    let name = quoted(&story.tree.name);
+    if !record.brought_words(wrong.seq)? {
+        // A repotting without its litres changed nothing.
+        let changed = wrong.kind == Kind::Move || wrong.amount.is_some();
+        return Ok(changed.then(|| {
+            format!(
+                "What is known of the tree stays as it is: tubgrove tree change {name} --{flag} sets it right."
+            )
+        }));
+    }
+    Ok(Some(match story.word(fact) {
+        Some(word) => {
+            let litres = word.parse::<f64>().ok().filter(|_| fact == "pot_volume");
+            let word = litres.map_or_else(|| word.replace('_', " "), show_litres);
+            format!("Its {what} on record: {word}, as without that entry.")
+        }
+        None => format!(
+            "Its {what} is not on record now: tubgrove tree change {name} --{flag} enters it."
+        ),
+    }))
 }
 
 /// What was taken out, and what of it stays.
@@ -84,17 +137,6 @@ pub(super) fn undone(
         wrong.day,
         wrong.seq
     )];
-    // An entry that changed what is known of the tree: that is told apart, because it may have been changed again since.
-    let flag = match wrong.kind {
-        Kind::Move => Some("place"),
-        Kind::Repot => Some("volume"),
-        _ => None,
-    };
-    if let (Some(flag), Some(name)) = (flag, name) {
-        lines.push(format!(
-            "What is known of the tree stays as it is: tubgrove tree change {} --{flag} sets it right.",
-            quoted(name)
-        ));
-    }
+    lines.extend(known_again(record, garden, &wrong)?);
     Ok(lines)
 }

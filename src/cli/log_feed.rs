@@ -1,9 +1,11 @@
 //! A feed as it is entered: of a product on the shelf, or the dose of the tree's last plan.
 
+use super::args::Common;
 use super::fail::Failure;
 use super::log_args::Which;
 use super::log_command::{Entry, blank};
 use super::log_missing;
+use super::record_file::spoons;
 use crate::quantity::{Grade, GradeBasis, Interval, PlannedAmount, SpoonSystem, parse_volume};
 use crate::record::{Kind, List, Product, Record, Subject, days_between};
 use jiff::civil::Date;
@@ -41,6 +43,7 @@ pub(super) fn feed(
     day: Date,
     trees: &[Subject],
     typed: &Typed<'_>,
+    common: &Common,
 ) -> Result<Entry, Failure> {
     let litres = litres(typed.water, "--water")?;
     match (typed.product, typed.amount) {
@@ -54,7 +57,8 @@ pub(super) fn feed(
                 .ok_or_else(|| {
                     Failure::Usage(format!("{} was not on the shelf on {day}", found.name))
                 })?;
-            fed(which, day, trees, product, amount, litres)
+            let spoons = spoons(common, &garden.site);
+            fed(which, day, trees, product, amount, litres, spoons)
         }
         (None, None) => taken_over(record, which, day, trees),
         _ => Err(Failure::Usage(log_missing::FEED.into())),
@@ -69,6 +73,7 @@ fn fed(
     product: &Product,
     amount: &str,
     litres: Option<f64>,
+    spoons: Option<SpoonSystem>,
 ) -> Result<Entry, Failure> {
     // "2.9 g in 3.4 L", as a plan says it: of it all, unless --water tells how much of the can this tree got.
     let planned = PlannedAmount::parse(amount)
@@ -80,11 +85,11 @@ fn fed(
     }
     let litres = litres.or(planned.water_litres);
     let measure = planned.amount;
+    // Where nobody said whose spoons: the largest, for an entry errs to more.
+    let spoons = spoons.unwrap_or(SpoonSystem::Australian);
     let density = product.word("density").and_then(|d| d.parse::<f64>().ok());
-    let grams = match (measure.millilitres(SpoonSystem::Metric), density) {
-        (None, _) => measure
-            .grams(Interval::point(1.0), SpoonSystem::Metric)
-            .mid(),
+    let grams = match (measure.millilitres(spoons), density) {
+        (None, _) => measure.grams(Interval::point(1.0), spoons).mid(),
         (Some(ml), Some(density)) => Some(ml * density),
         (Some(_), None) => {
             return Err(Failure::Usage(format!(
@@ -128,10 +133,11 @@ fn taken_over(
 ) -> Result<Entry, Failure> {
     let mut events = Vec::new();
     for tree in trees {
-        let advice = record.last_advice(Some(tree.id))?;
-        let plan = advice
-            .filter(|a| (0..=7).contains(&days_between(a.day, day)))
-            .and_then(|a| serde_json::from_str::<serde_json::Value>(&a.plan).ok());
+        let advice = record
+            .last_advice(Some(tree.id), day)?
+            .filter(|a| (0..=7).contains(&days_between(a.day, day)));
+        let of_plan = advice.as_ref().map(|a| a.seq);
+        let plan = advice.and_then(|a| serde_json::from_str::<serde_json::Value>(&a.plan).ok());
         let portions = plan
             .as_ref()
             .and_then(|p| p.get("dose")?.get("portions")?.as_array())
@@ -158,6 +164,10 @@ fn taken_over(
             event.product = portion
                 .get("product_id")
                 .and_then(serde_json::Value::as_i64);
+            event.advice = of_plan;
+            event.then.p2o5_mg = number("p2o5_mg");
+            event.then.k2o_mg = number("k2o_mg");
+            event.then.label_days = number("label_days");
             event.amount = number("life_weeks");
             if event.note.is_none() {
                 event.note = text("feed").map(|f| format!("as planned: {f}"));

@@ -15,6 +15,7 @@ const FLOOD: f64 = 500.0;
 pub(super) fn warnings(
     knowledge: &Knowledge,
     garden: &Garden,
+    now: Option<&Garden>,
     written: &[(i64, Event)],
 ) -> Vec<(String, bool)> {
     let mut lines = Vec::new();
@@ -40,8 +41,13 @@ pub(super) fn warnings(
             Kind::Feed | Kind::Epsom => {
                 lines.extend(too_much(knowledge, garden, story, *number));
                 lines.extend(too_soon(knowledge, garden, story, *number));
+                lines.extend(twice(story, *number));
             }
-            Kind::Flush => lines.extend(flushed(knowledge, garden, story)),
+            Kind::Flush => {
+                let garden = now.unwrap_or(garden);
+                let story = garden.trees.iter().find(|s| Some(s.tree.id) == event.tree);
+                lines.extend(story.and_then(|story| flushed(knowledge, garden, story)));
+            }
             _ => {}
         }
     }
@@ -58,7 +64,7 @@ fn too_much(
     let at = story.events.iter().position(|e| e.seq == number)?;
     let event = story.events.get(at)?;
     let before = story.events.get(..at)?;
-    let strong = measure(&knowledge.rates, story, &garden.shelf, before, event)?;
+    let strong = measure(&knowledge.rates, story, &garden.products, before, event)?;
     let name = &story.tree.name;
     let how = strong.in_words();
     let line = if strong.rescue {
@@ -118,9 +124,27 @@ fn too_soon(
     ))
 }
 
+/// An entry that stands there already, word for word: two parts of one feed are seldom alike.
+fn twice(story: &Story, number: i64) -> Option<(String, bool)> {
+    let event = story.events.iter().find(|e| e.seq == number)?;
+    let same = story.events.iter().find(|e| {
+        e.seq < number
+            && (e.day, e.kind, e.product) == (event.day, event.kind, event.product)
+            && e.what == event.what
+            && e.grams == event.grams
+    })?;
+    Some((
+        format!(
+            "Twice for {}? The same of {} is on record already (entry {}), and both count. A slip? tubgrove log undo {number}",
+            story.tree.name, same.day, same.seq
+        ),
+        true,
+    ))
+}
+
 fn flushed(knowledge: &Knowledge, garden: &Garden, story: &Story) -> Option<(String, bool)> {
     let rates = &knowledge.rates;
-    let after = aftermath(rates, story, &garden.shelf, garden.today);
+    let after = aftermath(rates, story, &garden.products, garden.today);
     let name = &story.tree.name;
     if after.weedkiller.is_some() {
         return Some((

@@ -25,7 +25,12 @@ pub(super) fn run(
         }
         RecordCommand::Check => {
             let record = open(common)?;
-            let found = record.check()?;
+            let mut found = record.check()?;
+            let damaged = !found.is_empty();
+            let vocabulary = &context::knowledge(common)?.vocabulary;
+            if !damaged {
+                found = record.unreadable(vocabulary, context::today(common)?)?;
+            }
             if found.is_empty() {
                 context.print(&format!(
                     "{}: the record is whole.\n",
@@ -34,10 +39,15 @@ pub(super) fn run(
                 Ok(0)
             } else {
                 Err(Failure::Outside(format!(
-                    "{}: {} problem(s) in the record:\n{}\nPut a backup in its place",
+                    "{}: {} problem(s) in the record:\n{}\n{}",
                     record.path().display(),
                     found.len(),
-                    found.join("\n")
+                    found.join("\n"),
+                    if damaged {
+                        "Put a backup in its place"
+                    } else {
+                        "The file itself is whole. Until a word is said anew (tubgrove site, tree change, shelf change) it counts as not known, a rule of the place as in force"
+                    }
                 )))
             }
         }
@@ -81,7 +91,12 @@ pub(super) fn run(
                 )));
             }
             let mut progress = Progress::new("rows", context);
-            let rows = import(&mut begin(common)?, &text, &mut |done| progress.at(done))?;
+            let rows = import(
+                &mut begin(common)?,
+                &text,
+                &context::knowledge(common)?.vocabulary,
+                &mut |done| progress.at(done),
+            )?;
             drop(progress);
             context.print(&format!("{rows} rows read.\n"))?;
             Ok(0)

@@ -1,15 +1,17 @@
 //! Where the record lies, and what every entry needs: the day, the stamp, the trees.
 
-use super::args::Common;
+use super::args::{Common, Units};
 use super::context;
 use super::fail::Failure;
 use super::log_args::Which;
 use crate::facts::{FactId, Value, Vocabulary};
 use crate::knowledge::Knowledge;
+use crate::quantity::SpoonSystem;
 pub(super) use crate::record::quoted;
-use crate::record::{List, Record, RecordError, Stamp, Subject, read_day};
+use crate::record::{List, Record, RecordError, Site, Stamp, Subject, read_day};
 use etcetera::BaseStrategy;
 use jiff::civil::Date;
+use std::collections::HashSet;
 use std::path::PathBuf;
 
 impl From<RecordError> for Failure {
@@ -104,6 +106,10 @@ pub(super) fn trees(record: &Record, which: &Which, day: Date) -> Result<Vec<Sub
             .map(|name| record.find(List::Tree, name))
             .collect::<Result<_, _>>()?
     };
+    // A tree that is named twice got it once.
+    let mut trees = trees;
+    let mut seen = HashSet::new();
+    trees.retain(|tree| seen.insert(tree.id));
     if trees.is_empty() {
         return Err(Failure::Usage(
             "say for which tree: --tree NAME, several times for several, or --all".into(),
@@ -126,6 +132,21 @@ pub(super) fn trees(record: &Record, which: &Which, day: Date) -> Result<Vec<Sub
         }
     }
     Ok(trees)
+}
+
+/// Whose spoons are meant: those of `--units`, else those of the place; `None` where nobody said.
+pub(super) fn spoons(common: &Common, site: &Site) -> Option<SpoonSystem> {
+    let said = site.water.iter().find(|(fact, _)| fact == "spoon_system");
+    let id = common
+        .units
+        .map(Units::spoons)
+        .or_else(|| said.map(|(_, id)| id.as_str()))?;
+    match id {
+        "us" => Some(SpoonSystem::Us),
+        "metric" => Some(SpoonSystem::Metric),
+        "australian" => Some(SpoonSystem::Australian),
+        _ => None,
+    }
 }
 
 /// Reads a value for a fact and gives it back as it is written in the record.

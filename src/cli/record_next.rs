@@ -4,7 +4,7 @@ use super::record_walk::is_slow;
 use crate::facts::{FactId, Sheet, Value};
 use crate::knowledge::{Knowledge, Level, ProductKind};
 use crate::plan::{AFTER_THE_COLD, Plan, Portion};
-use crate::quantity::Interval;
+use crate::quantity::{GradeBasis, Interval};
 use crate::record::{BY_RECORD, Event, Garden, Kind, NextFeed, Outlook, Story};
 use crate::safety::Verdict;
 use crate::walk::Purpose;
@@ -15,6 +15,10 @@ pub(super) struct Given {
     pub(super) kind: String,
     /// Percent of nitrogen.
     pub(super) n: f64,
+    /// Percent of P2O5 and of K2O, at most.
+    pub(super) other: [f64; 2],
+    /// Days that the label says at least.
+    pub(super) label_days: Option<f64>,
     /// Whether it is the feed that was asked about, not the second one.
     pub(super) main: bool,
     /// Weeks that coated beads last, as it was answered.
@@ -28,9 +32,24 @@ pub(super) fn given(knowledge: &Knowledge, sheet: &Sheet, how: &str) -> Option<G
     let of = |kind: &str, grade: &str, main: bool| {
         let kind = find(kind)?;
         let text = sheet.entry(kind)?.value.write(vocabulary.get(kind));
-        let n = match sheet.value(find(grade)?) {
-            Value::Grade(g) => g.n(),
-            _ => 0.0,
+        let choice = |fact: &str| {
+            let fact = find(fact)?;
+            let value = sheet.value(fact);
+            value.is_known().then(|| value.write(vocabulary.get(fact)))
+        };
+        let basis = match choice("grade_basis").as_deref() {
+            Some("element") => Some(GradeBasis::Element),
+            Some("oxide") => Some(GradeBasis::Oxide),
+            _ => None,
+        };
+        let plain = main && choice("material").is_some();
+        let (n, other) = match sheet.value(find(grade)?) {
+            Value::Grade(g) => (g.n(), g.phosphate_and_potash(basis, plain).1),
+            _ => (0.0, [0.0; 2]),
+        };
+        let label_days = match sheet.value(find("label_interval_days")?) {
+            Value::Number(days) if main => Some(Interval::hi(days)),
+            _ => None,
         };
         let life_weeks = match sheet.value(find("coated_life_weeks")?) {
             Value::Number(weeks) if text == "coated" => Some(Interval::hi(weeks)),
@@ -39,6 +58,8 @@ pub(super) fn given(knowledge: &Knowledge, sheet: &Sheet, how: &str) -> Option<G
         Some(Given {
             kind: text,
             n,
+            other,
+            label_days,
             main,
             life_weeks,
         })
@@ -137,6 +158,7 @@ impl Place<'_> {
         }
         let feed = given(self.knowledge, sheet, portion.how)?;
         event.n_mg = Some(portion.g * feed.n * 10.0);
+        event.then.label_days = feed.label_days;
         event.product = self.product.filter(|_| feed.main);
         event.amount = feed.life_weeks;
         event.what = Some(feed.kind);

@@ -59,7 +59,7 @@ impl Told {
         slow: bool,
     ) -> Self {
         let rates = &knowledge.rates;
-        let after = aftermath(rates, story, &garden.shelf, garden.today);
+        let after = aftermath(rates, story, &garden.products, garden.today);
         let words = words(rates, garden, story, &after);
         let mut ends: Vec<(&'static str, Date)> = Vec::new();
         match &words {
@@ -163,7 +163,7 @@ pub(super) fn waits_for_it(plan: &Plan) -> bool {
 }
 
 fn words(rates: &Rates, garden: &Garden, story: &Story, after: &Aftermath) -> Option<Words> {
-    let shelf = &garden.shelf;
+    let shelf = &garden.products;
     if let Some(held) = after.holds {
         let given = held.given(story, shelf);
         let command = held.entered_by(story);
@@ -231,7 +231,7 @@ fn words(rates: &Rates, garden: &Garden, story: &Story, after: &Aftermath) -> Op
 
 /// What a rescue plan says when it is kept for a tree: what is to be entered, or that nothing more is.
 pub(super) fn first_aid(rates: &Rates, garden: &Garden, story: &Story) -> PlanAdvice {
-    let after = aftermath(rates, story, &garden.shelf, garden.today);
+    let after = aftermath(rates, story, &garden.products, garden.today);
     let name = quoted(&story.tree.name);
     let mut text = if after.weedkiller.is_some() {
         format!(
@@ -269,7 +269,7 @@ pub(super) fn first_aid(rates: &Rates, garden: &Garden, story: &Story) -> PlanAd
 
 /// A rescue plan for a tree that the record shows as mended already says so first, and orders no second flush.
 pub(super) fn mended(rates: &Rates, garden: &Garden, story: &Story, plan: &mut Plan) {
-    let after = aftermath(rates, story, &garden.shelf, garden.today);
+    let after = aftermath(rates, story, &garden.products, garden.today);
     let (Some(done), None, None) = (after.mended, after.holds, after.weedkiller) else {
         return;
     };

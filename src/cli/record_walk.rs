@@ -377,6 +377,12 @@ fn complete_portions(
         if let Some(object) = portion.as_object_mut() {
             object.insert("kind".into(), feed.kind.into());
             object.insert("n_mg".into(), (grams * feed.n * 10.0).into());
+            let [p2o5, k2o] = feed.other.map(|percent| grams * percent * 10.0);
+            object.insert("p2o5_mg".into(), p2o5.into());
+            object.insert("k2o_mg".into(), k2o.into());
+            if let Some(days) = feed.label_days {
+                object.insert("label_days".into(), days.into());
+            }
             if let Some(product) = product.filter(|_| feed.main) {
                 object.insert("product_id".into(), product.into());
             }

@@ -39,23 +39,18 @@ pub(super) fn chosen<'g>(
 pub(super) type OnHand = crate::record::Product;
 
 fn on_shelf<'g>(garden: &'g Garden, name: &str) -> Result<&'g OnHand, Failure> {
-    let folded = name.trim().to_lowercase();
-    garden
-        .shelf
-        .iter()
-        .find(|p| p.subject.name.to_lowercase() == folded)
-        .ok_or_else(|| {
-            let there: Vec<&str> = garden
-                .shelf
-                .iter()
-                .map(|p| p.subject.name.as_str())
-                .collect();
-            Failure::Usage(if there.is_empty() {
-                format!("{name}: there is nothing on the shelf yet: tubgrove shelf add NAME")
-            } else {
-                format!("{name}: not on the shelf; there is {}", there.join(", "))
-            })
+    garden.on_shelf(name).ok_or_else(|| {
+        let there: Vec<&str> = garden
+            .shelf
+            .iter()
+            .map(|p| p.subject.name.as_str())
+            .collect();
+        Failure::Usage(if there.is_empty() {
+            format!("{name}: there is nothing on the shelf yet: tubgrove shelf add NAME")
+        } else {
+            format!("{name}: not on the shelf; there is {}", there.join(", "))
         })
+    })
 }
 
 /// What goes into the can unless a tree gets something else: as named, or the only thing on the shelf, or as picked.

@@ -5,8 +5,11 @@ use super::context::{self, Context};
 use super::day_args::RoundArgs;
 use super::fail::Failure;
 use super::record_file::{open, stamp};
-use crate::record::{Event, Kind, List, add_event, days_between, keep};
+use crate::record::{
+    Event, Failed, Kind, List, add_event, days_between, given_since, keep, last_round, left,
+};
 use crate::round::Round;
+use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 /// Marks that a round was entered.
@@ -88,18 +91,20 @@ pub(super) fn to_keep(
     serde_json::to_string(&keeping).map_err(|e| Failure::Outside(e.to_string()))
 }
 
+/// That a round is entered once.
+fn entered(day: Date) -> String {
+    format!("the round of {day} was entered already; tubgrove history shows its entries")
+}
+
 /// Runs `round --done`.
 pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
     let knowledge = context::knowledge(common)?;
     let today = context::today(common)?;
     let mut record = open(common)?;
     let none = || Failure::Usage("there is no round to enter; tubgrove round plans one".into());
-    let advice = record.last_advice(None)?.ok_or_else(none)?;
+    let advice = record.last_advice(None, Date::MAX)?.ok_or_else(none)?;
     if advice.kind == DONE {
-        return Err(Failure::Usage(format!(
-            "the round of {} was entered already; tubgrove history shows its entries",
-            advice.day
-        )));
+        return Err(Failure::Usage(entered(advice.day)));
     }
     let age = days_between(advice.day, today);
     if !(0..=DAYS).contains(&age) {
@@ -136,23 +141,28 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
             )
         }));
     }
-    let garden = record.garden(today)?;
-    for g in &given {
-        let fed_since = garden
-            .trees
-            .iter()
-            .filter(|s| s.tree.id == g.tree)
-            .flat_map(|s| &s.events)
-            .find(|e| matches!(e.kind, Kind::Feed | Kind::Epsom) && e.day >= advice.day);
-        if let Some(e) = fed_since {
-            return Err(Failure::Usage(format!(
-                "{} has a feed of {} on record (entry {}) already; leave it out with --except \"{}\", or take that entry out with tubgrove log undo {}",
-                g.name, e.day, e.seq, g.name, e.seq
-            )));
-        }
-    }
     let stamp = stamp(&knowledge);
     record.write(|db| {
+        // Another command may have entered it, or fed a tree, since it was read.
+        let last = last_round(db)?;
+        if last.is_none_or(|last| last.seq != advice.seq) {
+            return Err(Failed::Entry(entered(advice.day)));
+        }
+        for g in &given {
+            if let Some(day) = left(db, g.tree, advice.day)? {
+                return Err(Failed::Entry(format!(
+                    "{} is off the lists since {day}; leave it out with --except {}",
+                    g.name,
+                    crate::record::quoted(&g.name)
+                )));
+            }
+            if let Some(e) = given_since(db, g.tree, advice.day)? {
+                return Err(Failed::Entry(format!(
+                    "{} has a feed of {} on record (entry {}) already; leave it out with --except \"{}\", or take that entry out with tubgrove log undo {}",
+                    g.name, e.day, e.seq, g.name, e.seq
+                )));
+            }
+        }
         for g in &given {
             let mut event = Event::new(advice.day, if g.epsom { Kind::Epsom } else { Kind::Feed });
             event.tree = Some(g.tree);
@@ -161,6 +171,7 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
             event.grams = Some(g.g);
             event.n_mg = Some(g.n_mg);
             event.litres = g.litres;
+            event.advice = Some(advice.seq);
             event.note = Some(format!("round: {}", g.feed));
             add_event(db, &event, &stamp)?;
         }
@@ -179,6 +190,8 @@ pub(super) fn run(args: &RoundArgs, common: &Common, context: &Context) -> Resul
     if !nothing_anyway.is_empty() {
         said.push_str(&format!(" Nothing anyway: {}.", nothing_anyway.join(", ")));
     }
-    context.print_text(&format!("{}\n", context.style().wrap(&said, "", "  ")))?;
+    context
+        .print_text(&format!("{}\n", context.style().wrap(&said, "", "  ")))
+        .map_err(|e| e.though("the round was entered"))?;
     Ok(0)
 }

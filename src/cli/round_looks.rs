@@ -5,6 +5,7 @@ use super::day_args::RoundArgs;
 use super::fail::Failure;
 use crate::facts::{Form, Origin, Question, Sheet};
 use crate::knowledge::{Knowledge, Look};
+use crate::record::folded;
 use crate::round::Seen;
 use std::collections::HashMap;
 
@@ -41,10 +42,10 @@ pub(super) fn by_flags(
 }
 
 fn position(names: &[String], name: &str, flag: &str) -> Result<usize, Failure> {
-    let folded = name.trim().to_lowercase();
+    let wanted = folded(name);
     names
         .iter()
-        .position(|n| n.to_lowercase() == folded)
+        .position(|n| folded(n) == wanted)
         .ok_or_else(|| {
             Failure::Usage(format!(
                 "--{flag} {name}: there is no tree of this name in the round; there are {}",

@@ -5,7 +5,7 @@ use super::context::{self, Context};
 use super::entry_questions;
 use super::fail::Failure;
 use super::record_args::{ProductArgs, ShelfCommand};
-use super::record_file::{begin, fact_text, open, past_day, stamp};
+use super::record_file::{begin, fact_text, open, past_day, spoons, stamp};
 use crate::facts::{Origin, Sheet, Value};
 use crate::knowledge::Knowledge;
 use crate::quantity::{
@@ -288,9 +288,12 @@ fn weigh(
     let mut record = open(common)?;
     let product = record.find(List::Product, name)?;
     let grams = grams(weight, "the weight")?;
+    // Where nobody said whose cup: the smallest, for a dose in spoons errs to less and an entry to more.
+    let site = record.site(today)?;
+    let whose = spoons(common, &site).unwrap_or(SpoonSystem::Us);
     let ml = Measure::parse(of)
         .ok()
-        .and_then(|m| m.millilitres(SpoonSystem::Metric))
+        .and_then(|m| m.millilitres(whose))
         .or_else(|| Some(parse_volume(of, None).ok()?.mid()? * 1000.0))
         .filter(|ml| *ml > 0.0)
         .ok_or_else(|| {

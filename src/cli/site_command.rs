@@ -6,8 +6,12 @@ use super::fail::Failure;
 use super::record_args::SiteArgs;
 use super::record_file::{begin, fact_text, open, stamp};
 use crate::record::{
-    About, Ban, Hemisphere, Word, name, placed, read_cans, read_months, say, write_months,
+    About, Ban, Hemisphere, LIFTED, Record, Word, by_climate, misplaced, name, read_cans,
+    read_months, say, write_months,
 };
+use crate::report::style::Tone;
+use jiff::civil::Date;
+use std::collections::BTreeMap;
 
 /// Runs the command: shows the site, or writes what the flags say.
 pub(super) fn run(args: &SiteArgs, common: &Common, context: &Context) -> Result<u8, Failure> {
@@ -53,14 +57,13 @@ pub(super) fn run(args: &SiteArgs, common: &Common, context: &Context) -> Result
                 .and_then(|r| r.garden(today).ok())
                 .and_then(|g| g.site.hemisphere),
         };
-        let half = half.ok_or_else(|| {
-            Failure::Usage("--climate needs --hemisphere north or south beside it".into())
-        })?;
-        words.push((
-            "temperature".into(),
-            write_months(&placed(found.temperature, half)),
-        ));
-        words.push(("rain".into(), write_months(&placed(found.rain, half))));
+        if half.is_none() {
+            return Err(Failure::Usage(
+                "--climate needs --hemisphere north or south beside it".into(),
+            ));
+        }
+        words.push(("temperature".into(), by_climate(id, &found.temperature)));
+        words.push(("rain".into(), by_climate(id, &found.rain)));
     }
     for (what, typed, least, most) in [
         ("temperature", &args.temperature, -40.0, 50.0),
@@ -108,13 +111,31 @@ pub(super) fn run(args: &SiteArgs, common: &Common, context: &Context) -> Result
             ))
         })?;
         let called = name(called).map_err(|e| Failure::Usage(format!("--ban {rule}: {e}")))?;
-        Ban::read(&called, text).map_err(|e| Failure::Usage(format!("--ban: {e}")))?;
-        words.push((format!("ban {called}"), text.trim().to_owned()));
+        let what = format!("ban {called}");
+        if text.trim() == LIFTED {
+            let known = open(common)?
+                .words(Some(About::Site), today)?
+                .iter()
+                .any(|w| w.what == what);
+            if !known {
+                return Err(Failure::Usage(format!(
+                    "--ban {rule}: there is no rule of that name to lift; tubgrove site shows them"
+                )));
+            }
+        } else {
+            Ban::read(&called, text).map_err(|e| {
+                Failure::Usage(format!(
+                    "--ban: {e}; a rule that was entered by mistake is lifted with \"{called}: {LIFTED}\""
+                ))
+            })?;
+        }
+        words.push((what, text.trim().to_owned()));
     }
     if words.is_empty() {
         return show(common, context);
     }
     let mut record = begin(common)?;
+    fits(&record, &words, today)?;
     let stamp = stamp(&knowledge);
     record.write(|db| {
         for (what, value) in &words {
@@ -133,13 +154,44 @@ pub(super) fn run(args: &SiteArgs, common: &Common, context: &Context) -> Result
 
 /// What is said of a place of which nothing was entered.
 const NOTHING_KNOWN: &str = "Nothing is known of the place yet. Tell on which half of the earth it lies and its climate: tubgrove site --hemisphere HALF --climate NAME, with north or south for HALF; tubgrove site --climate alone lists the names.";
+/// The last word on each thing of the place.
+fn latest(record: &Record, today: Date) -> Result<BTreeMap<String, String>, Failure> {
+    let words = record.words(Some(About::Site), today)?;
+    Ok(words.into_iter().map(|w| (w.what, w.value)).collect())
+}
+
+/// Whether a grower's own temperatures and the half of the earth, as they will stand, can be true together. Months of a broad climate
+/// always are: they move with the half.
+fn fits(record: &Record, words: &[(String, String)], today: Date) -> Result<(), Failure> {
+    if !words
+        .iter()
+        .any(|(w, _)| w == "hemisphere" || w == "temperature")
+    {
+        return Ok(());
+    }
+    let mut all = latest(record, today)?;
+    all.extend(words.iter().cloned());
+    let half = all.get("hemisphere").and_then(|t| Hemisphere::of(t));
+    match (half, all.get("temperature"), all.get("hemisphere")) {
+        (Some(half), Some(months), Some(word)) if misplaced(months, half) => {
+            Err(Failure::Usage(format!(
+                "--hemisphere {word}: the temperatures of the months, January first, would be warmest in its winter: {months}. Give --climate, or --temperature and --rain, beside it"
+            )))
+        }
+        _ => Ok(()),
+    }
+}
 
 fn show(common: &Common, context: &Context) -> Result<u8, Failure> {
     let record = open(common)?;
     let style = context.style();
-    let mut latest: std::collections::BTreeMap<String, String> = std::collections::BTreeMap::new();
-    for word in record.words(Some(About::Site), context::today(common)?)? {
-        latest.insert(word.what, word.value);
+    let today = context::today(common)?;
+    let mut latest = latest(&record, today)?;
+    let site = record.site(today)?;
+    for (what, months) in [("temperature", site.temperature), ("rain", site.rain)] {
+        if let Some(months) = months {
+            latest.insert(what.into(), write_months(&months));
+        }
     }
     let mut out = String::new();
     if latest.is_empty() {
@@ -148,6 +200,11 @@ fn show(common: &Common, context: &Context) -> Result<u8, Failure> {
     }
     for (what, value) in latest {
         out.push_str(&style.wrap(&line(&what, &value), "", "  "));
+        out.push('\n');
+    }
+    for wrong in &site.unreadable {
+        let line = style.wrap(wrong, "", "  ");
+        out.push_str(&style.tone(&line, Tone::Stop));
         out.push('\n');
     }
     context.print(&out)?;

@@ -373,7 +373,7 @@ fn show(name: &str, common: &Common, context: &Context) -> Result<u8, Failure> {
             line(format!("{what}: {text}"));
         }
     }
-    if let Some(advice) = record.last_advice(Some(tree.id))? {
+    if let Some(advice) = record.last_advice(Some(tree.id), today)? {
         line(format!("Last plan: {} on {}.", advice.kind, advice.day));
     }
     context.print(&out)?;

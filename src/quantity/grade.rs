@@ -41,6 +41,24 @@ impl Grade {
         Self::checked(printed, basis, &format!("{n}-{p}-{k}"))
     }
 
+    /// P2O5 and K2O in per cent, at least and at most, of numbers that were taken as oxides as they stand: where nobody said what they
+    /// stand for, they may be the elements; a plain material stands in the tables as oxides.
+    #[must_use]
+    pub fn phosphate_and_potash(
+        self,
+        basis: Option<GradeBasis>,
+        plain: bool,
+    ) -> ([f64; 2], [f64; 2]) {
+        let as_oxide = [self.p2o5, self.k2o];
+        let as_element = [self.p2o5 / P_IN_P2O5, self.k2o / K_IN_K2O];
+        match basis {
+            Some(GradeBasis::Element) => (as_element, as_element),
+            Some(GradeBasis::Oxide) => (as_oxide, as_oxide),
+            None if plain => (as_oxide, as_oxide),
+            None => (as_oxide, as_element),
+        }
+    }
+
     /// Reads `6-3-3`, `6–3–3`, `15.5-0-0`, `6/3/3`, `6 3 3`, `N 6 P 3 K 3` or `6-3-3 +TE`; the basis says what they stand for.
     ///
     /// # Errors

@@ -31,6 +31,11 @@ const TAKEN_BACK: &str = "taken_back";
 /// Rows that stand: neither taken back nor taking back.
 const STANDS: &str = "kind <> 'taken_back' AND seq NOT IN (SELECT plan ->> '$.takes_back' FROM advice WHERE kind = 'taken_back' AND plan ->> '$.takes_back' IS NOT NULL)";
 
+/// A date in a plan, or the day of the plan where that is no date: what keeps a feed back is not lost with it.
+fn a_day(date: &str) -> String {
+    format!("CASE WHEN date({date}) = {date} THEN {date} ELSE day END")
+}
+
 /// A rescue plan as the story of a tree tells it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct RescuePlan {
@@ -100,6 +105,32 @@ pub fn keep(
     Ok(())
 }
 
+/// The last advice for a tree, or with `None` the last round, up to a day.
+fn last(db: &Connection, tree: Option<i64>, until: Date) -> rusqlite::Result<Option<Advice>> {
+    db.query_row(
+        &format!("SELECT seq, day, kind, tree, plan FROM advice WHERE tree IS ?1 AND day <= ?2 AND {STANDS} ORDER BY seq DESC LIMIT 1"),
+        (tree, until.to_string()),
+        |r| {
+            Ok(Advice {
+                seq: r.get(0)?,
+                day: day(r, 1)?,
+                kind: plain(r.get(2)?),
+                tree: r.get(3)?,
+                plan: r.get(4)?,
+            })
+        },
+    )
+    .optional()
+}
+
+/// The last round, within the command that enters it: another one may have entered it a moment before.
+///
+/// # Errors
+/// The file.
+pub fn last_round(db: &Connection) -> Result<Option<Advice>, Failed> {
+    Ok(last(db, None, Date::MAX)?)
+}
+
 /// Takes a piece of advice on a tree back; both stay readable.
 ///
 /// # Errors
@@ -122,13 +153,14 @@ impl Record {
     /// A file that cannot be read.
     pub fn rescue_plans(&self, tree: i64, today: Date) -> Result<Vec<RescuePlan>, RecordError> {
         self.read(|db| {
-            db.prepare(
-                "SELECT seq, day, plan ->> '$.next.date',
+            db.prepare(&format!(
+                "SELECT seq, day, {until},
                      (SELECT min(back.day) FROM advice AS back
                       WHERE back.kind = 'taken_back' AND back.plan ->> '$.takes_back' = advice.seq AND back.day <= ?2)
                  FROM advice WHERE tree = ?1 AND kind = 'rescue' AND day <= ?2
-                 AND date(plan ->> '$.next.date') IS NOT NULL ORDER BY day, seq",
-            )?
+                 AND plan ->> '$.next.date' IS NOT NULL ORDER BY day, seq",
+                until = a_day("plan ->> '$.next.date'"),
+            ))?
             .query_map((tree, today.to_string()), |r| {
                 Ok(RescuePlan {
                     seq: r.get(0)?,
@@ -141,27 +173,16 @@ impl Record {
         })
     }
 
-    /// The last advice for a tree, or with `None` the last round.
+    /// The last advice for a tree, or with `None` the last round, up to a day.
     ///
     /// # Errors
     /// A file that cannot be read.
-    pub fn last_advice(&self, tree: Option<i64>) -> Result<Option<Advice>, RecordError> {
-        self.read(|db| {
-            db.query_row(
-                &format!("SELECT seq, day, kind, tree, plan FROM advice WHERE tree IS ?1 AND {STANDS} ORDER BY seq DESC LIMIT 1"),
-                [tree],
-                |r| {
-                    Ok(Advice {
-                        seq: r.get(0)?,
-                        day: day(r, 1)?,
-                        kind: plain(r.get(2)?),
-                        tree: r.get(3)?,
-                        plan: r.get(4)?,
-                    })
-                },
-            )
-            .optional()
-        })
+    pub fn last_advice(
+        &self,
+        tree: Option<i64>,
+        until: Date,
+    ) -> Result<Option<Advice>, RecordError> {
+        self.read(|db| last(db, tree, until))
     }
 
     /// The last rescue plan of each tree up to a day: its day, and before which day it allows no feed.
@@ -176,11 +197,12 @@ impl Record {
                 )
             };
             let mut rows = db.prepare(&format!(
-                "SELECT tree, day, plan ->> '$.next.date', {}, {},
+                "SELECT tree, day, {}, {}, {},
                      EXISTS (SELECT 1 FROM json_each(plan, '$.advice') AS a WHERE a.value ->> '$.id' = 'rescue_unpot')
                  FROM advice WHERE seq IN
                      (SELECT max(seq) FROM advice WHERE kind = 'rescue' AND tree IS NOT NULL AND day <= ?1 AND {STANDS} GROUP BY tree)
-                 AND date(plan ->> '$.next.date') IS NOT NULL",
+                 AND plan ->> '$.next.date' IS NOT NULL",
+                a_day("plan ->> '$.next.date'"),
                 answer("overdose_feed"),
                 answer("overdose_days"),
             ))?;
@@ -235,8 +257,9 @@ impl Record {
                      FROM advice, json_each(plan, '$.waits') AS wait
                      WHERE seq = (SELECT max(seq) FROM advice WHERE tree IS NULL AND kind = 'round')
                  )
-                 SELECT tree, day, again, said, kind, verdict, too_much, by_record, max(seq) FROM word GROUP BY tree
-                 HAVING verdict IN ('hold', 'stop') AND date(again) IS NOT NULL"
+                 SELECT tree, day, {again}, said, kind, verdict, too_much, by_record, max(seq) FROM word GROUP BY tree
+                 HAVING verdict IN ('hold', 'stop') AND again IS NOT NULL",
+                again = a_day("again"),
             ))?;
             rows.query_map([], |r| {
                 Ok(Waiting {

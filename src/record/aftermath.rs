@@ -5,10 +5,11 @@
 //! pass, for the flush counts as a feed on its day, and the first feed is half. A spray on the leaves asks for no entry: the day
 //! of its plan ends it. A flush of unknown size counts as none.
 
+use super::beads::life_weeks;
 use super::between::{days_between, whole};
 use super::event::{Event, Kind};
 use super::garden::{Product, Story};
-use super::too_much::{Pot, against, bead_weeks, is_slow};
+use super::too_much::{Pot, against, is_slow};
 use super::washing::flush_volume;
 use crate::knowledge::Rates;
 use jiff::ToSpan;
@@ -112,14 +113,13 @@ impl Mended {
     }
 }
 
-/// The last entry of a year that was far too much, with how many times what the pot takes.
+/// The last entry of a year that was far too much, with how many times what its pot takes, and that pot.
 fn far<'s>(
     rates: &Rates,
     story: &'s Story,
-    shelf: &[Product],
-    pot: &Pot,
+    products: &[Product],
     today: Date,
-) -> Option<(&'s Event, f64)> {
+) -> Option<(&'s Event, f64, Pot)> {
     let lately = story
         .events
         .iter()
@@ -130,10 +130,11 @@ fn far<'s>(
     lately
         .filter_map(|(at, e)| {
             let before = story.events.get(..at).unwrap_or_default();
-            Some((e, against(rates, pot, shelf, before, e)?))
+            let pot = Pot::of_entry(rates, story, e);
+            Some((e, against(rates, &pot, products, before, e)?, pot))
         })
-        .find(|(_, strong)| strong.far)
-        .map(|(e, strong)| (e, strong.times))
+        .find(|(_, strong, _)| strong.far)
+        .map(|(e, strong, pot)| (e, strong.times, pot))
 }
 
 fn later(day: Date, days: i32) -> Date {
@@ -142,22 +143,25 @@ fn later(day: Date, days: i32) -> Date {
 
 /// What still follows today from too much on record, and from a rescue plan.
 #[must_use]
-pub fn aftermath(rates: &Rates, story: &Story, shelf: &[Product], today: Date) -> Aftermath {
+pub fn aftermath(rates: &Rates, story: &Story, products: &[Product], today: Date) -> Aftermath {
     let mut after = Aftermath::default();
-    let pot = Pot::of(rates, story);
     let holds = whole(rates.too_much_holds);
     let key = |e: &Event| (e.day, e.seq);
     let last_feed = story.events.iter().rfind(|e| e.kind == Kind::Feed).map(key);
     // Whether no feed was entered after the one that mended it, or after what was too much where nothing mended it.
     let first = |since: (Date, i64)| last_feed.is_none_or(|feed| feed <= since);
-    let far = far(rates, story, shelf, &pot, today);
-    let wanted = flush_volume(rates, &pot, far.map_or(0.0, |(_, times)| times));
-    let far = far.map(|(e, _)| e);
+    let far = far(rates, story, products, today);
+    let wanted = far.map_or_else(
+        || flush_volume(rates, &Pot::of(rates, story), 0.0),
+        |(_, times, pot)| flush_volume(rates, &pot, times),
+    );
+    let far = far.map(|(e, ..)| e);
     if let Some(far) = far {
         let slow = far.kind == Kind::Feed && is_slow(far);
         let done = Mended::of(rates, story, wanted, !slow, |e| key(e) > key(far));
         let most = if far.what.as_deref() == Some("coated") {
-            whole(bead_weeks(rates, far, shelf) * 7.0).max(holds)
+            let weeks = life_weeks(far, products).unwrap_or(rates.coated_weeks_unknown);
+            whole(weeks * 7.0).max(holds)
         } else {
             holds
         };

@@ -15,8 +15,9 @@ use jiff::civil::Date;
 const MOST: i64 = 366;
 /// Why a feed waits for the end of the cold.
 const REST: &str = "by then the cold is less than six weeks off; this is the first day after it";
-/// Why no day within a year takes beads like the last ones.
-const TOO_LONG: &str = "beads like the last ones feed longer than the warm season lasts here; take ones of fewer weeks, or a dissolved feed";
+const IN_THE_COLD: &str = "it rests in the cold; this is the first day after it";
+const NEVER: &str = "the cold is less than six weeks off all year";
+const NO_ROOM: &str = "what was given last would meet the cold on any day of the year; a slow feed that is spent sooner, or a ready one, fits";
 const NO_SLOW: &str = "by then it is too late for a slow feed, which would meet the cold; this is the first day after it";
 
 /// A day that is to come, before it is told.
@@ -41,10 +42,15 @@ impl Tree<'_> {
     pub(super) fn coming(&self, wants: Wants, first: Date, why: String) -> Coming {
         let (day, bar) = self.open_day(wants, first);
         let moved = bar.is_some();
+        // What barred the day before it is the cold itself: where it is cold on the first day already, nothing is still to come.
+        let in_it = self.cold.ahead(days_between(self.garden.today, first)) == Some(0);
+        let bar = bar.map(|why| match why.as_str() {
+            NO_SLOW if day.is_none() => NO_ROOM.into(),
+            REST if day.is_none() => NEVER.into(),
+            REST | NO_SLOW if in_it => IN_THE_COLD.into(),
+            _ => why,
+        });
         let mut why = bar.unwrap_or(why);
-        if day.is_none() && wants == Wants::TopDress && self.last_top().is_some_and(is_beads) {
-            TOO_LONG.clone_into(&mut why);
-        }
         // Without temperatures nothing is moved: where winters are mild it may be given.
         if wants == Wants::TopDress
             && self.garden.site.temperature.is_none()
@@ -135,9 +141,9 @@ impl Tree<'_> {
         let Some(beads) = self.last_top().filter(|e| is_beads(e)) else {
             return false;
         };
-        let life = match life_weeks(beads, &self.garden.shelf) {
+        let life = match life_weeks(beads, &self.garden.products) {
             Some(weeks) => weeks * 7.0,
-            None => Some(label_days(beads, &self.garden.shelf))
+            None => Some(label_days(beads, &self.garden.products))
                 .filter(|label| *label >= self.rates.bead_life_least)
                 .unwrap_or(self.rates.coated_days),
         };

@@ -6,7 +6,7 @@
 
 use super::due::whole_days;
 use super::event::{Event, Kind};
-use super::garden::{Garden, Product, Story};
+use super::garden::{Garden, Product, Story, product};
 use crate::knowledge::Rates;
 use crate::quantity::Interval;
 use jiff::ToSpan;
@@ -31,21 +31,23 @@ pub(super) fn is_beads(e: &Event) -> bool {
     e.kind == Kind::Feed && e.what.as_deref() == Some("coated")
 }
 
-/// Weeks that their label promises, the most that it may mean; as the shelf says it, or as the plan did that was taken over.
-pub(super) fn life_weeks(e: &Event, shelf: &[Product]) -> Option<f64> {
-    shelf
-        .iter()
-        .find(|p| Some(p.subject.id) == e.product)
+/// Weeks that their label promises, the most that it may mean: as the shelf says it today or said it when they were given, or as the
+/// plan did that was taken over.
+pub(super) fn life_weeks(e: &Event, products: &[Product]) -> Option<f64> {
+    let today = product(e, products)
         .and_then(|p| p.word("coated_life_weeks"))
         .and_then(|v| crate::quantity::parse_in_unit(v, "weeks").ok())
-        .map(Interval::hi)
-        .or(e.amount)
+        .map(Interval::hi);
+    [today, e.then.weeks_most, e.amount]
+        .into_iter()
+        .flatten()
+        .reduce(f64::max)
 }
 
 impl Beads {
     /// The beads of a feed.
     pub(super) fn of(rates: &Rates, garden: &Garden, place: &str, e: &Event) -> Self {
-        let weeks = life_weeks(e, &garden.shelf);
+        let weeks = life_weeks(e, &garden.products);
         let after = |days: f64| {
             e.day
                 .checked_add(whole_days(days.ceil()).days())

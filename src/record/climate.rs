@@ -31,7 +31,7 @@ impl Hemisphere {
 
 /// Months of the northern hemisphere as they fall in this one.
 #[must_use]
-pub fn placed(mut months: Months, hemisphere: Hemisphere) -> Months {
+pub(super) fn placed(mut months: Months, hemisphere: Hemisphere) -> Months {
     if hemisphere == Hemisphere::South {
         months.rotate_left(6);
     }
@@ -65,6 +65,59 @@ pub fn read_months(text: &str, least: f64, most: f64) -> Result<Months, String> 
     numbers.try_into().map_err(|_| {
         format!("these are {found} numbers; give twelve, January first, such as 23 23 21 18 14 11 10 12 15 18 20 22")
     })
+}
+
+/// How the months of a broad climate begin where they are kept: they are those of the north, and fall where the half of the earth
+/// that stands that day lets them fall.
+const BY: &str = "by ";
+
+/// The months of a broad climate as they are kept.
+#[must_use]
+pub fn by_climate(id: &str, north: &Months) -> String {
+    format!("{BY}{id}: {}", write_months(north))
+}
+
+/// Reads months that were kept: a grower's own figures as they stand, those of a broad climate placed in this half.
+///
+/// # Errors
+/// As [`read_months`], and a climate where the half of the earth is not known.
+pub fn read_placed(
+    text: &str,
+    half: Option<Hemisphere>,
+    least: f64,
+    most: f64,
+) -> Result<Months, String> {
+    match text.strip_prefix(BY).and_then(|t| t.split_once(": ")) {
+        Some((_, north)) => {
+            let months = read_months(north, least, most)?;
+            half.map(|half| placed(months, half))
+                .ok_or_else(|| "the half of the earth is not known".into())
+        }
+        None => read_months(text, least, most),
+    }
+}
+
+/// So much warmer in the wrong half of the year, °C, months belong to the other half of the earth (own choice: well above what tells
+/// the seasons of the tropics apart).
+const WARMER: f64 = 3.0;
+
+/// Whether a grower's own temperatures cannot be those of this half of the earth: clearly warmest in its winter.
+#[must_use]
+pub fn misplaced(text: &str, half: Hemisphere) -> bool {
+    if text.starts_with(BY) {
+        return false;
+    }
+    let Ok([jan, feb, mar, apr, may, jun, jul, aug, sep, oct, nov, dec]) =
+        read_months(text, -60.0, 60.0)
+    else {
+        return false;
+    };
+    let middle = (apr + may + jun + jul + aug + sep) / 6.0;
+    let ends = (oct + nov + dec + jan + feb + mar) / 6.0;
+    match half {
+        Hemisphere::North => ends - middle > WARMER,
+        Hemisphere::South => middle - ends > WARMER,
+    }
 }
 
 /// Writes twelve months the way [`read_months`] reads them.

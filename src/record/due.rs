@@ -11,6 +11,7 @@ use super::event::{Event, FROM_BEFORE, Kind};
 use super::gaps::{Gap, gaps};
 use super::garden::{Garden, Story};
 use super::standing::{instead_of_feed, not_on_record};
+use super::then::litres;
 use super::wants::{Due, Wants};
 use crate::knowledge::Rates;
 use jiff::civil::Date;
@@ -83,7 +84,7 @@ pub(super) struct Tree<'a> {
 
 impl<'a> Tree<'a> {
     fn of(rates: &'a Rates, garden: &'a Garden, story: &'a Story, cold: &'a ColdAhead) -> Self {
-        let after = aftermath(rates, story, &garden.shelf, garden.today);
+        let after = aftermath(rates, story, &garden.products, garden.today);
         Self::with(rates, garden, story, cold, after)
     }
 
@@ -97,8 +98,7 @@ impl<'a> Tree<'a> {
     ) -> Self {
         let litres = story
             .word("pot_volume")
-            .and_then(|v| crate::quantity::parse_in_unit(v, "L").ok())
-            .and_then(crate::quantity::Interval::mid)
+            .and_then(litres)
             .unwrap_or(rates.pot_unknown);
         Self {
             rates,
@@ -179,7 +179,8 @@ mod tests {
     use super::{Wants, due};
     use crate::knowledge::{Files, load};
     use crate::record::event::{Event, Kind};
-    use crate::record::garden::{Garden, Site, Story};
+    use crate::record::garden::{Garden, Story};
+    use crate::record::site::Site;
     use crate::record::subject::Subject;
     use jiff::civil::{Date, date};
 
@@ -213,8 +214,10 @@ mod tests {
                     .collect(),
                 events: vec![feed],
                 rescue: None,
+                first_pot: None,
             }],
             shelf: vec![],
+            products: vec![],
             weather: vec![],
         }
     }

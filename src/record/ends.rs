@@ -4,8 +4,9 @@ use super::beads::Beads;
 use super::between::days_between;
 use super::due::whole_days;
 use super::event::Kind;
-use super::gaps::{is_slow, thermometer};
+use super::gaps::thermometer;
 use super::garden::{Garden, Story};
+use super::too_much::is_slow;
 use crate::knowledge::Rates;
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -56,6 +57,15 @@ pub fn days_on_record(
             .filter(|e| f64::from(days_between(e.day, today)) < rates.epsom_year)
             .map(|e| later(e.day, whole_days(rates.epsom_year)));
         ends.push(("epsom_too_soon", year.map_or(apart, |year| year.max(apart))));
+    }
+    if let Some(cold) = story
+        .last(Kind::Cold)
+        .filter(|e| e.what.as_deref() != Some("recovering"))
+    {
+        ends.push((
+            "cold_injury",
+            later(cold.day, whole_days(rates.cold_harm_wait)),
+        ));
     }
     if story.word("place") != Some("indoors")
         && let Some((_, warm)) = late

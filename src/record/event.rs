@@ -4,8 +4,10 @@
 //! stay readable.
 
 use super::error::RecordError;
+use super::said::{About, Word};
 use super::store::{Failed, Record, Stamp};
 use super::subject::{day, plain};
+use super::then::{self, Then};
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension, Row};
 use std::collections::HashSet;
@@ -117,6 +119,10 @@ pub struct Event {
     pub note: Option<String>,
     /// The entry that this one takes the place of.
     pub corrects: Option<i64>,
+    /// The plan or round that it carries out.
+    pub advice: Option<i64>,
+    /// What was known on its day; filled when it is written.
+    pub then: Then,
 }
 
 impl Event {
@@ -136,12 +142,33 @@ impl Event {
             litres: None,
             note: None,
             corrects: None,
+            advice: None,
+            then: Then::default(),
         }
     }
 }
 
-pub(super) const COLUMNS: &str =
-    "seq, day, kind, tree, product, what, amount, grams, n_mg, litres, note, corrects";
+impl Event {
+    /// What is known of its tree from then on: the new pot, the new place.
+    #[must_use]
+    pub fn word_brought(&self) -> Option<Word> {
+        let (what, value) = match self.kind {
+            Kind::Repot => ("pot_volume", self.amount?.to_string()),
+            Kind::Move => ("place", self.what.clone()?),
+            _ => return None,
+        };
+        Some(Word {
+            about: About::Tree(self.tree?),
+            what: what.into(),
+            value,
+            day: self.day,
+        })
+    }
+}
+
+/// Columns of an event as [`event`] reads them; those of [`Then`] at the end.
+pub(super) const COLUMNS: &str = "seq, day, kind, tree, product, what, amount, grams, n_mg, litres, note, corrects, advice, \
+     p2o5_mg, k2o_mg, label_days, label_pot_g, label_litre_g, weeks_least, weeks_most, pot_litres, reservoir, gentle";
 
 pub(super) fn event(row: &Row<'_>) -> rusqlite::Result<Event> {
     let word = row.get_ref(2)?.as_str()?;
@@ -164,48 +191,25 @@ pub(super) fn event(row: &Row<'_>) -> rusqlite::Result<Event> {
         litres: row.get(9)?,
         note: row.get::<_, Option<String>>(10)?.map(plain),
         corrects: row.get(11)?,
+        advice: row.get(12)?,
+        then: Then::read(row, 13)?,
     })
 }
 
 /// Adds an event and returns its number.
 ///
 /// # Errors
-/// A correction of an entry that is not there, is a correction itself, or was corrected before.
+/// A correction of an entry that is not there, is a correction itself, was corrected before, or is of another tree or kind.
 pub fn add(db: &Connection, e: &Event, stamp: &Stamp) -> Result<i64, Failed> {
     if let Some(wrong) = e.corrects {
-        let found: Option<String> = db
-            .query_row("SELECT kind FROM event WHERE seq = ?1", [wrong], |r| {
-                r.get(0)
-            })
-            .optional()?;
-        match found.as_deref() {
-            None => {
-                return Err(Failed::Entry(format!(
-                    "there is no entry {wrong}; tubgrove history shows their numbers"
-                )));
-            }
-            Some("undo") => {
-                return Err(Failed::Entry(format!(
-                    "entry {wrong} takes another one out; enter that one anew instead"
-                )));
-            }
-            Some(_) => {}
-        }
-        let before: Option<i64> = db
-            .query_row("SELECT seq FROM event WHERE corrects = ?1", [wrong], |r| {
-                r.get(0)
-            })
-            .optional()?;
-        if let Some(before) = before {
-            return Err(Failed::Entry(format!(
-                "entry {wrong} was taken out by entry {before} already"
-            )));
-        }
+        super::takes_place::may_correct(db, e, wrong)?;
     }
-    db.prepare(
-        "INSERT INTO event (day, kind, tree, product, what, amount, grams, n_mg, litres, note, corrects, written, knowledge)
-         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)",
-    )?
+    let (known, n_mg) = Then::of(db, e)?;
+    db.prepare(&format!(
+        "INSERT INTO event (day, kind, tree, product, what, amount, grams, n_mg, litres, note, corrects, advice, written, knowledge, {})
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22, ?23, ?24)",
+        then::COLUMNS.join(", ")
+    ))?
     .execute(rusqlite::params![
         e.day.to_string(),
         e.kind.word(),
@@ -214,12 +218,23 @@ pub fn add(db: &Connection, e: &Event, stamp: &Stamp) -> Result<i64, Failed> {
         e.what,
         e.amount,
         e.grams,
-        e.n_mg,
+        n_mg,
         e.litres,
         e.note,
         e.corrects,
+        e.advice,
         stamp.written,
         stamp.knowledge,
+        known.p2o5_mg,
+        known.k2o_mg,
+        known.label_days,
+        known.label_pot_g,
+        known.label_litre_g,
+        known.weeks_least,
+        known.weeks_most,
+        known.pot_litres,
+        known.reservoir,
+        known.gentle,
     ])?;
     Ok(db.last_insert_rowid())
 }

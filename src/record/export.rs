@@ -4,12 +4,14 @@ use super::error::RecordError;
 use super::row;
 use super::schema;
 use super::store::{Failed, Record};
+use super::then;
+use crate::facts::Vocabulary;
 use crate::report::style::escaped;
 use rusqlite::types::ValueRef;
 use serde_json::{Map, Value};
 
 /// The tables in an order in which every row finds what it names.
-const TABLES: [&str; 6] = ["about", "tree", "product", "said", "event", "advice"];
+const TABLES: [&str; 6] = ["about", "tree", "product", "advice", "event", "said"];
 /// Longest piece of an error about a line, in characters.
 const LONGEST_ERROR: usize = 300;
 /// Name of the format.
@@ -21,10 +23,8 @@ const FORMAT: &str = "tubgrove.record/1";
 /// A file that cannot be read.
 pub fn export(record: &Record) -> Result<String, RecordError> {
     record.read(|db| {
-        let mut out = format!(
-            "{{\"format\":\"{FORMAT}\",\"schema\":{}}}\n",
-            schema::newest()
-        );
+        let mut out = String::new();
+        let mut count = 0_usize;
         for table in TABLES {
             let mut select = db.prepare(&format!("SELECT * FROM {table} ORDER BY 1"))?;
             let names: Vec<String> = select.column_names().map(str::to_owned).collect();
@@ -43,9 +43,14 @@ pub fn export(record: &Record) -> Result<String, RecordError> {
                 }
                 out.push_str(&escaped(&Value::Object(object).to_string()));
                 out.push('\n');
+                count = count.saturating_add(1);
             }
         }
-        Ok(out)
+        // The number of rows tells a file that was cut.
+        Ok(format!(
+            "{{\"format\":\"{FORMAT}\",\"schema\":{},\"rows\":{count}}}\n{out}",
+            schema::newest()
+        ))
     })
 }
 
@@ -57,6 +62,7 @@ pub fn export(record: &Record) -> Result<String, RecordError> {
 pub fn import(
     record: &mut Record,
     text: &str,
+    vocabulary: &Vocabulary,
     step: &mut dyn FnMut(usize),
 ) -> Result<usize, RecordError> {
     record.write(|db| {
@@ -71,6 +77,7 @@ pub fn import(
             ));
         }
         let mut count = 0_usize;
+        let mut told = None;
         for (at, line) in text.lines().enumerate() {
             let number = at.saturating_add(1);
             let wrong = |what: String| {
@@ -87,6 +94,7 @@ pub fn import(
                 if object.get("schema").and_then(Value::as_i64) > Some(schema::newest()) {
                     return Err(wrong("it was written by a later version of tubgrove".into()));
                 }
+                told = object.get("rows").and_then(Value::as_u64);
                 continue;
             }
             let table = object
@@ -94,6 +102,8 @@ pub fn import(
                 .and_then(Value::as_str)
                 .and_then(|t| TABLES.into_iter().find(|k| *k == t))
                 .ok_or_else(|| wrong("it names no table of a record".into()))?;
+            let object = row::in_our_words(table, object, vocabulary)
+                .map_err(|e| wrong(format!("it does not fit: {e}")))?;
             put(db, table, &object).map_err(|e| wrong(format!("it does not fit: {e}")))?;
             count = count.saturating_add(1);
             step(count);
@@ -101,6 +111,13 @@ pub fn import(
         if count == 0 {
             return Err(Failed::Entry("the file holds no rows".into()));
         }
+        if let Some(told) = told.filter(|told| u64::try_from(count) != Ok(*told)) {
+            return Err(Failed::Entry(format!(
+                "the file was cut or changed: line 1 tells of {told} rows, and {count} are there. Export it anew; where the change was meant, put the number right in line 1"
+            )));
+        }
+        // A file of an older format does not say it, and no line may leave it out.
+        then::fill(db)?;
         Ok(count)
     })
 }

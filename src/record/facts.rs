@@ -11,6 +11,7 @@ use super::climate::{cold_ahead, days_to_cold, season};
 use super::event::{Event, Kind};
 use super::garden::{Garden, Product, Story};
 use super::standing::ec_limits;
+use super::too_much::is_known;
 use super::upkeep::reservoir_flush;
 use super::washing::{still_in_the_mix, washed_out, washed_since};
 use crate::facts::{Origin, Sheet, Value};
@@ -116,7 +117,7 @@ pub fn facts(knowledge: &Knowledge, sky: &Sky<'_>, story: &Story) -> Sheet {
         }
     }
     place(&mut fill, sky, story);
-    let after = aftermath(&knowledge.rates, story, &garden.shelf, garden.today);
+    let after = aftermath(&knowledge.rates, story, &garden.products, garden.today);
     feeds(&mut fill, garden, story, after);
     happened(&mut fill, garden, story);
     fill.sheet
@@ -278,11 +279,12 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
     // The rule asks of the beads that were given last.
     let last_known = feeds()
         .rfind(|e| is_beads(e))
-        .is_some_and(|e| life_weeks(e, &garden.shelf).is_some());
+        .is_some_and(|e| life_weeks(e, &garden.products).is_some());
     if last_known && !beads_work {
         fill.text("beads_empty", "yes");
     }
-    let unknown = feeds().any(|e| e.what.is_none() && works(e));
+    // A word that is no kind of feed may stand for beads.
+    let unknown = feeds().any(|e| !is_known(e) && works(e));
     if beads_work {
         fill.text("slow_feed_at_work", "coated");
     } else if at_work("organic_granular") || at_work("compost_manure") {

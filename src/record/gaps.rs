@@ -8,8 +8,9 @@ use super::beads::Beads;
 use super::between::days_between;
 use super::due::whole_days;
 use super::event::{Event, Kind};
-use super::garden::{Garden, Product, Story};
+use super::garden::{Garden, Product, Story, product};
 use super::standing::ec_limits;
+use super::too_much::{is_known, is_slow};
 use super::wants::Wants;
 use super::washing::washed_out;
 use crate::knowledge::Rates;
@@ -34,21 +35,14 @@ impl Gap {
     }
 }
 
-/// Whether it is a feed that goes on working.
-pub(super) fn is_slow(e: &Event) -> bool {
-    matches!(
-        e.what.as_deref(),
-        Some("organic_granular" | "coated" | "compost_manure")
-    )
-}
-
-/// Days that the label of a feed says at least.
-pub(super) fn label_days(e: &Event, shelf: &[Product]) -> f64 {
-    let product = shelf.iter().find(|p| Some(p.subject.id) == e.product);
-    product
+/// Days that the label of a feed says at least: as the shelf says it, or where it never did, as it was entered.
+pub(super) fn label_days(e: &Event, products: &[Product]) -> f64 {
+    product(e, products)
         .and_then(|p| p.word("label_interval_days"))
         .and_then(|v| crate::quantity::parse_days(v).ok())
-        .map_or(0.0, crate::quantity::Interval::hi)
+        .map(crate::quantity::Interval::hi)
+        .or(e.then.label_days)
+        .unwrap_or(0.0)
 }
 
 fn later(day: Date, days: i64) -> Date {
@@ -73,18 +67,23 @@ fn labels(garden: &Garden, story: &Story) -> Vec<Gap> {
     };
     let ready = feeds().rfind(|e| !is_slow(e));
     let slow = feeds().rfind(|e| is_slow(e));
-    let gap = |of: &Event, only: Wants| {
-        let exempt = only == Wants::TopDress && last.what.is_some() && !is_slow(last);
-        let label = label_days(of, &garden.shelf);
-        (label > 0.0 && !exempt).then(|| Gap {
+    let gap =
+        |of: &Event, only: Wants| {
+            let exempt = only == Wants::TopDress && is_known(last) && !is_slow(last);
+            let label = label_days(of, &garden.products);
+            (label > 0.0 && !exempt).then(|| Gap {
             until: later(last.day, whole_days(label.ceil())),
             only: Some(only),
-            why: format!(
-                "fed {}; the label says not sooner than {label} days",
-                last.day
-            ),
+            why: if of.seq == last.seq {
+                format!("fed {}; the label says not sooner than {label} days", last.day)
+            } else {
+                format!(
+                    "fed {}; the label of what was given on {} says not sooner than {label} days",
+                    last.day, of.day
+                )
+            },
         })
-    };
+        };
     [(ready, Wants::Feed), (slow, Wants::TopDress)]
         .into_iter()
         .filter_map(|(of, only)| gap(of?, only))
@@ -200,8 +199,8 @@ pub fn too_early(
     let last = story.events.iter().rfind(|e| e.kind == Kind::Feed);
     // The label of what is given counts, not of what was given before.
     let label = last.and_then(|last| {
-        let label = label_days(given, &garden.shelf);
-        let exempt = wants == Wants::TopDress && last.what.is_some() && !is_slow(last);
+        let label = label_days(given, &garden.products);
+        let exempt = wants == Wants::TopDress && is_known(last) && !is_slow(last);
         let until = later(last.day, whole_days(label.ceil()));
         let why = format!(
             "fed {}; the label says not sooner than {label} days",

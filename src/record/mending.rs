@@ -2,7 +2,7 @@
 
 use super::aftermath::TooMuch;
 use super::event::{Event, Kind};
-use super::garden::{Product, Story};
+use super::garden::{Product, Story, product};
 use super::name::quoted;
 use super::too_much::measure;
 use crate::knowledge::Rates;
@@ -16,16 +16,13 @@ impl TooMuch {
 
     /// What was given and when: "300 g of Powder on 2025-10-01", or the plan that tells of it.
     #[must_use]
-    pub fn given(&self, story: &Story, shelf: &[Product]) -> String {
+    pub fn given(&self, story: &Story, products: &[Product]) -> String {
         let Some(e) = self.event(story) else {
             return format!("the rescue plan of {}", self.day);
         };
         let what = match e.kind {
             Kind::Epsom => "Epsom salt",
-            _ => shelf
-                .iter()
-                .find(|p| Some(p.subject.id) == e.product)
-                .map_or("feed", |p| p.subject.name.as_str()),
+            _ => product(e, products).map_or("feed", |p| p.subject.name.as_str()),
         };
         let grams = e.grams.map_or_else(String::new, |g| show_grams(g) + " of ");
         format!("{grams}{what} on {}", self.day)
@@ -33,7 +30,7 @@ impl TooMuch {
 
     /// How many times what the pot takes that was, in words, with the feeds of the two weeks before where they count in it.
     #[must_use]
-    pub fn times(&self, rates: &Rates, story: &Story, shelf: &[Product]) -> Option<String> {
+    pub fn times(&self, rates: &Rates, story: &Story, products: &[Product]) -> Option<String> {
         let at = story
             .events
             .iter()
@@ -41,7 +38,7 @@ impl TooMuch {
         let strong = measure(
             rates,
             story,
-            shelf,
+            products,
             story.events.get(..at)?,
             story.events.get(at)?,
         )?;

@@ -41,7 +41,7 @@ pub fn quoted(name: &str) -> String {
 
 /// How names are compared: without regard to case and doubled spaces.
 #[must_use]
-pub(super) fn folded(name: &str) -> String {
+pub fn folded(name: &str) -> String {
     name.split_whitespace()
         .collect::<Vec<_>>()
         .join(" ")

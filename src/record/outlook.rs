@@ -7,8 +7,8 @@ use super::bars::Coming;
 use super::cold::ColdAhead;
 use super::due::Tree;
 use super::event::{Event, Kind};
-use super::gaps::is_slow;
 use super::garden::{Garden, Story};
+use super::too_much::is_slow;
 use super::wants::Wants;
 use crate::knowledge::Rates;
 use jiff::civil::Date;
@@ -82,7 +82,7 @@ impl Outlook {
         from: Date,
     ) -> Option<NextFeed> {
         let wants = if slow { Wants::TopDress } else { Wants::Feed };
-        let after = aftermath(rates, story, &garden.shelf, garden.today);
+        let after = aftermath(rates, story, &garden.products, garden.today);
         let tree = Tree::with(rates, garden, story, &self.0, after);
         NextFeed::of(tree.coming(wants, from, String::new()))
     }

@@ -139,6 +139,8 @@ impl Record {
 
 #[cfg(test)]
 mod tests {
+    use super::DAYS;
+    use crate::knowledge::{Files, load};
     use crate::record::{Event, Kind, List, Record, Stamp, add, add_event};
     use jiff::ToSpan;
     use jiff::civil::{Date, date};
@@ -157,6 +159,21 @@ mod tests {
         Stamp {
             written: String::new(),
             knowledge: String::new(),
+        }
+    }
+
+    /// Whatever a rule looks back for must lie within what is read.
+    #[test]
+    fn what_is_read_reaches_back_as_far_as_the_rules_look() {
+        let rates = load(&Files::shipped(), &[]).unwrap().rates;
+        for days in [
+            rates.too_much_remembered,
+            rates.too_much_holds,
+            rates.epsom_year,
+            rates.no_beads_days,
+            rates.organic_days,
+        ] {
+            assert!(f64::from(i32::try_from(DAYS).unwrap()) > days, "{days}");
         }
     }
 

@@ -5,6 +5,9 @@
 
 use super::event::Kind;
 use super::name::{folded, name};
+use super::reads;
+use super::said::About;
+use crate::facts::Vocabulary;
 use crate::report::style::{escaped, holds_steering};
 use jiff::civil::Date;
 use rusqlite::types::Value as Sql;
@@ -49,13 +52,20 @@ fn read(
 ) -> Result<Sql, &'static str> {
     match (column, value) {
         (_, Value::Null) => Ok(Sql::Null),
-        ("id" | "seq" | "tree" | "product" | "corrects", Value::Number(n)) => n
-            .as_i64()
-            .filter(|i| (1..=HIGHEST).contains(i))
-            .map(Sql::Integer)
-            .ok_or("no number of a row"),
+        ("id" | "seq" | "tree" | "product" | "corrects" | "event" | "advice", Value::Number(n)) => {
+            n.as_i64()
+                .filter(|i| (1..=HIGHEST).contains(i))
+                .map(Sql::Integer)
+                .ok_or("no number of a row")
+        }
         ("amount", Value::Number(n)) => number(n, -LARGEST),
         ("grams" | "n_mg" | "litres", Value::Number(n)) => number(n, 0.0),
+        ("reservoir" | "gentle", Value::Number(n)) => n
+            .as_i64()
+            .filter(|i| (0..=1).contains(i))
+            .map(Sql::Integer)
+            .ok_or("neither 0 nor 1"),
+        (column, Value::Number(n)) if super::then::COLUMNS.contains(&column) => number(n, 0.0),
         (_, Value::String(text)) => self::text(table, column, text, row).map(Sql::Text),
         _ => Err("not the kind of value that stands there"),
     }
@@ -81,10 +91,7 @@ fn text(
             return Err("letters and digits stand there, nothing else");
         }
         (_, "day" | "since" | "retired") => {
-            return text
-                .parse::<Date>()
-                .ok()
-                .filter(|day| day.year() >= 1900 && day.to_string() == text)
+            return a_date(text)
                 .map(|_| text.to_owned())
                 .ok_or("not a date; write it as YYYY-MM-DD");
         }
@@ -116,6 +123,13 @@ fn text(
     Ok(text.to_owned())
 }
 
+/// A day as the program writes it.
+fn a_date(text: &str) -> Option<Date> {
+    text.parse::<Date>()
+        .ok()
+        .filter(|day| day.year() >= 1900 && day.to_string() == text)
+}
+
 /// A plan as it was kept: one JSON object.
 fn plan(text: &str) -> Result<String, &'static str> {
     let wrong = "not a plan in JSON";
@@ -123,10 +137,74 @@ fn plan(text: &str) -> Result<String, &'static str> {
         return Err(wrong);
     }
     let object: Map<String, Value> = serde_json::from_str(text).map_err(|_| wrong)?;
+    if let Some(next) = object.get("next").and_then(|n| n.get("date"))
+        && !next.is_null()
+        && next.as_str().and_then(a_date).is_none()
+    {
+        return Err("its next.date is no date; write it as YYYY-MM-DD");
+    }
+    let waits = object.get("waits").and_then(Value::as_array);
+    let again = |wait: &Value| wait.get("again").cloned().unwrap_or(Value::Null);
+    if waits.is_some_and(|all| {
+        all.iter()
+            .map(again)
+            .any(|day| !day.is_null() && day.as_str().and_then(a_date).is_none())
+    }) {
+        return Err("a day in its waits is no date; write it as YYYY-MM-DD");
+    }
     if holds_steering(text) {
         return Ok(escaped(&Value::Object(object).to_string()).into_owned());
     }
     Ok(text.to_owned())
+}
+
+/// The row with what it says in the words of the record: a kind of feed by its id.
+///
+/// # Errors
+/// The column and what may stand there.
+pub(super) fn in_our_words(
+    table: &str,
+    mut object: Map<String, Value>,
+    vocabulary: &Vocabulary,
+) -> Result<Map<String, Value>, String> {
+    let text = |column: &str| {
+        object
+            .get(column)
+            .and_then(Value::as_str)
+            .map(str::to_owned)
+    };
+    match table {
+        "event" => {
+            let Some(kind) = text("kind").and_then(|k| Kind::of(&k)) else {
+                return Ok(object);
+            };
+            let mut what = text("what");
+            if let Some(typed) = &what {
+                let read = reads::what(kind, vocabulary, typed)
+                    .map_err(|wrong| format!("what: {}: {wrong}", typed.escape_debug()))?;
+                object.insert("what".into(), read.clone().map_or(Value::Null, Value::from));
+                what = read;
+            }
+            if let Some(amount) = object.get("amount").and_then(Value::as_f64) {
+                reads::amount(kind, what.as_deref(), amount)
+                    .map_err(|wrong| format!("amount: {wrong}"))?;
+            }
+        }
+        "said" => {
+            let id = |column: &str| object.get(column).and_then(Value::as_i64);
+            let about = match (id("tree"), id("product")) {
+                (Some(id), _) => About::Tree(id),
+                (_, Some(id)) => About::Product(id),
+                _ => About::Site,
+            };
+            if let (Some(what), Some(value)) = (text("what"), text("value")) {
+                reads::word(about, &what, &value, vocabulary)
+                    .map_err(|wrong| format!("{what}, value: {wrong}"))?;
+            }
+        }
+        _ => {}
+    }
+    Ok(object)
 }
 
 /// Whether the row of an event fits to itself: what takes another out names it, and that one came before. Rows go out in the

@@ -54,9 +54,21 @@ pub struct Word {
 /// # Errors
 /// The file.
 pub fn say(db: &Connection, word: &Word, stamp: &Stamp) -> Result<(), Failed> {
+    add(db, word, None, stamp)
+}
+
+/// Adds a word that an event brought: the new pot, the new place. It stands as long as the event does.
+///
+/// # Errors
+/// The file.
+pub fn say_with(db: &Connection, word: &Word, event: i64, stamp: &Stamp) -> Result<(), Failed> {
+    add(db, word, Some(event), stamp)
+}
+
+fn add(db: &Connection, word: &Word, event: Option<i64>, stamp: &Stamp) -> Result<(), Failed> {
     let (tree, product) = word.about.columns();
     db.prepare(
-        "INSERT INTO said (tree, product, what, value, day, written, knowledge) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+        "INSERT INTO said (tree, product, what, value, day, event, written, knowledge) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
     )?
     .execute((
         tree,
@@ -64,11 +76,16 @@ pub fn say(db: &Connection, word: &Word, stamp: &Stamp) -> Result<(), Failed> {
         &word.what,
         &word.value,
         word.day.to_string(),
+        event,
         &stamp.written,
         &stamp.knowledge,
     ))?;
     Ok(())
 }
+
+/// Words that stand: those whose event was taken out do not.
+pub(super) const STANDS: &str =
+    "(event IS NULL OR NOT EXISTS (SELECT 1 FROM event AS by WHERE by.corrects = said.event))";
 
 fn word(row: &Row<'_>) -> rusqlite::Result<Word> {
     let tree: Option<i64> = row.get(0)?;
@@ -86,13 +103,29 @@ fn word(row: &Row<'_>) -> rusqlite::Result<Word> {
 }
 
 impl Record {
+    /// Whether an event brought words with it.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub fn brought_words(&self, event: i64) -> Result<bool, RecordError> {
+        self.read(|db| {
+            db.query_row(
+                "SELECT EXISTS (SELECT 1 FROM said WHERE event = ?1)",
+                [event],
+                |r| r.get(0),
+            )
+        })
+    }
+
     /// Every word up to a day, oldest first; the last of each `what` stands. With `about` only those of one.
     ///
     /// # Errors
     /// A file that cannot be read.
     pub fn words(&self, about: Option<About>, until: Date) -> Result<Vec<Word>, RecordError> {
         self.read(|db| {
-            let select = "SELECT tree, product, what, value, day FROM said WHERE day <= ?1";
+            let select = format!(
+                "SELECT tree, product, what, value, day FROM said WHERE day <= ?1 AND {STANDS}"
+            );
             let until = until.to_string();
             match about {
                 None => {

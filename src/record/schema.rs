@@ -10,7 +10,7 @@ use rusqlite::Connection;
 pub(super) const APPLICATION: i64 = 0x7475_6267;
 
 /// What leads from format 0 (an empty file) to 1, and so on.
-pub(super) const STEPS: &[&str] = &[FIRST, SECOND, THIRD];
+pub(super) const STEPS: &[&str] = &[FIRST, SECOND, THIRD, FOURTH];
 
 /// Newest format.
 pub(super) fn newest() -> i64 {
@@ -109,6 +109,29 @@ CREATE TRIGGER event_kind AFTER INSERT ON event WHEN NEW.tree IS NOT NULL BEGIN
 END;
 ";
 
+/// What was known of an entry's day, with the entry; the event that brought a word, with the word; the plan that was carried out,
+/// with the feed. Rows that are there are filled by `then::fill`.
+const FOURTH: &str = "
+ALTER TABLE event ADD COLUMN p2o5_mg REAL;
+ALTER TABLE event ADD COLUMN k2o_mg REAL;
+ALTER TABLE event ADD COLUMN label_days REAL;
+ALTER TABLE event ADD COLUMN label_pot_g REAL;
+ALTER TABLE event ADD COLUMN label_litre_g REAL;
+ALTER TABLE event ADD COLUMN weeks_least REAL;
+ALTER TABLE event ADD COLUMN weeks_most REAL;
+ALTER TABLE event ADD COLUMN pot_litres REAL;
+ALTER TABLE event ADD COLUMN reservoir INTEGER;
+ALTER TABLE event ADD COLUMN gentle INTEGER;
+ALTER TABLE event ADD COLUMN advice INTEGER REFERENCES advice;
+ALTER TABLE said ADD COLUMN event INTEGER REFERENCES event;
+CREATE INDEX said_of_product ON said (product, what, day) WHERE product IS NOT NULL;
+CREATE INDEX said_by_event ON said (event) WHERE event IS NOT NULL;
+CREATE INDEX event_of_advice ON event (advice) WHERE advice IS NOT NULL;
+";
+
+/// The trigger that keeps the rows of events as they are, to the letter of the first step.
+pub(super) const EVENT_STAYS: &str = "CREATE TRIGGER event_stays BEFORE UPDATE ON event BEGIN SELECT RAISE(ABORT, 'events are only added'); END;";
+
 /// Format of the file.
 pub(super) fn version(db: &Connection) -> rusqlite::Result<i64> {
     db.query_row("PRAGMA user_version", [], |row| row.get(0))
@@ -138,6 +161,9 @@ pub(super) fn update(db: &mut Connection, steps: &[&str]) -> rusqlite::Result<()
     let from = usize::try_from(version(&change)?).unwrap_or(usize::MAX);
     for (at, step) in steps.iter().enumerate().skip(from) {
         change.execute_batch(step)?;
+        if *step == FOURTH {
+            super::then::fill(&change)?;
+        }
         change.pragma_update(
             None,
             "user_version",

@@ -76,9 +76,9 @@ pub(super) fn instead_of_feed(
 
 /// What was given when, what to do, and what enters it.
 fn too_much(rates: &Rates, garden: &Garden, story: &Story, held: &TooMuch) -> String {
-    let shelf = &garden.shelf;
-    let given = held.given(story, shelf);
-    let what = match held.times(rates, story, shelf) {
+    let products = &garden.products;
+    let given = held.given(story, products);
+    let what = match held.times(rates, story, products) {
         Some(times) => format!("too much was given, {given}: {times}"),
         None => format!("{given} asks for it"),
     };

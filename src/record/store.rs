@@ -257,6 +257,15 @@ impl Record {
                     found.push(format!("{bad} rows of {table} have a day that is no date"));
                 }
             }
+            let undated: i64 = db.query_row(
+                "SELECT count(*) FROM (SELECT CASE WHEN json_valid(plan) THEN plan ->> '$.next.date' END AS next FROM advice)
+                 WHERE next IS NOT NULL AND date(next) IS NOT next",
+                [],
+                |r| r.get(0),
+            )?;
+            if undated > 0 {
+                found.push(format!("{undated} kept plans name a next day that is no date"));
+            }
             Ok(found)
         })
     }

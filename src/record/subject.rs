@@ -169,6 +169,19 @@ pub fn retire(db: &Connection, list: List, id: i64, on: Date) -> Result<(), Fail
     Ok(())
 }
 
+/// The day since which a tree is off the lists, if it was by that day.
+///
+/// # Errors
+/// The file.
+pub fn left(db: &Connection, tree: i64, by: Date) -> Result<Option<Date>, Failed> {
+    let retired = db
+        .query_row("SELECT retired FROM tree WHERE id = ?1", [tree], |r| {
+            day_or_none(r, 0)
+        })
+        .optional()?;
+    Ok(retired.flatten().filter(|day| *day <= by))
+}
+
 impl Record {
     /// All trees or products by name, those that left at the end.
     ///

@@ -8,7 +8,8 @@ use super::bars::Coming;
 use super::beads::{Beads, is_beads};
 use super::due::{Tree, whole_days};
 use super::event::{Event, Kind};
-use super::gaps::{is_slow, label_days};
+use super::gaps::label_days;
+use super::too_much::is_slow;
 use super::wants::Wants;
 use crate::dose::next::{MONTH, drained_per_day, ready_days};
 use jiff::ToSpan;
@@ -97,7 +98,7 @@ impl Tree<'_> {
         }
         if let Some(last) = ready {
             let washed = self.washout(last.day);
-            let label = label_days(last, &self.garden.shelf);
+            let label = label_days(last, &self.garden.products);
             let days = washed.clamp(self.rates.interval_least, self.rates.interval_most);
             // Beside a slow feed of the same day that one carries the rest.
             let carried = top.is_some_and(|t| t.day == last.day);
@@ -124,7 +125,7 @@ impl Tree<'_> {
             list.push(self.moved(Wants::Feed, last.day, days, why));
         }
         if let Some(last) = top {
-            let label = label_days(last, &self.garden.shelf);
+            let label = label_days(last, &self.garden.products);
             if is_beads(last) {
                 let beads = Beads::of(self.rates, self.garden, self.place, last);
                 let why = match (beads.known, self.garden.site.temperature.is_some()) {

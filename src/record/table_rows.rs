@@ -1,16 +1,20 @@
 //! Rows of a spreadsheet, read into a record beside what is there: all of them or none, and what cannot stand is named by row and
 //! cell.
 
+use super::beside::{stands_already, stands_for};
 use super::day::read_day;
 use super::error::RecordError;
 use super::event::{self, Event, Kind};
 use super::name::note;
-use super::said::{About, Word, say};
+use super::reads;
+use super::said::{About, Word, say, say_with};
 use super::store::{Failed, Record, Stamp};
 use super::subject::{self, List};
 use super::tables::{EVENT_COLUMNS, Table, unguarded};
+use super::then::{self, Then};
 use crate::facts::{Value, Vocabulary};
 use jiff::civil::Date;
+use std::cell::Cell;
 
 /// Words of our own about a tree or a product, which are no facts.
 const OWN_WORDS: [&str; 5] = ["mix", "note", "density", "price", "opened"];
@@ -46,9 +50,13 @@ pub fn read_table(
         vocabulary,
         today,
         stamp,
+        before: Cell::new(0),
     };
     columns.check().map_err(RecordError::Entry)?;
     record.write(|db| {
+        columns
+            .before
+            .set(db.query_row("SELECT coalesce(max(seq), 0) FROM event", [], |r| r.get(0))?);
         let mut count = 0_usize;
         for row in reader.records() {
             let row = row.map_err(|e| Failed::Entry(format!("the table cannot be read: {e}")))?;
@@ -81,6 +89,30 @@ const CALLED: [(Table, &str, &str); 10] = [
     (Table::Shelf, "grade", "product_grade"),
     (Table::Shelf, "basis", "grade_basis"),
     (Table::Shelf, "weeks", "coated_life_weeks"),
+];
+
+/// Columns that only the table of trees has.
+const OF_TREES: [&str; 7] = [
+    "citrus_type",
+    "tree_stage",
+    "pot_kind",
+    "pot_volume",
+    "reservoir_volume",
+    "tree_height",
+    "place",
+];
+/// Columns that only the shelf has.
+const OF_PRODUCTS: [&str; 10] = [
+    "product_kind",
+    "product_grade",
+    "grade_basis",
+    "coated_life_weeks",
+    "label_rate",
+    "label_interval_days",
+    "left_g",
+    "density",
+    "price",
+    "opened",
 ];
 
 /// The table's own name of a column.
@@ -119,6 +151,8 @@ struct Columns<'a> {
     vocabulary: &'a Vocabulary,
     today: Date,
     stamp: &'a Stamp,
+    /// The last entry before the table.
+    before: Cell<i64>,
 }
 
 impl Columns<'_> {
@@ -137,8 +171,21 @@ impl Columns<'_> {
             if self.names.iter().take(at).any(|n| n == name) {
                 return Err(format!("line 1: the column {name} stands there twice"));
             }
+            let other = match self.table {
+                Table::Trees => (&OF_PRODUCTS[..], "shelf"),
+                Table::Shelf => (&OF_TREES[..], "trees"),
+                Table::Events => (&[][..], ""),
+            };
+            if other.0.contains(&name.as_str()) {
+                return Err(format!(
+                    "line 1: {name} is a column of another table; is this one read with --table {}?",
+                    other.1
+                ));
+            }
             let known = match self.table {
-                Table::Events => EVENT_COLUMNS.contains(&name.as_str()),
+                Table::Events => {
+                    EVENT_COLUMNS.contains(&name.as_str()) || then::COLUMNS.contains(&name.as_str())
+                }
                 _ => {
                     matches!(name.as_str(), "name" | "since" | "left_g")
                         || OWN_WORDS.contains(&name.as_str())
@@ -287,9 +334,19 @@ impl Columns<'_> {
         }
         entry.what = self
             .cell(row, "what")
-            .map(|t| note(t).map_err(|e| wrong("what", t, &e)))
-            .transpose()?;
+            .map(|t| reads::what(kind, self.vocabulary, t).map_err(|e| wrong("what", t, &e)))
+            .transpose()?
+            .flatten();
+        if entry.what.is_none() && matches!(kind, Kind::Move | Kind::Reading) {
+            return Err(Failed::Entry(format!(
+                "what: a {word} needs one: where to, or what was read"
+            )));
+        }
         entry.amount = self.number(row, "amount")?;
+        if let Some(amount) = entry.amount {
+            reads::amount(kind, entry.what.as_deref(), amount)
+                .map_err(|e| wrong("amount", &amount.to_string(), &e))?;
+        }
         for (name, slot) in [
             ("grams", &mut entry.grams),
             ("n_mg", &mut entry.n_mg),
@@ -304,7 +361,25 @@ impl Columns<'_> {
             .cell(row, "note")
             .map(|t| note(t).map_err(|e| wrong("note", t, &e)))
             .transpose()?;
-        event::add(db, &entry, self.stamp)?;
+        let mut known = [None; 10];
+        for (name, slot) in then::COLUMNS.into_iter().zip(&mut known) {
+            *slot = self.number(row, name)?;
+            if slot.is_some_and(|x| x < 0.0) {
+                return Err(wrong(name, "", "below nothing"));
+            }
+        }
+        entry.then = Then::from_values(known);
+        if let Some(there) = stands_already(db, &entry, self.before.get())? {
+            return Err(Failed::Entry(format!(
+                "it stands in the record already (entry {there}): was this table read before? Nothing of it was read; take out the rows that are in the record"
+            )));
+        }
+        let seq = event::add(db, &entry, self.stamp)?;
+        if let Some(word) = entry.word_brought()
+            && stands_for(db, &word)?
+        {
+            say_with(db, &word, seq, self.stamp)?;
+        }
         Ok(())
     }
 }

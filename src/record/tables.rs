@@ -7,6 +7,7 @@ use super::error::RecordError;
 use super::said::About;
 use super::store::Record;
 use super::subject::List;
+use super::then;
 use jiff::civil::Date;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
@@ -135,7 +136,8 @@ fn events(record: &Record, today: Date) -> Result<Vec<Vec<String>>, RecordError>
         Ok(all.into_iter().map(|s| (s.id, s.name)).collect())
     };
     let (trees, products) = (names(List::Tree)?, names(List::Product)?);
-    let mut rows = vec![EVENT_COLUMNS.map(str::to_owned).to_vec()];
+    let names = EVENT_COLUMNS.iter().chain(&then::COLUMNS);
+    let mut rows = vec![names.map(|name| (*name).to_owned()).collect::<Vec<_>>()];
     for e in record.events(None, today)? {
         let of = |names: &HashMap<i64, String>, id: Option<i64>| {
             id.and_then(|id| names.get(&id))
@@ -143,7 +145,7 @@ fn events(record: &Record, today: Date) -> Result<Vec<Vec<String>>, RecordError>
                 .unwrap_or_default()
         };
         let number = |x: Option<f64>| x.map_or_else(String::new, |x| x.to_string());
-        rows.push(vec![
+        let mut row = vec![
             e.day.to_string(),
             e.kind.word().to_owned(),
             of(&trees, e.tree),
@@ -154,7 +156,10 @@ fn events(record: &Record, today: Date) -> Result<Vec<Vec<String>>, RecordError>
             number(e.n_mg),
             number(e.litres),
             e.note.unwrap_or_default(),
-        ]);
+        ];
+        // What was known on its day goes with it: the shelf of today may say less.
+        row.extend(e.then.values().map(number));
+        rows.push(row);
     }
     Ok(rows)
 }

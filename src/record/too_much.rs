@@ -2,14 +2,16 @@
 //!
 //! Measured are nitrogen, phosphate and potash of the feeds of two weeks per litre of mix, dissolved and slow ones apart, the
 //! strength of the can, and Epsom salt per litre of mix. What is not on record never counts as the safe case: a pot of unknown
-//! size counts as a small one, a feed of unknown strength as a strong one. What follows from it stands in `aftermath`.
+//! size counts as a small one, a feed of unknown strength as a strong one. Pot and bag count as they were when it was entered
+//! (`then`) or as they are said today, whichever is the stricter. What follows from it stands in `aftermath`.
 
 use super::between::days_between;
 use super::event::{Event, Kind};
-use super::garden::{Product, Story};
+use super::garden::{Product, Story, product};
+use super::then::{Bag, litres};
 use super::washing::flush_volume;
 use crate::knowledge::Rates;
-use crate::quantity::{Grade, GradeBasis, LabelRate, Measure, Per};
+use crate::quantity::{Interval, Measure, Per, SpoonSystem};
 
 /// What was measured of an entry.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,8 +31,11 @@ pub struct Strong {
 }
 
 /// What of a tree decides how much it takes.
+#[derive(Clone, Copy)]
 pub(super) struct Pot {
     pub(super) litres: f64,
+    /// Litres that a flush has to wash through: of two sizes the larger.
+    pub(super) to_wash: f64,
     reservoir: bool,
     gentle: bool,
 }
@@ -38,17 +43,47 @@ pub(super) struct Pot {
 impl Pot {
     pub(super) fn of(rates: &Rates, story: &Story) -> Self {
         let reservoir = story.word("pot_kind") == Some("reservoir");
+        let litres = story
+            .word("pot_volume")
+            .and_then(litres)
+            .unwrap_or(rates.pot_unknown);
         Self {
-            litres: story
-                .word("pot_volume")
-                .and_then(|v| crate::quantity::parse_in_unit(v, "L").ok())
-                .and_then(crate::quantity::Interval::mid)
-                .filter(|l| *l > 0.0)
-                .unwrap_or(rates.pot_unknown),
+            litres,
+            to_wash: litres,
             reservoir,
             gentle: reservoir
                 || story.word("tree_stage") == Some("seedling")
                 || story.word("place") == Some("indoors"),
+        }
+    }
+
+    /// The pot of an entry: as it was, and no less strict than it is said to be today unless the tree got fresh mix since.
+    pub(super) fn of_entry(rates: &Rates, story: &Story, e: &Event) -> Self {
+        let now = Self::of(rates, story);
+        let Some(reservoir) = e.then.reservoir else {
+            return now;
+        };
+        let litres = e.then.pot_litres.filter(|l| *l > 0.0);
+        let litres = litres.or(story.first_pot).unwrap_or(rates.pot_unknown);
+        let then = Self {
+            litres,
+            to_wash: litres,
+            reservoir,
+            gentle: reservoir || e.then.gentle == Some(true),
+        };
+        let after = |o: &Event| (o.day, o.seq) > (e.day, e.seq);
+        if story
+            .events
+            .iter()
+            .any(|o| o.kind == Kind::Repot && after(o))
+        {
+            return then;
+        }
+        Self {
+            litres: then.litres.min(now.litres),
+            to_wash: then.to_wash.max(now.to_wash),
+            reservoir: then.reservoir || now.reservoir,
+            gentle: then.gentle || now.gentle,
         }
     }
 }
@@ -60,33 +95,56 @@ pub(super) fn is_slow(e: &Event) -> bool {
     )
 }
 
+/// Whether it is on record what kind of feed it was: a slow one or one of these.
+pub(super) fn is_known(e: &Event) -> bool {
+    is_slow(e)
+        || matches!(
+            e.what.as_deref(),
+            Some(
+                "soluble"
+                    | "liquid_mineral"
+                    | "liquid_organic"
+                    | "dry_mineral"
+                    | "epsom_salt"
+                    | "leaf_spray"
+                    | "soil_improver"
+                    | "weed_and_feed"
+            )
+        )
+}
+
 /// mg of nitrogen of a feed; of unknown strength as of a strong one.
 fn nitrogen(rates: &Rates, e: &Event) -> Option<f64> {
     e.n_mg
         .or_else(|| e.grams.map(|g| g * rates.grade_unknown * 10.0))
 }
 
-fn product<'g>(e: &Event, shelf: &'g [Product]) -> Option<&'g Product> {
-    shelf.iter().find(|p| Some(p.subject.id) == e.product)
+/// What the shelf says today of the product of an entry.
+fn bag(e: &Event, products: &[Product]) -> Bag {
+    product(e, products).map_or_else(Bag::default, |p| Bag::of(|what| p.word(what)))
 }
 
-/// Weeks that coated beads last, as their label says.
-pub(super) fn bead_weeks(rates: &Rates, e: &Event, shelf: &[Product]) -> f64 {
-    product(e, shelf)
-        .and_then(|p| p.word("coated_life_weeks"))
-        .and_then(|v| crate::quantity::parse_in_unit(v, "weeks").ok())
-        .map_or(rates.coated_weeks_unknown, crate::quantity::Interval::lo)
+/// Weeks over which coated beads spread what is in them: the least that their label says.
+fn spread_weeks(rates: &Rates, e: &Event, products: &[Product]) -> f64 {
+    let now = bag(e, products).weeks.map(Interval::lo);
+    let told = [e.then.weeks_least, now, e.amount];
+    told.into_iter()
+        .flatten()
+        .filter(|weeks| *weeks > 0.0)
+        .reduce(f64::min)
+        .unwrap_or(rates.coated_weeks_unknown)
 }
 
-/// mg of P2O5 and K2O of a feed, as far as the shelf knows them; numbers of unknown basis count as oxides.
-fn phosphate_and_potash(e: &Event, shelf: &[Product]) -> [f64; 2] {
-    product(e, shelf)
-        .and_then(|p| p.word("product_grade"))
-        .and_then(|g| Grade::parse(g, GradeBasis::Oxide).ok())
+/// mg of P2O5 and K2O of a feed, as far as they are known, at most: numbers of unknown basis may be elements.
+fn phosphate_and_potash(e: &Event, products: &[Product]) -> [f64; 2] {
+    let [p, k] = bag(e, products)
+        .phosphate_and_potash
         .zip(e.grams)
-        .map_or([0.0; 2], |(g, grams)| {
-            [g.p2o5() * grams * 10.0, g.k2o() * grams * 10.0]
-        })
+        .map_or([0.0; 2], |(per_gram, grams)| per_gram.map(|x| x * grams));
+    [
+        p.max(e.then.p2o5_mg.unwrap_or(0.0)),
+        k.max(e.then.k2o_mg.unwrap_or(0.0)),
+    ]
 }
 
 /// Measures an entry against pot and can of its tree; `None` where nothing can be measured or it is not too much. `before`
@@ -95,17 +153,17 @@ fn phosphate_and_potash(e: &Event, shelf: &[Product]) -> [f64; 2] {
 pub fn measure(
     rates: &Rates,
     story: &Story,
-    shelf: &[Product],
+    products: &[Product],
     before: &[Event],
     e: &Event,
 ) -> Option<Strong> {
-    against(rates, &Pot::of(rates, story), shelf, before, e)
+    against(rates, &Pot::of_entry(rates, story, e), products, before, e)
 }
 
 pub(super) fn against(
     rates: &Rates,
     pot: &Pot,
-    shelf: &[Product],
+    products: &[Product],
     before: &[Event],
     e: &Event,
 ) -> Option<Strong> {
@@ -114,9 +172,9 @@ pub(super) fn against(
     } else {
         1.0
     };
-    let own = Given::of(rates, e, shelf)?;
+    let own = Given::of(rates, e, products)?;
     let lately = lately(rates, pot, before, e)
-        .filter_map(|o| Given::of(rates, o, shelf))
+        .filter_map(|o| Given::of(rates, o, products))
         .fold(Given::default(), Given::and);
     let all = own.and(lately);
     let (most, can) = match e.kind {
@@ -131,7 +189,7 @@ pub(super) fn against(
         }
         Kind::Feed if is_slow(e) => {
             let (n, weeks) = if e.what.as_deref() == Some("coated") {
-                let weeks = bead_weeks(rates, e, shelf);
+                let weeks = spread_weeks(rates, e, products);
                 let fortnights = (weeks * 7.0 / rates.ready_days).max(1.0);
                 (rates.coated_band * weeks, fortnights)
             } else {
@@ -158,35 +216,57 @@ pub(super) fn against(
     };
     let times = all
         .times(most, share * pot.litres)
-        .max(label_times(pot, shelf, e));
+        .max(label_times(rates, pot, products, e));
     (times >= rates.slip_times || can.is_some()).then_some(Strong {
         times,
         can,
         only_can: times < rates.slip_times,
-        together: times > own.times(most, share * pot.litres),
+        together: all.times(most, share * pot.litres) > own.times(most, share * pot.litres) + 1e-9
+            && times > label_times(rates, pot, products, e),
         rescue: times >= rates.rescue_times || can.is_some(),
         far: times > rates.garden_rate || can.is_some(),
     })
 }
 
 /// How many times what its label allows a slow feed was, where the label speaks of a pot or of litres of mix; 0 elsewhere.
-fn label_times(pot: &Pot, shelf: &[Product], e: &Event) -> f64 {
-    let rate = product(e, shelf)
-        .filter(|_| is_slow(e))
-        .and_then(|p| p.word("label_rate"))
-        .and_then(|r| LabelRate::parse(r).ok());
-    let Some((rate, grams)) = rate.zip(e.grams) else {
+fn label_times(rates: &Rates, pot: &Pot, products: &[Product], e: &Event) -> f64 {
+    let Some(grams) = e.grams.filter(|_| is_slow(e)) else {
         return 0.0;
     };
-    let Measure::Grams(amount) = rate.amount else {
-        return 0.0;
+    let now = allowed_today(rates, pot, products, e);
+    let then = [
+        e.then.label_pot_g,
+        e.then.label_litre_g.map(|g| g * pot.litres),
+    ];
+    then.into_iter()
+        .chain([now])
+        .flatten()
+        .filter(|allowed| *allowed > 0.0)
+        .map(|allowed| grams / allowed)
+        .fold(0.0, f64::max)
+}
+
+/// Grams that the label of its product allows this pot as the shelf says it today. A spoon weighs what was weighed, or as much as it
+/// can.
+fn allowed_today(rates: &Rates, pot: &Pot, products: &[Product], e: &Event) -> Option<f64> {
+    let bag = bag(e, products);
+    let rate = bag.rate?;
+    let grams = match rate.amount {
+        Measure::Grams(grams) => grams,
+        amount => {
+            let heaviest = if e.what.as_deref() == Some("coated") {
+                rates.density_mineral_high
+            } else {
+                rates.density_organic_high
+            };
+            amount.millilitres(SpoonSystem::Australian)? * bag.density.unwrap_or(heaviest)
+        }
     };
-    let allowed = match rate.per {
-        Per::Pot => amount,
-        Per::LitresOfMix(l) | Per::LitresOfWater(l) => amount / l * pot.litres,
-        Per::Tree => return 0.0,
-    };
-    if allowed > 0.0 { grams / allowed } else { 0.0 }
+    match rate.per {
+        Per::Pot => Some(grams),
+        Per::LitresOfMix(l) | Per::LitresOfWater(l) => Some(grams / l * pot.litres),
+        Per::Tree => None,
+    }
 }
 
 /// What was given of the same in the two weeks before, and is in the mix still: neither flushed out nor thrown away with it.
@@ -220,11 +300,11 @@ struct Given([f64; 4]);
 
 impl Given {
     /// `None` where nothing of it can be measured.
-    fn of(rates: &Rates, e: &Event, shelf: &[Product]) -> Option<Self> {
+    fn of(rates: &Rates, e: &Event, products: &[Product]) -> Option<Self> {
         if e.kind == Kind::Epsom {
             return e.grams.map(Self::salt);
         }
-        let [p2o5, k2o] = phosphate_and_potash(e, shelf);
+        let [p2o5, k2o] = phosphate_and_potash(e, products);
         Some(Self([nitrogen(rates, e)?, p2o5, k2o, 0.0]))
     }
 

@@ -13,11 +13,11 @@ use jiff::civil::Date;
 
 /// Litres of plain water that wash out so many times what the pot takes: exp(-volumes / water held) of it is left.
 pub(super) fn flush_volume(rates: &Rates, pot: &Pot, times: f64) -> f64 {
-    let usual = rates.flush_volumes * pot.litres;
+    let usual = rates.flush_volumes * pot.to_wash;
     if times <= rates.flush_left {
         return usual;
     }
-    let very_much = rates.water_held * (times / rates.flush_left).ln() * pot.litres;
+    let very_much = rates.water_held * (times / rates.flush_left).ln() * pot.to_wash;
     usual.max(very_much.ceil())
 }
 

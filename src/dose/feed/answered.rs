@@ -5,9 +5,7 @@ use crate::chemistry::NitrogenForms;
 use crate::dose::ids::{Ids, Read};
 use crate::facts::{FactId, Sheet, Value};
 use crate::knowledge::{Knowledge, Material, ProductKind};
-use crate::quantity::{
-    Grade, GradeBasis, Interval, K_IN_K2O, LabelRate, P_IN_P2O5, Per, SpoonSystem,
-};
+use crate::quantity::{Grade, GradeBasis, Interval, LabelRate, Per, SpoonSystem};
 
 /// Whose spoons the answers name.
 #[must_use]
@@ -139,14 +137,8 @@ fn describe<'k>(
     let Value::Grade(printed) = grade else {
         return None;
     };
-    let as_oxide = (printed.p2o5(), printed.k2o());
-    let as_element = (as_oxide.0 / P_IN_P2O5, as_oxide.1 / K_IN_K2O);
-    // A plain material stands in the tables as oxides; a bag of another kind may print either.
-    let ((p2o5, k2o), (p2o5_most, k2o_most)) = match (basis, material) {
-        (Some(GradeBasis::Element), _) => (as_element, as_element),
-        (Some(GradeBasis::Oxide), _) | (None, Some(_)) => (as_oxide, as_oxide),
-        (None, None) => (as_oxide, as_element),
-    };
+    let ([p2o5, k2o], [p2o5_most, k2o_most]) =
+        printed.phosphate_and_potash(basis, material.is_some());
     let density = material.map_or(Interval::spanning(low, high), |m| {
         // One printed figure still varies from scoop to scoop.
         if m.density.high > m.density.low {
