@@ -6,6 +6,7 @@ use super::log_args::Which;
 use super::log_command::{Entry, blank};
 use super::log_missing;
 use super::record_file::spoons;
+use crate::knowledge::ProductKind;
 use crate::quantity::{Grade, GradeBasis, Interval, PlannedAmount, SpoonSystem, parse_volume};
 use crate::record::{Kind, List, Product, Record, Subject, days_between};
 use jiff::civil::Date;
@@ -106,7 +107,7 @@ fn fed(
     let mut events = Vec::new();
     for tree in trees {
         let mut event = blank(which, day, tree, trees.len())?;
-        event.kind = if kind.as_deref() == Some("epsom_salt") {
+        event.kind = if kind.as_deref().and_then(ProductKind::of) == Some(ProductKind::EpsomSalt) {
             Kind::Epsom
         } else {
             Kind::Feed

@@ -9,9 +9,9 @@ use super::beads::life_weeks;
 use super::between::{days_between, whole};
 use super::event::{Event, Kind};
 use super::garden::{Product, Story};
-use super::too_much::{Pot, against, is_slow};
+use super::too_much::{Pot, against};
 use super::washing::flush_volume;
-use crate::knowledge::Rates;
+use crate::knowledge::{ProductKind, Rates};
 use jiff::ToSpan;
 use jiff::civil::Date;
 
@@ -157,9 +157,9 @@ pub fn aftermath(rates: &Rates, story: &Story, products: &[Product], today: Date
     );
     let far = far.map(|(e, ..)| e);
     if let Some(far) = far {
-        let slow = far.kind == Kind::Feed && is_slow(far);
+        let slow = far.kind == Kind::Feed && far.goes_on_working();
         let done = Mended::of(rates, story, wanted, !slow, |e| key(e) > key(far));
-        let most = if far.what.as_deref() == Some("coated") {
+        let most = if far.product_kind() == Some(ProductKind::Coated) {
             let weeks = life_weeks(far, products).unwrap_or(rates.coated_weeks_unknown);
             whole(weeks * 7.0).max(holds)
         } else {

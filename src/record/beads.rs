@@ -7,7 +7,7 @@
 use super::due::whole_days;
 use super::event::{Event, Kind};
 use super::garden::{Garden, Product, Story, product};
-use crate::knowledge::Rates;
+use crate::knowledge::{ProductKind, Rates};
 use crate::quantity::Interval;
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -28,7 +28,7 @@ pub(super) struct Beads {
 
 /// Whether a feed is one of coated beads.
 pub(super) fn is_beads(e: &Event) -> bool {
-    e.kind == Kind::Feed && e.what.as_deref() == Some("coated")
+    e.kind == Kind::Feed && e.product_kind() == Some(ProductKind::Coated)
 }
 
 /// Weeks that their label promises, the most that it may mean: as the shelf says it today or said it when they were given, or as the

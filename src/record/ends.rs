@@ -6,7 +6,6 @@ use super::due::whole_days;
 use super::event::Kind;
 use super::gaps::thermometer;
 use super::garden::{Garden, Story};
-use super::too_much::is_slow;
 use crate::knowledge::Rates;
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -27,16 +26,10 @@ pub fn days_on_record(
     if let Some(beads) = Beads::last(rates, garden, story) {
         ends.push(("coated_still_works", beads.empty));
     }
-    let meal = story.events.iter().rfind(|e| {
-        e.kind == Kind::Feed
-            && matches!(
-                e.what.as_deref(),
-                Some("organic_granular" | "compost_manure")
-            )
-    });
+    let meal = story.events.iter().rfind(|e| e.is_meal());
     let last = story.last(Kind::Feed);
     // A slow feed's interval counts from the last slow one, once that works no more; what was given last must be known for that.
-    if slow && last.is_some_and(|e| e.what.is_some() && !is_slow(e)) {
+    if slow && last.is_some_and(|e| e.product_kind().is_some() && !e.goes_on_working()) {
         let beads = Beads::last(rates, garden, story).map(|beads| beads.empty);
         let meal = meal.map(|meal| later(meal.day, whole_days(rates.organic_days)));
         ends.extend(beads.max(meal).map(|end| ("interval_not_over", end)));

@@ -8,6 +8,7 @@ use super::said::{About, Word};
 use super::store::{Failed, Record, Stamp};
 use super::subject::{day, plain};
 use super::then::{self, Then};
+use crate::knowledge::ProductKind;
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension, Row};
 use std::collections::HashSet;
@@ -149,6 +150,26 @@ impl Event {
 }
 
 impl Event {
+    /// Which kind of product was given; `None` where nobody wrote it down, or what was written is no kind.
+    #[must_use]
+    pub fn product_kind(&self) -> Option<ProductKind> {
+        ProductKind::of(self.what.as_deref()?)
+    }
+
+    /// Whether what was given goes on working in the mix.
+    pub(super) fn goes_on_working(&self) -> bool {
+        self.product_kind()
+            .is_some_and(ProductKind::goes_on_working)
+    }
+
+    /// Whether it was meal, or what else feeds as it rots.
+    pub(super) fn is_meal(&self) -> bool {
+        self.kind == Kind::Feed
+            && self
+                .product_kind()
+                .is_some_and(ProductKind::rots_in_the_mix)
+    }
+
     /// What is known of its tree from then on: the new pot, the new place.
     #[must_use]
     pub fn word_brought(&self) -> Option<Word> {

@@ -11,7 +11,6 @@ use super::climate::{cold_ahead, days_to_cold, season};
 use super::event::{Event, Kind};
 use super::garden::{Garden, Product, Story};
 use super::standing::ec_limits;
-use super::too_much::is_known;
 use super::upkeep::reservoir_flush;
 use super::washing::{still_in_the_mix, washed_out, washed_since};
 use crate::facts::{Origin, Sheet, Value};
@@ -272,7 +271,6 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
     }
     let rates = &fill.knowledge.rates;
     let works = |e: &Event| f64::from(days(e.day, today)) < rates.organic_days;
-    let at_work = |kind: &str| feeds().any(|e| e.what.as_deref() == Some(kind) && works(e));
     // Beads count by their life, as `due` counts them.
     let beads = Beads::last(rates, garden, story);
     let beads_work = beads.is_some_and(|b| b.empty > today);
@@ -284,10 +282,10 @@ fn feeds(fill: &mut Filler<'_>, garden: &Garden, story: &Story, after: Aftermath
         fill.text("beads_empty", "yes");
     }
     // A word that is no kind of feed may stand for beads.
-    let unknown = feeds().any(|e| !is_known(e) && works(e));
+    let unknown = feeds().any(|e| e.product_kind().is_none() && works(e));
     if beads_work {
         fill.text("slow_feed_at_work", "coated");
-    } else if at_work("organic_granular") || at_work("compost_manure") {
+    } else if feeds().any(|e| e.is_meal() && works(e)) {
         fill.text("slow_feed_at_work", "organic");
     } else if f64::from(kept) >= rates.no_beads_days && !unknown {
         fill.text("slow_feed_at_work", "none");

@@ -10,7 +10,6 @@ use super::due::whole_days;
 use super::event::{Event, Kind};
 use super::garden::{Garden, Product, Story, product};
 use super::standing::ec_limits;
-use super::too_much::{is_known, is_slow};
 use super::wants::Wants;
 use super::washing::washed_out;
 use crate::knowledge::Rates;
@@ -65,11 +64,12 @@ fn labels(garden: &Garden, story: &Story) -> Vec<Gap> {
     let Some(last) = feeds().next_back() else {
         return Vec::new();
     };
-    let ready = feeds().rfind(|e| !is_slow(e));
-    let slow = feeds().rfind(|e| is_slow(e));
+    let ready = feeds().rfind(|e| !e.goes_on_working());
+    let slow = feeds().rfind(|e| e.goes_on_working());
     let gap =
         |of: &Event, only: Wants| {
-            let exempt = only == Wants::TopDress && is_known(last) && !is_slow(last);
+            let exempt =
+                only == Wants::TopDress && last.product_kind().is_some() && !last.goes_on_working();
             let label = label_days(of, &garden.products);
             (label > 0.0 && !exempt).then(|| Gap {
             until: later(last.day, whole_days(label.ceil())),
@@ -120,12 +120,7 @@ fn given_before(rates: &Rates, garden: &Garden, story: &Story) -> Vec<Gap> {
         };
         add(beads.empty, None, why);
     }
-    if let Some(meal) = feeds().rfind(|e| {
-        matches!(
-            e.what.as_deref(),
-            Some("organic_granular" | "compost_manure")
-        )
-    }) {
+    if let Some(meal) = feeds().rfind(|e| e.is_meal()) {
         let why = format!("top-dressed {}; it works for eight weeks", meal.day);
         add(
             later(meal.day, whole_days(rates.organic_days)),
@@ -191,7 +186,7 @@ pub fn too_early(
     story: &Story,
     given: &Event,
 ) -> Option<(Date, String)> {
-    let wants = if is_slow(given) {
+    let wants = if given.goes_on_working() {
         Wants::TopDress
     } else {
         Wants::Feed
@@ -200,7 +195,8 @@ pub fn too_early(
     // The label of what is given counts, not of what was given before.
     let label = last.and_then(|last| {
         let label = label_days(given, &garden.products);
-        let exempt = wants == Wants::TopDress && is_known(last) && !is_slow(last);
+        let exempt =
+            wants == Wants::TopDress && last.product_kind().is_some() && !last.goes_on_working();
         let until = later(last.day, whole_days(label.ceil()));
         let why = format!(
             "fed {}; the label says not sooner than {label} days",

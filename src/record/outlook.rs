@@ -8,7 +8,6 @@ use super::cold::ColdAhead;
 use super::due::Tree;
 use super::event::{Event, Kind};
 use super::garden::{Garden, Story};
-use super::too_much::is_slow;
 use super::wants::Wants;
 use crate::knowledge::Rates;
 use jiff::civil::Date;
@@ -52,7 +51,10 @@ impl Outlook {
         given: Vec<Event>,
     ) -> Option<NextFeed> {
         let fed = || given.iter().filter(|e| e.kind == Kind::Feed);
-        let (slow, ready) = (fed().any(is_slow), fed().any(|e| !is_slow(e)));
+        let (slow, ready) = (
+            fed().any(Event::goes_on_working),
+            fed().any(|e| !e.goes_on_working()),
+        );
         let mut story = story.clone();
         story.events.extend(given);
         // What is given today is cleared: nothing follows from too much any more.

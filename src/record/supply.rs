@@ -9,7 +9,6 @@ use super::beads::{Beads, is_beads};
 use super::due::{Tree, whole_days};
 use super::event::{Event, Kind};
 use super::gaps::label_days;
-use super::too_much::is_slow;
 use super::wants::Wants;
 use crate::dose::next::{MONTH, drained_per_day, ready_days};
 use jiff::ToSpan;
@@ -59,7 +58,7 @@ impl Tree<'_> {
 
     /// The last slow feed.
     pub(super) fn last_top(&self) -> Option<&Event> {
-        self.fed().rfind(|e| is_slow(e))
+        self.fed().rfind(|e| e.goes_on_working())
     }
 
     fn fed(&self) -> impl DoubleEndedIterator<Item = &Event> {
@@ -89,7 +88,7 @@ impl Tree<'_> {
     }
 
     fn by_supply(&self) -> Vec<Coming> {
-        let ready = self.fed().rfind(|e| !is_slow(e));
+        let ready = self.fed().rfind(|e| !e.goes_on_working());
         let top = self.last_top();
         let mut list = Vec::new();
         if ready.is_none() && top.is_none() {

@@ -10,7 +10,7 @@ use super::event::{Event, Kind};
 use super::garden::{Product, Story, product};
 use super::then::{Bag, litres};
 use super::washing::flush_volume;
-use crate::knowledge::Rates;
+use crate::knowledge::{ProductKind, Rates};
 use crate::quantity::{Interval, Measure, Per, SpoonSystem};
 
 /// What was measured of an entry.
@@ -88,31 +88,6 @@ impl Pot {
     }
 }
 
-pub(super) fn is_slow(e: &Event) -> bool {
-    matches!(
-        e.what.as_deref(),
-        Some("organic_granular" | "coated" | "compost_manure")
-    )
-}
-
-/// Whether it is on record what kind of feed it was: a slow one or one of these.
-pub(super) fn is_known(e: &Event) -> bool {
-    is_slow(e)
-        || matches!(
-            e.what.as_deref(),
-            Some(
-                "soluble"
-                    | "liquid_mineral"
-                    | "liquid_organic"
-                    | "dry_mineral"
-                    | "epsom_salt"
-                    | "leaf_spray"
-                    | "soil_improver"
-                    | "weed_and_feed"
-            )
-        )
-}
-
 /// mg of nitrogen of a feed; of unknown strength as of a strong one.
 fn nitrogen(rates: &Rates, e: &Event) -> Option<f64> {
     e.n_mg
@@ -187,8 +162,8 @@ pub(super) fn against(
             // The half of a self-watering pot is in that figure.
             (Given::salt(most / share), None)
         }
-        Kind::Feed if is_slow(e) => {
-            let (n, weeks) = if e.what.as_deref() == Some("coated") {
+        Kind::Feed if e.goes_on_working() => {
+            let (n, weeks) = if e.product_kind() == Some(ProductKind::Coated) {
                 let weeks = spread_weeks(rates, e, products);
                 let fortnights = (weeks * 7.0 / rates.ready_days).max(1.0);
                 (rates.coated_band * weeks, fortnights)
@@ -230,7 +205,7 @@ pub(super) fn against(
 
 /// How many times what its label allows a slow feed was, where the label speaks of a pot or of litres of mix; 0 elsewhere.
 fn label_times(rates: &Rates, pot: &Pot, products: &[Product], e: &Event) -> f64 {
-    let Some(grams) = e.grams.filter(|_| is_slow(e)) else {
+    let Some(grams) = e.grams.filter(|_| e.goes_on_working()) else {
         return 0.0;
     };
     let now = allowed_today(rates, pot, products, e);
@@ -254,7 +229,7 @@ fn allowed_today(rates: &Rates, pot: &Pot, products: &[Product], e: &Event) -> O
     let grams = match rate.amount {
         Measure::Grams(grams) => grams,
         amount => {
-            let heaviest = if e.what.as_deref() == Some("coated") {
+            let heaviest = if e.product_kind() == Some(ProductKind::Coated) {
                 rates.density_mineral_high
             } else {
                 rates.density_organic_high
@@ -276,7 +251,7 @@ fn lately<'e>(
     before: &'e [Event],
     e: &Event,
 ) -> impl Iterator<Item = &'e Event> {
-    let (kind, slow, what, day) = (e.kind, is_slow(e), e.what.clone(), e.day);
+    let (kind, slow, what, day) = (e.kind, e.goes_on_working(), e.what.clone(), e.day);
     let enough = flush_volume(rates, pot, 0.0) * rates.flush_enough;
     let mut water = 0.0;
     // Nearer to each other than two feeds may be, they count as one.
@@ -291,7 +266,7 @@ fn lately<'e>(
             let washed = water >= enough && !slow;
             f64::from(days_between(o.day, day)) < together && o.kind != Kind::Repot && !washed
         })
-        .filter(move |o| o.kind == kind && is_slow(o) == slow && (!slow || o.what == what))
+        .filter(move |o| o.kind == kind && o.goes_on_working() == slow && (!slow || o.what == what))
 }
 
 /// What an entry gave: mg of nitrogen, phosphate and potash, and grams of Epsom salt.
