@@ -1,79 +1,31 @@
-//! The command line: one file a command. Effects live here; everything else is pure.
+//! The command line. Effects live here; everything else is pure.
+//!
+//! `words` reads what was typed, `here` knows the surroundings, `ask` asks; a command is a file of `walk`, `log`, `round`, `garden` or
+//! `look_up`.
 
-mod answers;
-mod args;
 mod ask;
-mod batch_command;
-mod blend_command;
-mod context;
-mod cores;
-mod day_args;
-mod draft;
-mod draft_offer;
-mod draw_command;
-mod due_command;
-mod entry_questions;
-mod event_words;
-mod examples;
-mod fail;
-mod feed_line;
-mod history_command;
-mod history_lines;
-mod knowledge_command;
-mod later;
-mod leaf_guide_command;
-mod log_args;
-mod log_command;
-mod log_confirmed;
-mod log_feed;
-mod log_missing;
-mod log_reading;
-mod log_undo;
-mod log_warnings;
-mod meant_command;
-mod menu;
-mod named_file;
-mod opening;
-mod progress;
-mod reading_command;
-mod record_args;
-mod record_command;
-mod record_file;
-mod record_next;
-mod record_tells;
-mod record_walk;
-mod refused;
-mod round_choice;
-mod round_command;
-mod round_done;
-mod round_draft;
-mod round_looks;
-mod round_walk;
-mod run_walk;
-mod sets;
-mod shelf_command;
-mod shells;
-mod site_command;
-mod strength_command;
-mod tab;
-mod tree_command;
-mod tree_words;
+mod garden;
+mod here;
+mod log;
+mod look_up;
+mod round;
 pub mod trial;
-mod wrong_words;
+mod walk;
+mod words;
 
 use crate::report::style::screened;
-use args::{CaseArgs, Cli, Command, Common};
 use clap::{CommandFactory, FromArgMatches, Parser};
-use context::Context;
-use fail::Failure;
-use later::named;
+use here::context::Context;
+use here::fail::Failure;
 use std::ffi::OsString;
 use std::io::{self, Write};
+use words::args::{CaseArgs, Cli, Command, Common};
+use words::later::named;
 
 /// Runs the program and returns its exit code.
 #[must_use]
 pub fn run() -> u8 {
-    if let Some(code) = tab::answer() {
+    if let Some(code) = words::tab::answer() {
         return code;
     }
     let cli = match read(std::env::args_os().collect()) {
@@ -86,20 +38,20 @@ pub fn run() -> u8 {
                 .map(|a| a.to_string_lossy().into_owned())
                 .collect();
             let own = if error.kind() == clap::error::ErrorKind::MissingRequiredArgument {
-                log_missing::sentence(typed.iter().map(String::as_str)).map(str::to_owned)
+                log::missing::sentence(typed.iter().map(String::as_str)).map(str::to_owned)
             } else {
-                wrong_words::sentence(&error, &typed)
+                words::wrong_words::sentence(&error, &typed)
             };
             let ours = own.or_else(|| {
                 // Help and the version are no refusal; building every command for them would take most of their time.
                 error.use_stderr().then(|| {
                     let mut tree = Cli::command();
                     tree.build();
-                    refused::sentence(&error, &tree, &typed)
+                    words::refused::sentence(&error, &tree, &typed)
                 })?
             });
             match ours {
-                Some(what) => fail::refuse(&what),
+                Some(what) => here::fail::refuse(&what),
                 // Help, where a command needs another word behind it.
                 None if error.use_stderr() => {
                     let shown = error.render().to_string();
@@ -135,30 +87,30 @@ fn read(words: Vec<OsString>) -> Result<Cli, clap::Error> {
 }
 
 fn dispatch(cli: &Cli, context: &mut Context) -> Result<u8, Failure> {
-    answers::refuse_where_none_are_taken(cli)?;
+    walk::answers::refuse_where_none_are_taken(cli)?;
     match &cli.command {
         Some(Command::Diagnose(case)) => one_or_many("diagnose", case, &cli.common, context),
-        Some(Command::FirstFeed(walk)) => run_walk::run("first-feed", walk, &cli.common, context),
+        Some(Command::FirstFeed(walk)) => walk::one::run("first-feed", walk, &cli.common, context),
         Some(Command::Precheck(case)) => one_or_many("precheck", case, &cli.common, context),
-        Some(Command::Rescue(walk)) => run_walk::run("rescue", walk, &cli.common, context),
-        Some(Command::Blend(args)) => blend_command::run(args, &cli.common, context),
-        Some(Command::Strength(args)) => strength_command::run(args, &cli.common, context),
-        Some(Command::Reading(args)) => reading_command::run(args, &cli.common, context),
-        Some(Command::LeafGuide(args)) => leaf_guide_command::run(args, &cli.common, context),
-        Some(Command::Tree(command)) => tree_command::run(command, &cli.common, context),
-        Some(Command::Shelf(command)) => shelf_command::run(command, &cli.common, context),
-        Some(Command::Site(args)) => site_command::run(args, &cli.common, context),
-        Some(Command::Log(command)) => log_command::run(command, &cli.common, context),
-        Some(Command::History(args)) => history_command::run(args, &cli.common, context),
-        Some(Command::Due(args)) => due_command::run(args, &cli.common, context),
-        Some(Command::Round(args)) => round_command::run(args, &cli.common, context),
-        Some(Command::Record(command)) => record_command::run(command, &cli.common, context),
-        Some(Command::Knowledge(command)) => knowledge_command::run(command, &cli.common, context),
-        Some(Command::Show { id }) => knowledge_command::show(&id.join(" "), &cli.common, context),
-        Some(Command::Sources) => knowledge_command::sources(&cli.common, context),
-        Some(Command::Completions { shell }) => shells::completions(*shell, context),
-        Some(Command::Man) => shells::man(context),
-        None => menu::run(&cli.common, context),
+        Some(Command::Rescue(walk)) => walk::one::run("rescue", walk, &cli.common, context),
+        Some(Command::Blend(args)) => look_up::blend::run(args, &cli.common, context),
+        Some(Command::Strength(args)) => look_up::strength::run(args, &cli.common, context),
+        Some(Command::Reading(args)) => look_up::reading::run(args, &cli.common, context),
+        Some(Command::LeafGuide(args)) => look_up::leaf_guide::run(args, &cli.common, context),
+        Some(Command::Tree(command)) => garden::tree::run(command, &cli.common, context),
+        Some(Command::Shelf(command)) => garden::shelf::run(command, &cli.common, context),
+        Some(Command::Site(args)) => garden::site::run(args, &cli.common, context),
+        Some(Command::Log(command)) => log::command::run(command, &cli.common, context),
+        Some(Command::History(args)) => garden::history::run(args, &cli.common, context),
+        Some(Command::Due(args)) => garden::due::run(args, &cli.common, context),
+        Some(Command::Round(args)) => round::command::run(args, &cli.common, context),
+        Some(Command::Record(command)) => garden::record::run(command, &cli.common, context),
+        Some(Command::Knowledge(command)) => look_up::knowledge::run(command, &cli.common, context),
+        Some(Command::Show { id }) => look_up::knowledge::show(&id.join(" "), &cli.common, context),
+        Some(Command::Sources) => look_up::knowledge::sources(&cli.common, context),
+        Some(Command::Completions { shell }) => words::shells::completions(*shell, context),
+        Some(Command::Man) => words::shells::man(context),
+        None => ask::menu::run(&cli.common, context),
     }
 }
 
@@ -170,8 +122,8 @@ fn one_or_many(
     context: &mut Context,
 ) -> Result<u8, Failure> {
     match &args.batch {
-        Some(path) => batch_command::run(walk, path, common, context),
-        None => run_walk::run(walk, &args.walk, common, context),
+        Some(path) => walk::batch::run(walk, path, common, context),
+        None => walk::one::run(walk, &args.walk, common, context),
     }
 }
 

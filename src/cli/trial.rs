@@ -1,10 +1,10 @@
 //! Ways into the commands for tests that feed arbitrary input: the very code that reads files and typed lines, without a
 //! terminal, a clock or a disk.
 
-use super::answers::read_file;
-use super::ask::Plain;
-use super::fail::Failure;
-use super::run_walk::ask_all;
+use crate::cli::ask::Plain;
+use crate::cli::here::fail::Failure;
+use crate::cli::walk::answers::read_file;
+use crate::cli::walk::one::ask_all;
 use crate::facts::Sheet;
 use crate::knowledge::Knowledge;
 use crate::plan::Advisor;

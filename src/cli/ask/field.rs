@@ -4,7 +4,7 @@
 use super::Reply;
 use super::edit::{Edit, Line};
 use super::screen::Outcome;
-use crate::cli::context;
+use crate::cli::here::context;
 use crossterm::event::{
     DisableBracketedPaste, EnableBracketedPaste, Event, KeyCode, KeyEvent, KeyEventKind,
     KeyModifiers, read,

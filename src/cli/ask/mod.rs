@@ -1,9 +1,11 @@
 //! Askers: one question put to a person, in a rich terminal or one plain line at a time.
 
 mod edit;
+pub(in crate::cli) mod entry_questions;
 mod field;
 mod line;
 mod line_words;
+pub(in crate::cli) mod menu;
 mod misunderstood;
 mod narrow;
 mod plain;

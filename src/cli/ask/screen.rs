@@ -5,7 +5,7 @@ use super::field::Field;
 use super::narrow::{HELP, NOTHING_FITS, Narrowing};
 use super::rows;
 use super::{Prompt, Reply};
-use crate::cli::context;
+use crate::cli::here::context;
 use crate::facts::Fact;
 use crate::report::leaf::KEY;
 use crate::report::style::Style;
