@@ -439,3 +439,18 @@ fn a_wait_for_warmth_ends_on_one_day() {
         assert_eq!(plan["next"]["date"], "2025-11-24", "{day}");
     }
 }
+
+/// 45 g of Epsom salt in 20 L: 0.5 g a litre are 10 g, so that is 4.5 times. `log` names first aid; so does `due`, until it is done.
+#[test]
+fn first_aid_that_log_names_stands_in_due() {
+    let p = glasshouse("outweighs-epsom");
+    let said = p.ok("2025-12-01", &["log", "epsom", "45 g", "--tree", "Kumquat"]);
+    assert!(said.contains("TOO MUCH"), "{said}");
+    let looks = |day: &str| wants(&due(&p, day, "Kumquat"), "look");
+    assert_eq!(looks("2025-12-02").as_deref(), Some("2025-12-02"));
+    let text = p.ok("2025-12-02", &["due"]);
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(text.contains("tubgrove rescue --tree Kumquat"), "{text}");
+    p.ok("2025-12-02", &["log", "flush", "40 L", "--tree", "Kumquat"]);
+    assert_eq!(looks("2025-12-03"), None);
+}

@@ -10,7 +10,7 @@ use super::cold::ColdAhead;
 use super::event::{Event, FROM_BEFORE, Kind};
 use super::gaps::{Gap, gaps};
 use super::garden::{Garden, Story};
-use super::standing::{instead_of_feed, not_on_record};
+use super::standing::{first_aid, instead_of_feed, not_on_record};
 use super::then::litres;
 use super::wants::{Due, Wants};
 use crate::knowledge::Rates;
@@ -40,6 +40,8 @@ pub fn due(rates: &Rates, garden: &Garden, waiting: &[Waiting]) -> Vec<Due> {
                     .filter(|d| look.is_none_or(|l| d.day.is_none_or(|day| day > l))),
             ),
         }
+        let aid = first_aid(rates, garden, story);
+        all.extend(aid.map(|why| tree.due(Wants::Look, Some(garden.today), why)));
         all.extend(flush);
         all.extend(tree.roots());
         all.extend(tree.measure());

@@ -6,6 +6,7 @@ use super::due::whole_days;
 use super::event::{Event, Kind};
 use super::garden::{Garden, Story};
 use super::name::quoted;
+use super::too_much::{Pot, against};
 use super::wants::Wants;
 use super::washing::still_in_the_mix;
 use crate::knowledge::Rates;
@@ -72,6 +73,35 @@ pub(super) fn instead_of_feed(
         cold.day
     );
     Some((Wants::Wait, again, why))
+}
+
+/// First aid that the last entry of two weeks asked for when it was made, and nobody has done: too much, though not so much that it holds
+/// the feed.
+pub(super) fn first_aid(rates: &Rates, garden: &Garden, story: &Story) -> Option<String> {
+    let lately = |e: &Event| f64::from(days_between(e.day, garden.today)) < rates.interval_least;
+    let given = |e: &Event| matches!(e.kind, Kind::Feed | Kind::Epsom);
+    let at = story.events.iter().rposition(given)?;
+    let e = story.events.get(at).filter(|e| lately(e))?;
+    let before = story.events.get(..at).unwrap_or_default();
+    let pot = Pot::of_entry(rates, story, e);
+    let strong =
+        against(rates, &pot, &garden.products, before, e).filter(|s| s.rescue && !s.far)?;
+    let done = |e: &Event, day: Date| matches!(e.kind, Kind::Flush | Kind::Repot) && e.day >= day;
+    let planned = story.rescue.as_ref().is_some_and(|plan| plan.on >= e.day);
+    if planned || story.events.iter().any(|later| done(later, e.day)) {
+        return None;
+    }
+    Some(format!(
+        "{} on {}: {}; tubgrove rescue --tree {} says what to do",
+        if e.kind == Kind::Epsom {
+            "Epsom salt"
+        } else {
+            "fed"
+        },
+        e.day,
+        strong.in_words(),
+        quoted(&story.tree.name)
+    ))
 }
 
 /// What was given when, what to do, and what enters it.
