@@ -105,7 +105,7 @@ impl Value {
         if text.chars().nth(400).is_some() {
             return Err(wrong("the answer is longer than 400 characters".into()));
         }
-        if crate::facts::holds_steering(&text) {
+        if crate::facts::holds_steering(text) {
             return Err(wrong("the answer holds control characters".into()));
         }
         let lower = text.to_lowercase();

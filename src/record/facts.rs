@@ -349,8 +349,8 @@ fn happened(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
         fill.number("mix_ph", Interval::point(ph));
     }
     // What was flushed out since is not in the mix any more; what must be flushed out stays in it until it was.
-    let ec = readings().filter_map(|e| Some((e, e.what.as_deref()?.strip_prefix("ec ")?)));
-    if let Some((e, method)) = ec.last()
+    let mut ec = readings().filter_map(|e| Some((e, e.what.as_deref()?.strip_prefix("ec ")?)));
+    if let Some((e, method)) = ec.next_back()
         && let Some(amount) = e.amount
         && still_in_the_mix(rates, story, e.day)
         && (age(e) < rates.ec_stands
