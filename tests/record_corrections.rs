@@ -349,7 +349,7 @@ fn a_feed_entered_twice_is_said() {
     assert!(!first.contains("Twice"), "{first}");
     let text = said(&p, "2025-11-20", &feed);
     assert!(
-        text.contains("Twice for Kumquat? The same of 2025-11-20 is on record already"),
+        text.contains("Twice for Kumquat? The same feed of 2025-11-20 is on record already"),
         "{text}"
     );
     let both = [&feed[..], &["--tree", "Kumquat"]].concat();

@@ -454,3 +454,155 @@ fn first_aid_that_log_names_stands_in_due() {
     p.ok("2025-12-02", &["log", "flush", "40 L", "--tree", "Kumquat"]);
     assert_eq!(looks("2025-12-03"), None);
 }
+
+/// The plan of a feeding day on which every tree was looked at and showed nothing.
+fn round(p: &Place, today: &str, tree: &str) -> Json {
+    let mut args = vec![
+        "round",
+        "--tree",
+        tree,
+        "--product",
+        "Powder",
+        "--looked",
+        "--json",
+    ];
+    for set in [
+        "heat_now=no",
+        "rain_due=no",
+        "also_in_can=nothing",
+        "air_temperature=22",
+    ] {
+        args.extend(["--set", set]);
+    }
+    serde_json::from_str(&p.ok(today, &args)).unwrap()
+}
+
+fn waits(plan: &Json) -> Vec<(&str, String)> {
+    let all = plan["waits"].as_array().unwrap().iter();
+    all.map(|w| (w["verdict"].as_str().unwrap(), w["why"].to_string()))
+        .collect()
+}
+
+/// The check of a fine day with some answers changed.
+fn changed(p: &Place, today: &str, tree: &str, changes: &[(&str, &str)]) -> Json {
+    let mut args = vec![
+        "precheck",
+        "--json",
+        "--tree",
+        tree,
+        "--product",
+        "Powder",
+        "--rest-not-sure",
+    ];
+    let fine = fine::fine();
+    let other = |set: &&String| {
+        let fact = set.split('=').next().unwrap();
+        set.contains('=') && !changes.iter().any(|(changed, _)| *changed == fact)
+    };
+    for set in fine.iter().filter(other) {
+        args.extend(["--set", set.as_str()]);
+    }
+    let sets: Vec<String> = changes.iter().map(|(f, v)| format!("{f}={v}")).collect();
+    for set in &sets {
+        args.extend(["--set", set.as_str()]);
+    }
+    let (_, out, err) = p.run(today, &args);
+    serde_json::from_str(&out).unwrap_or_else(|e| panic!("{e}: {err}"))
+}
+
+/// A disease that must be reported is not over because somebody looked along the row, or ticked nothing the next day.
+#[test]
+fn signs_that_must_be_reported_stand_until_they_are_cleared() {
+    let p = glasshouse("outweighs-signs");
+    let ill = [("notifiable_signs", "uneven_blotches")];
+    let plan = changed(&p, "2025-12-01", "Yuzu", &ill);
+    assert_eq!(plan["verdict"], "stop", "{plan}");
+    for day in ["2025-12-01", "2025-12-02", "2025-12-10"] {
+        let plan = round(&p, day, "Yuzu");
+        assert_eq!(plan["fed"], 0, "{plan}");
+        assert_eq!(waits(&plan)[0].0, "stop", "{plan}");
+        // `fine` says that there are no such signs.
+        let (plan, _) = checked::check(&p, day, "Yuzu", &[]);
+        assert_eq!(plan["verdict"], "stop", "{day} {plan}");
+        assert!(plan["cautions"].to_string().contains("--cleared"), "{plan}");
+    }
+    p.ok("2025-12-11", &["tree", "change", "Yuzu", "--cleared"]);
+    let (plan, _) = checked::check(&p, "2025-12-11", "Yuzu", &[]);
+    assert_ne!(plan["verdict"], "stop", "{plan}");
+    assert_eq!(round(&p, "2025-12-11", "Yuzu")["fed"], 1);
+}
+
+/// Roots that smelt sour are not sound because nobody smelt at them along the row; a look at the tree by itself ends it.
+#[test]
+fn a_tree_that_was_told_to_wait_waits_on_a_feeding_day() {
+    let p = glasshouse("outweighs-told");
+    let sour = [("sour_smell", "yes"), ("mix_moisture", "wet")];
+    let plan = changed(&p, "2025-12-01", "Valencia", &sour);
+    assert!(plan["dose"].is_null() && plan["verdict"] != "go", "{plan}");
+    for day in ["2025-12-01", "2025-12-02"] {
+        let plan = round(&p, day, "Valencia");
+        assert_eq!(plan["fed"], 0, "{plan}");
+        let why = &waits(&plan)[0].1;
+        assert!(
+            why.contains("told to wait") && why.contains("precheck --tree Valencia"),
+            "{why}"
+        );
+    }
+    let (plan, _) = checked::check(&p, "2025-12-02", "Valencia", &[]);
+    assert_eq!(plan["verdict"], "go", "{plan}");
+    assert_eq!(round(&p, "2025-12-02", "Valencia")["fed"], 1);
+}
+
+/// Of two entries of one day the later one tells what is in the mix: 5 dS/m after the flush is salt that is still there.
+#[test]
+fn a_reading_after_the_flush_of_the_same_day_counts() {
+    let p = glasshouse("outweighs-order");
+    let read = |ec: &str| {
+        p.ok(
+            "2025-12-01",
+            &[
+                "log",
+                "reading",
+                "--ec",
+                ec,
+                "--method",
+                "one_to_two",
+                "--tree",
+                "Yuzu",
+            ],
+        );
+    };
+    read("6 dS/m");
+    p.ok("2025-12-01", &["log", "flush", "50 L", "--tree", "Yuzu"]);
+    assert_eq!(wants(&due(&p, "2025-12-01", "Yuzu"), "flush"), None);
+    read("5 dS/m");
+    assert_eq!(
+        wants(&due(&p, "2025-12-01", "Yuzu"), "flush").as_deref(),
+        Some("2025-12-01")
+    );
+    let (plan, _) = checked::check(&p, "2025-12-09", "Yuzu", &[]);
+    assert!(rules(&plan).contains(&"salty_mix"), "{plan}");
+}
+
+/// Twice 15 L; 20 L are ten too few, and with ten more it is done. Fresh mix begins the weeks anew.
+#[test]
+fn the_litres_of_a_flush_are_told() {
+    let p = glasshouse("outweighs-litres");
+    let text = |out: String| out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(text(p.ok("2025-12-01", &["due"])).contains("30 L in a day or three"));
+    let (plan, _) = checked::check(&p, "2025-12-01", "Makrut", &[]);
+    assert!(
+        plan["cautions"].to_string().contains("30 L of plain water"),
+        "{plan}"
+    );
+    let said = text(p.ok("2025-12-01", &["log", "flush", "20 L", "--tree", "Makrut"]));
+    assert!(said.contains("10 L are still wanting"), "{said}");
+    let said = text(p.ok("2025-12-01", &["log", "flush", "10 L", "--tree", "Makrut"]));
+    assert!(!said.contains("wanting"), "{said}");
+    p.ok("2026-01-20", &["log", "repot", "15 L", "--tree", "Makrut"]);
+    // Eight weeks after 20 January.
+    assert_eq!(
+        wants(&due(&p, "2026-02-01", "Makrut"), "flush").as_deref(),
+        Some("2026-03-17")
+    );
+}

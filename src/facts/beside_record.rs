@@ -3,7 +3,7 @@
 //! What happened to a tree and stands in the record is not said away by a flag, an old answers file or a tick: the answer that
 //! asks for more care counts. An entry that was a slip is taken out of the record instead.
 
-use super::vocabulary::{Fact, FactId, Kind, Vocabulary};
+use super::vocabulary::{Fact, FactId, Kind, Role, Vocabulary};
 use super::{Entry, Origin, Sheet, Text, Value};
 use crate::packed::{packed, packed_enum};
 use serde::Deserialize;
@@ -60,22 +60,38 @@ impl Fact {
         !range.bins.iter().any(|cut| low < *cut && *cut <= high)
     }
 
+    /// Whether an answer is that nothing is amiss: the choice "none" or "no", or a list without a tick.
+    fn is_untroubled(&self, value: Value) -> bool {
+        match value {
+            Value::Several { yes, unknown } => yes == 0 && unknown == 0,
+            value => {
+                let id = self.chosen(value).map(|c| c.id.as_str());
+                matches!(id, Some("none" | "no"))
+            }
+        }
+    }
+
     /// Whether a given answer yields to the record's.
     fn yields(&self, record: Value, given: Value) -> bool {
         let Some(rule) = self.beside_record else {
             return false;
         };
         if !given.is_known() {
-            return true;
+            // "Not sure" of a gate holds the feed by itself, which no answer of the record may soften; elsewhere it would be forgotten.
+            return match rule {
+                BesideRecord::Fewer | BesideRecord::More => false,
+                BesideRecord::Same => true,
+                BesideRecord::Trouble => {
+                    let several = matches!(self.kind, Kind::Several { .. });
+                    (several || self.role != Role::Gate) && !self.is_untroubled(record)
+                }
+            };
         }
         self.contradicts(record, given)
             && match (rule, record, given) {
                 (BesideRecord::Fewer, Value::Number(a), Value::Number(b)) => b.lo() > a.hi(),
                 (BesideRecord::More, Value::Number(a), Value::Number(b)) => b.hi() < a.lo(),
-                (BesideRecord::Trouble, ..) => {
-                    let denied = self.chosen(given).map(|c| c.id.as_str());
-                    matches!(denied, Some("none" | "no"))
-                }
+                (BesideRecord::Trouble, ..) => self.is_untroubled(given),
                 _ => false,
             }
     }
@@ -148,7 +164,23 @@ mod tests {
         for (fact, record, given, counts) in [
             ("days_since_feed", "1", "30", "1"),
             ("days_since_feed", "30", "1", "1"),
-            ("days_since_feed", "1", "not_sure", "1"),
+            ("days_since_feed", "1", "not_sure", "not_sure"),
+            ("slow_feed_at_work", "organic", "not_sure", "not_sure"),
+            ("local_ban", "yes", "not_sure", "yes"),
+            ("mix_ec", "6", "not_sure", "6"),
+            (
+                "notifiable_signs",
+                "uneven_blotches",
+                "none",
+                "uneven_blotches",
+            ),
+            (
+                "notifiable_signs",
+                "uneven_blotches",
+                "not_sure",
+                "uneven_blotches",
+            ),
+            ("notifiable_signs", "none", "psyllid", "psyllid"),
             // Nothing on record for 40 days: what the grower knows of the time before lies within that.
             ("days_since_feed", "40..3650", "70..3650", "70..3650"),
             ("days_since_feed", "40..3650", "5", "5"),

@@ -3,6 +3,8 @@
 use super::aftermath::Rescue;
 use super::due::whole_days;
 use super::error::RecordError;
+use super::event::{Event, Kind};
+use super::garden::Story;
 use super::store::{Failed, Record, Stamp};
 use super::subject::{day, day_or_none, plain};
 use jiff::ToSpan;
@@ -68,6 +70,17 @@ pub struct Waiting {
     pub again: Date,
     /// Why.
     pub said: String,
+}
+
+impl Waiting {
+    /// Whether a look along all the pots leaves it standing: the day is still to come, nothing was fed since, and it is none that the
+    /// record works out by itself.
+    #[must_use]
+    pub fn outlasts_a_round(&self, story: &Story, today: Date) -> bool {
+        let fed = |e: &Event| e.kind == Kind::Feed && e.day > self.on;
+        let by_record = self.by_record || self.too_much || self.rescue;
+        !by_record && self.again > today && !story.events.iter().any(fed)
+    }
 }
 
 /// Rules that wait for a day which the record works out by itself.
@@ -235,6 +248,18 @@ impl Record {
     /// # Errors
     /// A file that cannot be read.
     pub fn waiting(&self) -> Result<Vec<Waiting>, RecordError> {
+        self.told_to_wait(true)
+    }
+
+    /// The same by plans of one tree alone: a look along all the pots does not undo them.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub fn waiting_by_itself(&self) -> Result<Vec<Waiting>, RecordError> {
+        self.told_to_wait(false)
+    }
+
+    fn told_to_wait(&self, rounds: bool) -> Result<Vec<Waiting>, RecordError> {
         let known = BY_RECORD.map(|id| format!("'{id}'")).join(", ");
         self.read(|db| {
             // The newest word on a tree stands: its own plan, or a round that names it.
@@ -255,11 +280,12 @@ impl Record {
                             EXISTS (SELECT 1 FROM json_each(plan, '$.too_much') AS t WHERE t.value = wait.value ->> '$.tree_id'),
                             EXISTS (SELECT 1 FROM json_each(plan, '$.by_record') AS t WHERE t.value = wait.value ->> '$.tree_id')
                      FROM advice, json_each(plan, '$.waits') AS wait
-                     WHERE seq = (SELECT max(seq) FROM advice WHERE tree IS NULL AND kind = 'round')
+                     WHERE seq = (SELECT max(seq) FROM advice WHERE tree IS NULL AND kind = 'round') AND {rounds}
                  )
                  SELECT tree, day, {again}, said, kind, verdict, too_much, by_record, max(seq) FROM word GROUP BY tree
                  HAVING verdict IN ('hold', 'stop') AND again IS NOT NULL",
                 again = a_day("again"),
+                rounds = u8::from(rounds),
             ))?;
             rows.query_map([], |r| {
                 Ok(Waiting {

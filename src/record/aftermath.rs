@@ -126,7 +126,16 @@ fn far<'s>(
         .enumerate()
         .rev()
         .filter(|(_, e)| matches!(e.kind, Kind::Feed | Kind::Epsom))
-        .take_while(|(_, e)| f64::from(days_between(e.day, today)) < rates.too_much_remembered);
+        .filter(|(_, e)| {
+            // Beads of two years are remembered as long as they feed.
+            let coated = e.product_kind() == Some(ProductKind::Coated);
+            let life =
+                coated.then(|| life_weeks(e, products).unwrap_or(rates.coated_weeks_unknown));
+            let remembered = life
+                .map_or(0.0, |weeks| weeks * 7.0)
+                .max(rates.too_much_remembered);
+            f64::from(days_between(e.day, today)) < remembered
+        });
     lately
         .filter_map(|(at, e)| {
             let before = story.events.get(..at).unwrap_or_default();

@@ -352,7 +352,7 @@ fn happened(fill: &mut Filler<'_>, garden: &Garden, story: &Story) {
     let mut ec = readings().filter_map(|e| Some((e, e.what.as_deref()?.strip_prefix("ec ")?)));
     if let Some((e, method)) = ec.next_back()
         && let Some(amount) = e.amount
-        && still_in_the_mix(rates, story, e.day)
+        && still_in_the_mix(rates, story, e)
         && (age(e) < rates.ec_stands
             || ec_limits(rates, e).is_some_and(|(_, flush)| amount > flush))
     {

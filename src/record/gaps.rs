@@ -11,7 +11,7 @@ use super::event::{Event, Kind};
 use super::garden::{Garden, Product, Story, product};
 use super::standing::ec_limits;
 use super::wants::Wants;
-use super::washing::washed_out;
+use super::washing::still_in_the_mix;
 use crate::knowledge::Rates;
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -214,13 +214,12 @@ pub fn too_early(
 
 /// The last reading of EC that stands, if it was high and was not flushed out since.
 fn salty(rates: &Rates, garden: &Garden, story: &Story) -> Option<(Date, f64)> {
-    let washed = washed_out(rates, story);
     let (e, high) = story
         .events
         .iter()
         .rev()
         .filter_map(|e| Some((e, ec_limits(rates, e)?.0)))
-        .find(|(e, _)| washed.is_none_or(|day| day < e.day))?;
+        .find(|(e, _)| still_in_the_mix(rates, story, e))?;
     let amount = e.amount.filter(|a| *a > high)?;
     (f64::from(days_between(e.day, garden.today)) < rates.ec_stands).then_some((e.day, amount))
 }

@@ -74,3 +74,4 @@ pub use takes_place::{carried_out, given_since};
 pub use then::Then;
 pub use too_much::{Strong, measure};
 pub use wants::{Due, Wants};
+pub use washing::flush_wanting;

@@ -1,6 +1,6 @@
-//! What a day needs of a long story: the last thirteen months, and before them the last of each kind of event of a tree.
+//! What a day needs of a long story: the last three years, and before them the last of each kind of event of a tree.
 //!
-//! `due`, `round` and the walks look back a year at most, except for "when was it last": so a record of many years costs no
+//! `due`, `round` and the walks look back three years at most, except for "when was it last": so a record of many years costs no
 //! more than one of few. [`Record::events`] gives the whole story.
 
 use super::error::RecordError;
@@ -11,8 +11,9 @@ use jiff::civil::Date;
 use rusqlite::OptionalExtension;
 use std::collections::{HashMap, HashSet};
 
-/// Days of the story that are read as they are: a year of Epsom salt and coated beads, and a month's rain before it.
-const DAYS: i64 = 400;
+/// Days of the story that are read as they are: three years, for beads of two years last longer in a cool mix, and what was too much of
+/// them must not fall out behind the next feed.
+const DAYS: i64 = 1100;
 
 /// Kinds that no day reads: they are told by `history`, and stock is added up by itself.
 const TOLD: &str = "kind NOT IN ('note', 'picked', 'stock')";

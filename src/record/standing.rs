@@ -50,7 +50,7 @@ pub(super) fn instead_of_feed(
         .find_map(|e| Some((e, ec_limits(rates, e)?.1)));
     if let Some((e, flush)) = ec
         && let Some(amount) = e.amount.filter(|a| *a > flush)
-        && still_in_the_mix(rates, story, e.day)
+        && still_in_the_mix(rates, story, e)
     {
         let why = format!(
             "the mix read {} dS/m on {}; above {} the salt must out before a feed",

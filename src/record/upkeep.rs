@@ -6,9 +6,10 @@ use super::event::Kind;
 use super::garden::{Garden, Story};
 use super::standing::ec_limits;
 use super::wants::{Due, Wants};
-use super::washing::washed_out;
+use super::washing::{flush_litres, washed_out};
 use crate::dose::water::reservoir_flush_weeks;
 use crate::knowledge::Rates;
+use crate::quantity::show_litres;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
@@ -19,7 +20,7 @@ pub(super) struct ReservoirFlush {
     why: String,
 }
 
-/// When a self-watering pot is due for its flush: so many weeks after the last one, or after it came into the record. `None` for
+/// When a self-watering pot is due for its flush: so many weeks after the last one, after fresh mix, or after it came into the record. `None` for
 /// any other pot, and with weedkiller in the mix: what runs out then must reach nothing.
 pub(super) fn reservoir_flush(
     rates: &Rates,
@@ -36,11 +37,15 @@ pub(super) fn reservoir_flush(
         .and_then(|(_, v)| crate::quantity::parse_in_unit(v, "dS/m").ok())
         .map(crate::quantity::Interval::hi);
     let weeks = reservoir_flush_weeks(rates, water);
-    let from = washed_out(rates, story).unwrap_or(story.tree.since);
+    let poured = washed_out(rates, story);
+    let fresh = story.last(Kind::Repot).map(|e| e.day);
+    let so_since = story.words.get("pot_kind").map(|(_, on)| *on);
+    let from = poured.max(fresh).max(so_since).unwrap_or(story.tree.since);
     Some(ReservoirFlush {
         day: from.checked_add(whole_days(weeks * 7.0).days()).ok()?,
         why: format!(
-            "a self-watering pot keeps its salt: every {weeks:.0} weeks{}",
+            "{} in a day or three; a self-watering pot keeps its salt: every {weeks:.0} weeks{}",
+            show_litres(flush_litres(rates, story)),
             if water.is_some() {
                 " with this water"
             } else {

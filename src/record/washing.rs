@@ -5,7 +5,7 @@
 
 use super::aftermath::Mended;
 use super::between::{days_between, whole};
-use super::event::Kind;
+use super::event::{Event, Kind};
 use super::garden::Story;
 use super::too_much::Pot;
 use crate::knowledge::Rates;
@@ -35,24 +35,44 @@ pub(super) fn washed_since(rates: &Rates, story: &Story, day: Date) -> bool {
         .is_some()
 }
 
-/// Whether salt that was read on a day is still in the mix: neither was enough water poured through since, nor is it fresh mix.
-pub(super) fn still_in_the_mix(rates: &Rates, story: &Story, read: Date) -> bool {
-    story.last(Kind::Repot).is_none_or(|e| e.day < read)
-        && washed_out(rates, story).is_none_or(|day| day < read)
+/// Whether salt that was read is still in the mix: neither was enough water poured through since, nor is it fresh mix. Of two entries of
+/// one day the later one was later.
+pub(super) fn still_in_the_mix(rates: &Rates, story: &Story, read: &Event) -> bool {
+    let since = |e: &Event| (e.day, e.seq) > (read.day, read.seq);
+    !story.last(Kind::Repot).is_some_and(since) && !washing(rates, story).is_some_and(since)
 }
 
 /// The last day by which enough plain water had gone through within a few days.
 pub(super) fn washed_out(rates: &Rates, story: &Story) -> Option<Date> {
+    washing(rates, story).map(|flush| flush.day)
+}
+
+/// The last flush with which enough plain water had gone through within a few days.
+fn washing<'s>(rates: &Rates, story: &'s Story) -> Option<&'s Event> {
     let wanted = flush_litres(rates, story) * rates.flush_enough;
     let flushes = || story.events.iter().filter(|e| e.kind == Kind::Flush);
+    let together = |e: &Event, last: &Event| {
+        (e.day, e.seq) <= (last.day, last.seq)
+            && days_between(e.day, last.day) < whole(rates.flush_together)
+    };
     flushes()
-        .map(|last| last.day)
-        .filter(|day| {
-            let water: f64 = flushes()
-                .filter(|e| (0..whole(rates.flush_together)).contains(&days_between(e.day, *day)))
-                .filter_map(|e| e.litres)
-                .sum();
-            water >= wanted
+        .filter(|last| {
+            let these = flushes().filter(|e| together(e, last));
+            these.filter_map(|e| e.litres).sum::<f64>() >= wanted
         })
-        .max()
+        .max_by_key(|e| (e.day, e.seq))
+}
+
+/// Litres that the flush is short of with which it is poured now; `None` where enough went through within a few days.
+#[must_use]
+pub fn flush_wanting(rates: &Rates, story: &Story, today: Date) -> Option<f64> {
+    let wanted = flush_litres(rates, story);
+    let poured: f64 = story
+        .events
+        .iter()
+        .filter(|e| e.kind == Kind::Flush)
+        .filter(|e| (0..whole(rates.flush_together)).contains(&days_between(e.day, today)))
+        .filter_map(|e| e.litres)
+        .sum();
+    (poured < wanted * rates.flush_enough).then_some(wanted - poured)
 }

@@ -23,6 +23,8 @@ pub(super) struct Phrase {
     pub(super) said: String,
     /// Places of the rows that a Space between them may have ticked; nobody chose these.
     pub(super) places: Vec<usize>,
+    /// The one row that all of the words name together.
+    pub(super) row: Option<usize>,
     /// It says that the answer is not known.
     pub(super) not_sure: bool,
 }
@@ -84,14 +86,39 @@ impl Narrowing {
             return Some(Phrase {
                 said,
                 places: places(),
+                row: None,
                 not_sure: true,
             });
+        }
+        if let Some(named) = self.named_by(&words, &ticked) {
+            return Some(named);
         }
         let strange = words.iter().any(|word| self.left_by(word).next().is_none());
         (strange && !ticked.is_empty()).then(|| Phrase {
             said,
             places: places(),
+            row: None,
             not_sure: false,
+        })
+    }
+
+    /// The row that the last words name together, the more of them the better: whoever types "kumquat by the door" means no other
+    /// kumquat. `ticked` are those behind which a Space ticked.
+    fn named_by(&self, words: &[String], ticked: &[String]) -> Option<Phrase> {
+        (0..words.len().saturating_sub(1)).find_map(|from| {
+            let said = words.get(from..)?.join(" ");
+            let rows: Vec<usize> = self.left_by(&said).take(2).collect();
+            let [row] = *rows.as_slice() else {
+                return None;
+            };
+            let places = ticked.get(from..).unwrap_or_default();
+            let places = places.iter().flat_map(|word| self.left_by(word)).collect();
+            Some(Phrase {
+                said,
+                places,
+                row: Some(row),
+                not_sure: false,
+            })
         })
     }
 
@@ -183,6 +210,32 @@ mod tests {
         // Letters that Backspace took away ticked nothing.
         assert_eq!(phrase(&["", "le", "lex", "le", "l", "", "fr"]), None);
         assert_eq!(phrase(&["", "zzz"]), None);
+    }
+
+    #[test]
+    fn words_that_name_one_row_together_mean_that_row() {
+        let rows = [
+            "Kumquat",
+            "Kumquat by the door",
+            "Old Meyer",
+            "I looked: none",
+        ];
+        let named = |typed: &[&str]| {
+            let list = Narrowing::new(rows.map(str::to_owned).to_vec());
+            for text in typed {
+                left(&list, text);
+            }
+            list.phrase().and_then(|p| Some((p.said, p.row?)))
+        };
+        let is = |said: &str, row: usize| Some((said.to_owned(), row));
+        let door = ["", "kumquat", "", "by", "", "the", "", "door"];
+        assert_eq!(named(&door), is("kumquat by the door", 1));
+        assert_eq!(named(&["", "old", "", "meyer"]), is("old meyer", 2));
+        // A tick that was meant, and then a row of two words.
+        let two = ["", "kumquat", "", "old", "", "mey"];
+        assert_eq!(named(&two), is("old mey", 2));
+        assert_eq!(named(&["", "looked", "", "old"]), None);
+        assert_eq!(named(&["", "kumquat"]), None, "one word narrows");
     }
 
     #[test]

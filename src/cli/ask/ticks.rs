@@ -120,6 +120,16 @@ impl Rich {
                 continue;
             }
             let phrase = narrowing.phrase();
+            if !narrowing.typed().is_empty() || phrase.is_some() {
+                // Behind words the list is not taken: a Space between them neither takes a tick away nor says that nothing is wrong.
+                picked.extend(default.iter().copied());
+                picked.retain(|at| {
+                    default.contains(at)
+                        || !rows.get(*at).is_some_and(|row| row.starts_with(LOOKED))
+                });
+                picked.sort_unstable();
+                picked.dedup();
+            }
             if let Some(phrase) = &phrase {
                 // The rows between its words go back to what they were.
                 picked.retain(|at| !phrase.places.contains(at));
@@ -129,6 +139,7 @@ impl Rich {
                     picked.retain(|at| !rows.get(*at).is_some_and(|row| row.starts_with(LOOKED)));
                     picked.push(cannot_at);
                 }
+                picked.extend(phrase.row);
                 picked.sort_unstable();
                 picked.dedup();
             }
@@ -150,7 +161,7 @@ impl Rich {
             let among = narrowing.ticked_among_several();
             if picked.contains(&why_at) || typed == "?" {
                 self.why(prompt);
-            } else if let Some(phrase) = phrase.as_ref().filter(|phrase| phrase.not_sure) {
+            } else if let Some(phrase) = phrase.as_ref().filter(|p| p.not_sure || p.row.is_some()) {
                 self.print(&format!(
                     "You typed \"{}\". Ticked now: {}. Enter takes it.",
                     phrase.said,

@@ -27,6 +27,9 @@ pub(in crate::cli) enum TreeCommand {
         /// Another name for it.
         #[arg(long, value_name = "NAME")]
         rename: Option<String>,
+        /// The authority has looked: it has none of the signs that must be reported.
+        #[arg(long)]
+        cleared: bool,
         #[command(flatten)]
         args: TreeArgs,
     },

@@ -36,9 +36,12 @@ pub(in crate::cli) fn run(
 ) -> Result<u8, Failure> {
     match command {
         TreeCommand::Add { name, args } => add_tree(name.as_deref(), args, common, context),
-        TreeCommand::Change { name, rename, args } => {
-            change(name, rename.as_ref(), args, common, context)
-        }
+        TreeCommand::Change {
+            name,
+            rename,
+            cleared,
+            args,
+        } => change(name, (rename.as_ref(), *cleared), args, common, context),
         TreeCommand::List => list(common, context),
         TreeCommand::Show { name } => show(name, common, context),
         TreeCommand::Retire { name, on } => {
@@ -66,6 +69,17 @@ pub(in crate::cli) fn run(
             Ok(0)
         }
     }
+}
+
+/// The fact of signs that must be reported.
+const SIGNS: &str = "notifiable_signs";
+
+/// That it has none of them, as somebody found who knows them.
+fn no_signs(knowledge: &Knowledge) -> Option<(&'static str, FactId, crate::facts::Value, String)> {
+    let id = knowledge.vocabulary.find(SIGNS)?;
+    let fact = knowledge.vocabulary.get(id);
+    let none = crate::facts::Value::read(fact, "none").ok()?;
+    Some((SIGNS, id, none, none.write(fact)))
 }
 
 /// What the flags say, as facts and their text in the record.
@@ -224,7 +238,7 @@ fn add_tree(
 
 fn change(
     name: &str,
-    renamed: Option<&String>,
+    (renamed, cleared): (Option<&String>, bool),
     args: &TreeArgs,
     common: &Common,
     context: &Context,
@@ -234,6 +248,7 @@ fn change(
     let mut record = open(common)?;
     let tree = record.find(List::Tree, name)?;
     let mut given = given(args, &knowledge)?;
+    given.extend(cleared.then(|| no_signs(&knowledge)).flatten());
     let (words, events) = others(args, tree.id, today)?;
     if given.is_empty() && words.is_empty() && events.is_empty() && renamed.is_none() {
         return Err(Failure::Usage(
@@ -262,6 +277,7 @@ fn change(
                 "pot_kind" | "pot_volume" => "pot",
                 "reservoir_volume" => "tank",
                 "tree_height" => "height",
+                SIGNS => "signs that must be reported",
                 other => other,
             };
             let old = before

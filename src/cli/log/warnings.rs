@@ -4,7 +4,8 @@ use crate::cli::garden::file::quoted;
 use crate::knowledge::Knowledge;
 use crate::quantity::show_litres;
 use crate::record::{
-    Event, Garden, Kind, Story, aftermath, days_on_record, measure, too_early, whole_days,
+    Event, Garden, Kind, Story, aftermath, days_on_record, flush_wanting, measure, too_early,
+    whole_days,
 };
 use jiff::ToSpan;
 
@@ -124,18 +125,17 @@ fn too_soon(
     ))
 }
 
-/// An entry that stands there already, word for word: two parts of one feed are seldom alike.
+/// An entry of the same feed on the same day: a second part of it, or a slip.
 fn twice(story: &Story, number: i64) -> Option<(String, bool)> {
     let event = story.events.iter().find(|e| e.seq == number)?;
     let same = story.events.iter().find(|e| {
         e.seq < number
             && (e.day, e.kind, e.product) == (event.day, event.kind, event.product)
             && e.what == event.what
-            && e.grams == event.grams
     })?;
     Some((
         format!(
-            "Twice for {}? The same of {} is on record already (entry {}), and both count. A slip? tubgrove log undo {number}",
+            "Twice for {}? The same feed of {} is on record already (entry {}), and both count. A slip? tubgrove log undo {number}",
             story.tree.name, same.day, same.seq
         ),
         true,
@@ -177,6 +177,13 @@ fn flushed(knowledge: &Knowledge, garden: &Garden, story: &Story) -> Option<(Str
                 show_litres(held.water_wanting)
             )
         };
+        return Some((line, true));
+    }
+    if let Some(litres) = flush_wanting(&knowledge.rates, story, garden.today) {
+        let line = format!(
+            "{name}: {} are still wanting before it counts as flushed. Give the litres when you log a flush",
+            show_litres(litres)
+        );
         return Some((line, true));
     }
     let again = after.until.filter(|_| after.first_feed)?;

@@ -18,12 +18,13 @@ use crate::cli::walk::one::write_page;
 use crate::cli::walk::opening::{end_of_ban, open_walk};
 use crate::cli::walk::told::{self, Told};
 use crate::cli::words::args::{Common, Units};
-use crate::facts::{Origin, Sheet, Value};
+use crate::facts::{OnRecord, Origin, Sheet, Value};
 use crate::knowledge::{Knowledge, Rates};
 use crate::plan::{Advisor, KnowledgeStamp, Plan, contradiction, prefer_spoons};
 use crate::quantity::{Grade, GradeBasis, Interval};
 use crate::record::{
-    Garden, Kind, Outlook, Record, Sky, Story, days_between, facts, keep, product_facts,
+    Garden, Kind, Outlook, Record, Sky, Story, Waiting, days_between, facts, keep, product_facts,
+    quoted,
 };
 use crate::report;
 use crate::report::html;
@@ -63,17 +64,29 @@ pub(in crate::cli) fn run(
     let products = products(&garden, &stories, default, &args.give)?;
     let names: Vec<String> = stories.iter().map(|s| s.tree.name.clone()).collect();
     let fresh = known(&knowledge, &garden, &stories, &products, common, context)?;
+    let on_record: Vec<OnRecord> = fresh
+        .iter()
+        .map(|sheet| OnRecord::of(&knowledge.vocabulary, sheet))
+        .collect();
+    let told_to_wait = waiting(&record, &stories, today)?;
     let apply = |mut sheets: Vec<Sheet>, seen: &Seen, from| {
         for (at, sheet) in sheets.iter_mut().enumerate() {
             // Growth may be told beforehand of one tree; nobody has seen it on all of them.
-            let told = stories.len() == 1 && sheet.value(advisor.ids.new_growth).is_known();
+            let growth_told = stories.len() == 1 && sheet.value(advisor.ids.new_growth).is_known();
             seen.apply(&knowledge.round, at, sheet, from);
             // "All looked at" does not tell that fresh roots have made new growth.
             let fresh = stories.get(at).is_some_and(|story| {
-                args.looked && !told && repotted_lately(&knowledge.rates, story, today)
+                args.looked && !growth_told && repotted_lately(&knowledge.rates, story, today)
             });
             if fresh {
                 sheet.set(advisor.ids.new_growth, Value::NotSure, from);
+            }
+            // One look along the row is no second look at what was found on one tree.
+            if let Some(held) = on_record.get(at) {
+                held.hold(&knowledge.vocabulary, sheet);
+            }
+            if told_to_wait.get(at).is_some_and(Option::is_some) {
+                told(&knowledge, sheet);
             }
         }
         sheets
@@ -98,7 +111,14 @@ pub(in crate::cli) fn run(
             "what you saw along the pots  (--looked, with --dry, --wet, --signs, --lately, --unseen TREE)".into(),
         ]));
     };
-    let mut days = days(&advisor, walk, &garden, &stories, &products, &sheets);
+    let mut days = days(
+        &advisor,
+        walk,
+        &garden,
+        (&stories, &told_to_wait),
+        &products,
+        &sheets,
+    );
     for (at, tree) in days.iter_mut().enumerate() {
         tree.seen = seen.says(&knowledge.round, at);
     }
@@ -267,7 +287,7 @@ fn days(
     advisor: &Advisor<'_>,
     walk: &Walk,
     garden: &Garden,
-    stories: &[&Story],
+    (stories, waiting): (&[&Story], &[Option<Waiting>]),
     products: &[&OnHand],
     sheets: &[Sheet],
 ) -> Vec<TreeDay> {
@@ -277,13 +297,15 @@ fn days(
     let complete = |sheet: &mut Sheet| advisor.complete(sheet);
     on_all_cores(stories.len(), &|at| {
         let (story, product, sheet) = (stories.get(at)?, products.get(at)?, sheets.get(at)?);
-        let told = Told::of(
+        let mut told = Told::of(
             knowledge,
             garden,
             advisor.late,
             story,
             is_slow(knowledge, sheet),
         );
+        let waits = waiting.get(at).and_then(Option::as_ref);
+        told.ends.extend(waits.map(|w| (TOLD_TO_WAIT, w.again)));
         let mut session = Session::new(knowledge, walk, sheet.clone(), &opens, &complete);
         let sheet = session.rest_not_sure();
         let mut plan = if told.ends.is_empty() {
@@ -294,6 +316,9 @@ fn days(
             advisor.brief(walk, &sheet)
         };
         told.tell_in_a_line(&mut plan);
+        if let Some(waits) = waits {
+            say_what_it_was_told(&mut plan, waits, &story.tree.name);
+        }
         let place = Place {
             knowledge,
             garden,
@@ -311,6 +336,45 @@ fn days(
             plan: slim(plan),
         })
     })
+}
+
+/// What each tree was told when it was looked at by itself, where that still stands.
+fn waiting(
+    record: &Record,
+    stories: &[&Story],
+    today: Date,
+) -> Result<Vec<Option<Waiting>>, Failure> {
+    let all = record.waiting_by_itself()?;
+    let of = |story: &&Story| {
+        all.iter()
+            .find(|w| w.tree == story.tree.id && w.outlasts_a_round(story, today))
+            .cloned()
+    };
+    Ok(stories.iter().map(of).collect())
+}
+
+/// The rule for a tree that was told to wait when it was looked at by itself, and the answer it reads.
+const TOLD_TO_WAIT: &str = "told_to_wait";
+
+fn told(knowledge: &Knowledge, sheet: &mut Sheet) {
+    if let Some(id) = knowledge.vocabulary.find(TOLD_TO_WAIT)
+        && let Ok(yes) = Value::read(knowledge.vocabulary.get(id), "yes")
+    {
+        sheet.set(id, yes, Origin::Record);
+    }
+}
+
+/// The rule speaks of any tree; here it says what this one was told.
+fn say_what_it_was_told(plan: &mut Plan, waits: &Waiting, name: &str) {
+    if let Some(rule) = plan.cautions.iter_mut().find(|c| c.id == TOLD_TO_WAIT) {
+        rule.summary = format!(
+            "On {} it was told to wait: {}. Only a look at it by itself ends that: tubgrove precheck --tree {}",
+            waits.on,
+            waits.said.trim_end_matches('.'),
+            quoted(name)
+        )
+        .into();
+    }
 }
 
 /// A plan without what a round does not read: thousands of them lie in memory at once.

@@ -61,6 +61,8 @@ pub(in crate::cli) struct Kept {
     /// The product on the shelf that was named.
     product: Option<i64>,
     today: Date,
+    /// Which of two answers counts, to be said.
+    pub(in crate::cli) notices: Vec<String>,
     /// What of it no other answer may soften.
     pub(in crate::cli) on_record: OnRecord,
     /// Rules of the place whose end the record knows, with the first day after them.
@@ -111,19 +113,20 @@ pub(in crate::cli) fn take(
         .first()
         .map(|of_tree| OnRecord::of(&knowledge.vocabulary, of_tree))
         .unwrap_or_default();
+    let mut notices = Vec::new();
     for sheet in &sheets {
         for (id, entry) in sheet.iter() {
             match known.entry(id) {
                 None => known.set(id, entry.value, Origin::Record),
                 Some(given) if given.from != Origin::Record => {
                     let counts = on_record.outweighs(&knowledge.vocabulary, id, known);
-                    beside(
+                    notices.extend(beside(
                         knowledge.vocabulary.get(id),
                         story,
                         entry.value,
                         given,
                         counts,
-                    )?;
+                    )?);
                 }
                 Some(_) => {}
             }
@@ -141,6 +144,7 @@ pub(in crate::cli) fn take(
         tree,
         product: on_shelf,
         today,
+        notices,
         on_record,
         ends,
         told,
@@ -165,16 +169,16 @@ pub(in crate::cli) fn is_slow(knowledge: &Knowledge, answers: &Sheet) -> bool {
         .is_some_and(ProductKind::is_slow)
 }
 
-/// Says which of two answers counts where they differ; an error where that must be settled first.
+/// Which of two answers counts where they differ, in words; an error where that must be settled first.
 fn beside(
     fact: &Fact,
     story: &Story,
     record: Value,
     given: Entry,
     record_counts: bool,
-) -> Result<(), Failure> {
+) -> Result<Option<String>, Failure> {
     if !given.value.is_known() || given.value == record {
-        return Ok(());
+        return Ok(None);
     }
     let (on_record, other) = (record.write(fact), given.value.write(fact));
     let (id, from, tree) = (&fact.id, given.from.word(), &story.tree.name);
@@ -193,8 +197,8 @@ fn beside(
                 "{id}: the record says {on_record} for {tree}, the {from} says {other}; change the record with tubgrove tree change, or take the other out"
             )));
         }
-        None | Some(BesideRecord::Same) => return Ok(()),
-        Some(_) if both_right || fact.alike(record, given.value) => return Ok(()),
+        None | Some(BesideRecord::Same) => return Ok(None),
+        Some(_) if both_right || fact.alike(record, given.value) => return Ok(None),
         Some(_) if record_counts => format!(
             "{id}: the record says {on_record}, the {from} {other}; the record counts. Was it a slip? tubgrove history shows the entry, tubgrove log undo takes it out"
         ),
@@ -202,8 +206,7 @@ fn beside(
             format!("{id}: the record says {on_record}, the {from} {other}; the {from} counts")
         }
     };
-    let _ = writeln!(std::io::stderr(), "tubgrove: {}", harmless(&line));
-    Ok(())
+    Ok(Some(line))
 }
 
 /// The place, where there is a record. One that cannot be read breaks no walk; it is said on standard error.

@@ -3,7 +3,7 @@
 use crate::cli::ask::entry_questions;
 use crate::cli::ask::{Asker, Prompt, Reply, Reviewed, Then, said};
 use crate::cli::here::context::{self, Context};
-use crate::cli::here::fail::Failure;
+use crate::cli::here::fail::{Failure, notice};
 use crate::cli::here::named_file::write as write_file;
 use crate::cli::walk::answers;
 use crate::cli::walk::draft;
@@ -19,10 +19,8 @@ use crate::quantity::Truth;
 use crate::report;
 use crate::report::html;
 use crate::report::plan::Detail;
-use crate::report::style::harmless;
 use crate::safety::Verdict;
 use crate::walk::{Next, Purpose, Session, Walk};
-use std::io::Write;
 use std::path::Path;
 
 /// Walks that are gone again once what they wait for is done.
@@ -64,6 +62,9 @@ pub(in crate::cli) fn run(
         }
     };
     if let Some(kept) = &kept {
+        for line in &kept.notices {
+            notice(line, context);
+        }
         advisor.ends.extend_from_slice(&kept.ends);
         advisor.on_record = kept.on_record.clone();
         advisor.late = kept.late;
@@ -73,7 +74,7 @@ pub(in crate::cli) fn run(
         && context.can_ask
         && OFFERED_AGAIN.contains(&walk.purpose)
     {
-        let _ = writeln!(std::io::stderr(), "{}", harmless(line));
+        notice(line, context);
     }
     prefer_spoons(&knowledge, common.units.map(Units::spoons), &mut known);
 

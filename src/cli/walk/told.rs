@@ -17,6 +17,8 @@ const STRONG: &str = "fed_strongly_lately";
 const ANSWER: &str = "strong_feed_lately";
 /// The rule that waits after a flush.
 const FLUSHED: &str = "flushed_lately";
+/// The rule about signs that must be reported.
+const NOTIFIABLE: &str = "notifiable_disease";
 /// The step of first aid that flushes.
 const FLUSH: &str = "rescue_flush";
 /// The rule that waits between two feeds, one of which the flush after too much is.
@@ -29,6 +31,8 @@ pub(in crate::cli) struct Told {
     /// Litres of plain water that still wash too much out of its pot.
     pub(in crate::cli) wash: Option<f64>,
     words: Option<Words>,
+    /// Since when the record has signs that must be reported, and what ends that.
+    signs: Option<String>,
     /// What a grower should know before the first question: it was fed too lately, whatever is answered.
     pub(in crate::cli) beforehand: Option<String>,
     /// The last feed, and how a slip is taken out.
@@ -77,6 +81,7 @@ impl Told {
             ends,
             wash: wash.map(|held| held.water_wanting),
             words,
+            signs: signs(story),
             fed: story.last(Kind::Feed).map(on_record),
             beforehand: story
                 .last(Kind::Feed)
@@ -90,6 +95,11 @@ impl Told {
             && let Some(rule) = plan.cautions.iter_mut().find(|c| c.id == FED)
         {
             rule.detail = format!("{fed} {}", rule.detail).into();
+        }
+        if let Some(signs) = &self.signs
+            && let Some(rule) = plan.cautions.iter_mut().find(|c| c.id == NOTIFIABLE)
+        {
+            rule.detail = format!("{} {signs}", rule.detail).into();
         }
         let Some(words) = &self.words else { return };
         let Some(rule) = plan.cautions.iter_mut().find(|c| c.id == STRONG) else {
@@ -123,6 +133,18 @@ impl Told {
             rule.summary = format!("{}{}", words.summary, words.enter).into();
         }
     }
+}
+
+/// Since when the record has signs that must be reported.
+fn signs(story: &Story) -> Option<String> {
+    let (_, on) = story
+        .words
+        .get("notifiable_signs")
+        .filter(|(value, _)| value != "none")?;
+    Some(format!(
+        "The record has these signs since {on}. Once the authority has looked and found nothing: tubgrove tree change {} --cleared",
+        quoted(&story.tree.name)
+    ))
 }
 
 /// What the record has of a feed.

@@ -75,7 +75,9 @@ impl Reader<'_> {
         };
         let fits = match fact.beside_record {
             Some(BesideRecord::Fewer | BesideRecord::More) => matches!(fact.kind, Kind::Number(_)),
-            Some(BesideRecord::Trouble) => untroubled(),
+            Some(BesideRecord::Trouble) => {
+                matches!(fact.kind, Kind::Several { .. }) || untroubled()
+            }
             Some(BesideRecord::Same) | None => true,
         };
         if !fits {
@@ -83,7 +85,7 @@ impl Reader<'_> {
                 ProblemKind::WrongType,
                 self.place("facts.yaml", &fact.id, "beside_record"),
                 format!("{}: its answers cannot be compared so", fact.id),
-                "fewer and more are for numbers, trouble for choices with none or no among them",
+                "fewer and more are for numbers, trouble for lists and for choices with none or no among them",
             );
         }
     }
