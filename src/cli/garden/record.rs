@@ -78,7 +78,7 @@ pub(in crate::cli) fn run(
                 &mut |done| progress.at(done),
             )?;
             drop(progress);
-            context.print(&format!("{rows} rows read.\n"))?;
+            context.print(&read_in(rows))?;
             Ok(0)
         }
         RecordCommand::Import { file, table: None } => {
@@ -98,8 +98,16 @@ pub(in crate::cli) fn run(
                 &mut |done| progress.at(done),
             )?;
             drop(progress);
-            context.print(&format!("{rows} rows read.\n"))?;
+            context.print(&read_in(rows))?;
             Ok(0)
         }
+    }
+}
+
+/// How many rows were read.
+fn read_in(rows: usize) -> String {
+    match rows {
+        1 => "1 row read.\n".to_owned(),
+        rows => format!("{rows} rows read.\n"),
     }
 }

@@ -293,6 +293,11 @@ fn entry(
             let day = entry_day(which.on.as_ref(), common)?;
             let text = text.as_ref().or(option.as_ref());
             let text = note(typed(&text.cloned(), &which.note)?).map_err(Failure::Usage)?;
+            if text.trim().is_empty() {
+                return Err(Failure::Usage(
+                    "log note: the note is empty; write what is to be remembered".into(),
+                ));
+            }
             each(record, which, day, |e| {
                 e.kind = Kind::Note;
                 e.note = Some(text.clone());

@@ -1,6 +1,7 @@
 //! The page that fits a window: the verdict, how much would be fine, what a litre holds against what is fine, and the verdict again.
 
 use super::lines::{n, range};
+use super::pot_lines::takes;
 use super::{Page, pot_lines};
 use crate::dose::strength::Strength;
 use crate::quantity::{GradeBasis, show_litres, show_litres_down};
@@ -82,8 +83,9 @@ pub(super) fn pots(page: &Page<'_>) -> Vec<String> {
             ", and as far as is told it needs none this week".to_owned()
         };
         out.push(format!(
-            "The pot of {} takes {} of it: {} g of nitrogen{need}",
+            "The pot of {} {} {} of it: {} g of nitrogen{need}",
             show_litres(pot.volume),
+            takes(page),
             show_litres_down(pot.litres),
             range((pot.n_mg.0 / 1000.0, pot.n_mg.1 / 1000.0)),
         ));

@@ -7,6 +7,14 @@ use crate::dose::can::{Less, Slow};
 use crate::dose::strength::Strength;
 use crate::quantity::{show_grams_down, show_litres, show_litres_down, show_number};
 
+/// How the litres of this pot are spoken of: none of what is too strong goes on it.
+pub(super) fn takes(page: &Page<'_>) -> &'static str {
+    match page.verdict() {
+        Strength::Fine | Strength::Care => "takes",
+        Strength::Reduce | Strength::Stop => "would get",
+    }
+}
+
 /// What this pot gets.
 pub(super) fn pot(page: &Page<'_>, pot: &Pot) -> Vec<String> {
     let mut out = Vec::new();
@@ -21,8 +29,9 @@ pub(super) fn pot(page: &Page<'_>, pot: &Pot) -> Vec<String> {
         "against a week's need of none: cold, great heat or no new growth stops it, and what is not told counts as that (tell air_temperature and new_growth)".to_owned()
     };
     out.push(format!(
-        "The pot of {} takes {} of it: {} g of nitrogen, {need}",
+        "The pot of {} {} {} of it: {} g of nitrogen, {need}",
         show_litres(pot.volume),
+        takes(page),
         show_litres_down(pot.litres),
         range((pot.n_mg.0 / 1000.0, pot.n_mg.1 / 1000.0)),
     ));
