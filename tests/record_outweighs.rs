@@ -606,3 +606,47 @@ fn the_litres_of_a_flush_are_told() {
         Some("2026-03-17")
     );
 }
+
+/// Beads of 78 weeks in 21 °C all year feed for 546 days: from 1 October 2025 to 31 March 2027, whatever beads came after them.
+#[test]
+fn long_beads_are_not_forgotten_behind_later_ones() {
+    let p = Place::new("outweighs-long");
+    let warm = vec!["21"; 12].join(" ");
+    p.ok(
+        "2025-09-01",
+        &["site", "--hemisphere", "south", "--temperature", &warm],
+    );
+    let tree = "tree add Kumquat --citrus kumquat --stage bearing --pot terracotta --volume 20L --place outdoors --height 120cm";
+    p.ok("2025-09-01", &tree.split(' ').collect::<Vec<_>>());
+    for (name, weeks) in [("Long", "78"), ("Short", "13")] {
+        let add = [
+            "shelf", "add", name, "--kind", "coated", "--grade", "18-6-12", "--weeks", weeks,
+        ];
+        p.ok("2025-09-01", &add);
+    }
+    let strewn = |day: &str, what: &str, amount: &str| {
+        p.ok(
+            day,
+            &[
+                "log",
+                "feed",
+                "--tree",
+                "Kumquat",
+                "--product",
+                what,
+                "--amount",
+                amount,
+            ],
+        );
+    };
+    strewn("2025-10-01", "Long", "20 g");
+    strewn("2026-06-01", "Short", "5 g");
+    for day in ["2026-11-04", "2026-11-06", "2027-03-01"] {
+        let list = due(&p, day, "Kumquat");
+        assert_eq!(
+            wants(&list, "top_dress").as_deref(),
+            Some("2027-03-31"),
+            "{day} {list:?}"
+        );
+    }
+}

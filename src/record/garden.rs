@@ -23,7 +23,7 @@ pub struct Story {
     pub tree: Subject,
     /// The last word on each thing, and since when.
     pub words: BTreeMap<String, (String, Date)>,
-    /// What happened to it, oldest first, as far as a day reads it: the last three years, and before them the last of each
+    /// What happened to it, oldest first, as far as a day reads it: the last thirteen months, beads of three years, and before them the last of each
     /// kind; no notes.
     pub events: Vec<Event>,
     /// The last rescue plan on record.

@@ -1,19 +1,22 @@
-//! What a day needs of a long story: the last three years, and before them the last of each kind of event of a tree.
+//! What a day needs of a long story: the last thirteen months, beads of three years, and before them the last of each kind of event of a tree.
 //!
-//! `due`, `round` and the walks look back three years at most, except for "when was it last": so a record of many years costs no
+//! `due`, `round` and the walks look back a year at most, but for beads, except for "when was it last": so a record of many years costs no
 //! more than one of few. [`Record::events`] gives the whole story.
 
 use super::error::RecordError;
-use super::event::{COLUMNS, Event, event};
+use super::event::{COLUMNS, Event, Kind, event};
 use super::store::Record;
+use crate::knowledge::ProductKind;
 use jiff::ToSpan;
 use jiff::civil::Date;
 use rusqlite::OptionalExtension;
 use std::collections::{HashMap, HashSet};
 
-/// Days of the story that are read as they are: three years, for beads of two years last longer in a cool mix, and what was too much of
-/// them must not fall out behind the next feed.
-const DAYS: i64 = 1100;
+/// Days of the story that are read as they are: a year of Epsom salt, and a month's rain before it.
+const DAYS: i64 = 400;
+
+/// Days of coated beads: those of two years last longer in a cool mix, and must not fall out behind the next ones.
+const BEADS: i64 = 1100;
 
 /// Kinds that no day reads: they are told by `history`, and stock is added up by itself.
 const TOLD: &str = "kind NOT IN ('note', 'picked', 'stock')";
@@ -27,9 +30,9 @@ const STANDS: &str =
 pub(super) type KindOf = (i64, String, Option<String>);
 
 /// The day up to which only the last of a kind is read.
-fn cut(today: Date) -> String {
+fn cut(today: Date, days: i64) -> String {
     today
-        .checked_sub(DAYS.days())
+        .checked_sub(days.days())
         .unwrap_or(Date::MIN)
         .to_string()
 }
@@ -58,12 +61,12 @@ impl Record {
             db.prepare(&format!(
                 "SELECT {COLUMNS} FROM event WHERE day > ?1 AND day <= ?2 AND {TOLD} AND {STANDS}"
             ))?
-            .query_map((cut(today), today.to_string()), event)?
+            .query_map((cut(today, DAYS), today.to_string()), event)?
             .collect()
         })
     }
 
-    /// The events that a day needs, oldest first: those of [`Record::lately`], and for every kind of
+    /// The events that a day needs, oldest first: those of [`Record::lately`], older beads, and for every kind of
     /// [`Record::kinds_of_trees`] that is not among them the last one before.
     ///
     /// # Errors
@@ -74,7 +77,24 @@ impl Record {
         kinds: &[KindOf],
         today: Date,
     ) -> Result<Vec<Event>, RecordError> {
-        let cut = cut(today);
+        let (cut, beads) = (cut(today, DAYS), cut(today, BEADS));
+        let coated = |kind: &str, what: Option<&str>| {
+            kind == Kind::Feed.word() && what.and_then(ProductKind::of) == Some(ProductKind::Coated)
+        };
+        let older_beads: Vec<Event> = self.read(|db| {
+            let mut all = db.prepare(&format!(
+                "SELECT {COLUMNS} FROM event WHERE tree = ?1 AND kind = ?2 AND what IS ?3 AND day > ?4 AND day <= ?5 AND {STANDS}"
+            ))?;
+            let mut list = Vec::new();
+            for (tree, kind, what) in kinds {
+                if coated(kind, what.as_deref()) {
+                    let of_tree = all.query_map((tree, kind, what, &beads, &cut), event)?;
+                    list.extend(of_tree.collect::<rusqlite::Result<Vec<Event>>>()?);
+                }
+            }
+            Ok(list)
+        })?;
+        events.extend(older_beads);
         let found: Vec<Event> = self.read(|db| {
             let mut older = db.prepare(&format!(
                 "SELECT {COLUMNS} FROM event WHERE tree = ?1 AND kind = ?2 AND what IS ?3 AND day <= ?4 AND {STANDS}
