@@ -611,7 +611,7 @@ fn the_litres_of_a_flush_are_told() {
 #[test]
 fn long_beads_are_not_forgotten_behind_later_ones() {
     let p = Place::new("outweighs-long");
-    let warm = vec!["21"; 12].join(" ");
+    let warm = ["21"; 12].join(" ");
     p.ok(
         "2025-09-01",
         &["site", "--hemisphere", "south", "--temperature", &warm],
