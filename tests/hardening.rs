@@ -15,6 +15,8 @@
 mod exhaustion;
 #[path = "hardening/foreign_records.rs"]
 mod foreign_records;
+#[path = "support/glasshouse.rs"]
+mod glasshouse;
 #[path = "hardening/inlets_and_outlets.rs"]
 mod inlets_and_outlets;
 #[path = "hardening/names.rs"]

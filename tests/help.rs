@@ -10,11 +10,14 @@
 
 use std::process::{Command, Output};
 
+#[path = "support/glasshouse.rs"]
+mod glasshouse;
 #[path = "support/place.rs"]
 mod place;
 #[path = "support/shell.rs"]
 mod shell;
-use place::{Place, glasshouse};
+use glasshouse::glasshouse;
+use place::Place;
 
 /// Commands whose page needs no example: they take nothing, or only the name of a shell.
 const PLAIN: [&str; 4] = ["sources", "completions", "man", "help"];

@@ -13,9 +13,12 @@ use std::process::Command;
 
 #[path = "support/fit.rs"]
 mod fit;
+#[path = "support/glasshouse.rs"]
+mod glasshouse;
 #[path = "support/place.rs"]
 mod place;
-use place::{Place, glasshouse, run_on};
+use glasshouse::glasshouse;
+use place::{Place, run_on};
 
 fn check(place: &Place, today: &str, tree: &str, more: &[&str]) -> (i32, serde_json::Value) {
     let mut args = vec!["precheck", "--json", "--rest-not-sure", "--tree", tree];

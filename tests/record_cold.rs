@@ -15,10 +15,12 @@ use serde_json::Value as Json;
 mod fine;
 #[path = "support/fit.rs"]
 mod fit;
+#[path = "support/glasshouse.rs"]
+mod glasshouse;
 #[path = "support/place.rs"]
 mod place;
 use fine::fine;
-use place::glasshouse;
+use glasshouse::glasshouse;
 
 /// The cold begins on 24 May (14 °C in the middle of May, 10 in the middle of June: 13 a quarter of the way): 24 weeks of beads
 /// from 10 March last until 25 August, from 15 October until 1 April.

@@ -11,18 +11,20 @@
 )]
 
 #[path = "support/checked.rs"]
-#[allow(dead_code)]
 mod checked;
 #[path = "support/fine.rs"]
 mod fine;
 #[path = "support/fit.rs"]
 mod fit;
+#[path = "support/glasshouse.rs"]
+mod glasshouse;
 #[path = "support/place.rs"]
 mod place;
 #[path = "support/said.rs"]
 mod said;
-use checked::check;
-use place::{Place, glasshouse, run_on};
+use checked::{check, rules};
+use glasshouse::glasshouse;
+use place::{Place, run_on};
 use said::said;
 
 fn shown(p: &Place, today: &str, tree: &str) -> String {
@@ -145,6 +147,7 @@ fn a_plan_is_taken_over_once() {
     let p = glasshouse("corrects-once");
     let (plan, _) = check(&p, "2025-11-20", "Kumquat", &[]);
     assert_eq!(plan["verdict"], "go", "{plan}");
+    assert!(!rules(&plan).contains(&"fed_lately"), "{plan}");
     let feed = ["log", "feed", "--tree", "Kumquat"];
     let (code, _, err) = p.run("2025-11-20", &[&feed[..], &["--on", "2025-11-19"]].concat());
     assert!(code == 2 && err.contains("no plan"), "{err}");
@@ -246,89 +249,6 @@ fn an_entry_of_an_older_format_gets_what_was_known_on_its_day() {
     assert!(p.ok(day, &["history", "Kumquat"]).contains("Powder"));
 }
 
-/// An answers file tells of the day it was written on. Fed on the 19th, the 20th is one day later whatever it says.
-#[test]
-fn an_old_answer_does_not_undo_what_was_entered_since() {
-    let p = glasshouse("corrects-answers");
-    let feed = [
-        "log",
-        "feed",
-        "--tree",
-        "Kumquat",
-        "--product",
-        "Powder",
-        "--amount",
-        "2.9 g",
-        "--water",
-        "3.4 L",
-    ];
-    p.ok("2025-11-19", &feed);
-    let (plan, err) = check(
-        &p,
-        "2025-11-20",
-        "Kumquat",
-        &["--set", "days_since_feed=30"],
-    );
-    assert_eq!(plan["verdict"], "hold", "{plan}");
-    assert!(
-        err.contains("the record says 1, the flag 30; the record counts"),
-        "{err}"
-    );
-    // A feed that nobody entered is nearer, and counts.
-    let (plan, err) = check(&p, "2025-12-20", "Kumquat", &["--set", "days_since_feed=2"]);
-    assert_eq!(plan["verdict"], "hold", "{plan}");
-    assert!(err.contains("the flag counts"), "{err}");
-    p.ok(
-        "2025-12-20",
-        &["log", "repot", "--tree", "Meyer", "--disturbed", "20 L"],
-    );
-    let (plan, err) = check(
-        &p,
-        "2025-12-21",
-        "Meyer",
-        &["--set", "days_since_repot=400"],
-    );
-    let answers = plan["answers"].as_array().unwrap();
-    let days = answers.iter().find(|a| a["fact"] == "days_since_repot");
-    assert_eq!(days.unwrap()["value"], "1");
-    assert!(err.contains("the record counts"), "{err}");
-}
-
-/// 6 dS/m is far above 1.1, from where a mix of 1:2 is flushed (docs/method.md): it holds until it is flushed, not for a month.
-#[test]
-fn salt_that_has_to_out_holds_until_it_is_out() {
-    let p = glasshouse("corrects-salt");
-    p.ok(
-        "2025-10-10",
-        &[
-            "log",
-            "reading",
-            "--tree",
-            "Yuzu",
-            "--ec",
-            "6 dS/m",
-            "--method",
-            "one_to_two",
-        ],
-    );
-    for day in ["2025-11-08", "2025-11-09", "2025-12-20"] {
-        let (plan, _) = check(&p, day, "Yuzu", &[]);
-        assert_eq!(plan["verdict"], "hold", "{day} {plan}");
-        let text = said(&p, day, &["due"]);
-        assert!(text.contains("the salt must out before a feed"), "{text}");
-    }
-    let less = ["--set", "mix_ec=0.5 dS/m", "--set", "ec_method=one_to_two"];
-    let mut args = vec!["precheck", "--tree", "Yuzu", "--rest-not-sure"];
-    args.extend(less);
-    let (code, _, err) = p.run("2025-12-20", &args);
-    assert!(code == 2 && err.contains("log reading"), "{err}");
-    let (plan, _) = check(&p, "2025-12-20", "Yuzu", &["--set", "mix_ec=not_sure"]);
-    assert_eq!(plan["verdict"], "hold", "{plan}");
-    // A new reading, and a flush of twice 25 L, are what ends it.
-    p.ok("2025-12-20", &["log", "flush", "--tree", "Yuzu", "50 L"]);
-    assert!(!shown(&p, "2025-12-28", "Yuzu").contains("Salt in the mix"));
-}
-
 /// The same a second time is said; a tree that is named twice gets it once.
 #[test]
 fn a_feed_entered_twice_is_said() {
@@ -395,15 +315,4 @@ fn a_flush_of_an_earlier_day_tells_what_still_stands() {
         !text.contains("enough water") && text.contains("2025-12-01"),
         "{text}"
     );
-}
-
-/// Cold on the 10th: the two weeks end on the 24th, whenever it is looked at.
-#[test]
-fn a_look_does_not_put_the_end_of_the_cold_off() {
-    let p = glasshouse("corrects-cold");
-    p.ok("2025-11-10", &["log", "cold", "--tree", "Yuzu", "fresh"]);
-    for day in ["2025-11-10", "2025-11-17", "2025-11-23"] {
-        let (plan, _) = check(&p, day, "Yuzu", &[]);
-        assert_eq!(plan["next"]["date"], "2025-11-24", "{day} {plan}");
-    }
 }

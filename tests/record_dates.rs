@@ -21,12 +21,15 @@ use serde_json::Value as Json;
 mod dated;
 #[path = "support/fit.rs"]
 mod fit;
+#[path = "support/glasshouse.rs"]
+mod glasshouse;
 #[path = "support/place.rs"]
 mod place;
 #[path = "support/said.rs"]
 mod said;
 use dated::{due, wants};
-use place::{Place, glasshouse, run_on};
+use glasshouse::glasshouse;
+use place::{Place, run_on};
 use said::said;
 
 const SPRING: &str = "2026-09-16";

@@ -19,6 +19,8 @@ mod fed;
 mod fine;
 #[path = "support/fit.rs"]
 mod fit;
+#[path = "support/glasshouse.rs"]
+mod glasshouse;
 #[path = "support/place.rs"]
 mod place;
 #[path = "support/said.rs"]
@@ -26,7 +28,8 @@ mod said;
 use dated::{due, wants};
 use fed::feed;
 use fine::fine;
-use place::{Place, glasshouse};
+use glasshouse::glasshouse;
+use place::Place;
 use said::said;
 
 /// Puts pellets of 5-3-2 on the shelf.

@@ -17,9 +17,12 @@ use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 use tubgrove::record::{Event, Kind, Record, RecordError, Stamp, add_event};
 
+#[path = "support/glasshouse.rs"]
+mod glasshouse;
 #[path = "support/place.rs"]
 mod place;
-use place::{Place, glasshouse};
+use glasshouse::glasshouse;
+use place::Place;
 
 /// Rows of the table whose reading is killed; one transaction.
 const ROWS: usize = 1500;

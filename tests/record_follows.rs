@@ -25,6 +25,8 @@ mod fed;
 mod fine;
 #[path = "support/fit.rs"]
 mod fit;
+#[path = "support/glasshouse.rs"]
+mod glasshouse;
 #[path = "support/place.rs"]
 mod place;
 #[path = "support/said.rs"]
@@ -32,7 +34,8 @@ mod said;
 use checked::{check, rules};
 use dated::{due, wants};
 use fed::feed;
-use place::{Place, glasshouse};
+use glasshouse::glasshouse;
+use place::Place;
 use said::said;
 
 /// A rescue plan for the kumquat, in a pot that drains unless told otherwise.

@@ -14,7 +14,6 @@
 )]
 
 #[path = "support/place.rs"]
-#[allow(dead_code)]
 mod place;
 use place::{Place, run_on};
 use proptest::prelude::*;

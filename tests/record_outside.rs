@@ -10,11 +10,14 @@
     missing_docs
 )]
 
+#[path = "support/glasshouse.rs"]
+mod glasshouse;
 #[path = "support/place.rs"]
 mod place;
 #[path = "support/said.rs"]
 mod said;
-use place::{Place, glasshouse, run_on};
+use glasshouse::glasshouse;
+use place::{Place, run_on};
 use said::said;
 
 fn shown(p: &Place, today: &str, tree: &str) -> String {

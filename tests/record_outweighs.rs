@@ -25,12 +25,15 @@ mod fed;
 mod fine;
 #[path = "support/fit.rs"]
 mod fit;
+#[path = "support/glasshouse.rs"]
+mod glasshouse;
 #[path = "support/place.rs"]
 mod place;
 use checked::rules;
 use dated::{due, wants};
 use fed::feed;
-use place::{Place, glasshouse};
+use glasshouse::glasshouse;
+use place::Place;
 
 /// A check with answers of a good day, all of them from a file as it was saved a month ago, and more flags.
 fn from_an_old_file(p: &Place, today: &str, tree: &str, more: &[&str]) -> (Json, String) {
@@ -233,6 +236,9 @@ fn salt_that_nobody_washed_out_is_not_forgotten() {
             "{day} {plan}"
         );
         assert_eq!(wants(&due(&p, day, "Yuzu"), "flush").as_deref(), Some(day));
+        // Not to know it is no reading.
+        let (plan, _) = checked::check(&p, day, "Yuzu", &["--set", "mix_ec=not_sure"]);
+        assert!(holds(&plan), "{day} {plan}");
     }
     // Two volumes of 25 L.
     p.ok("2025-12-20", &["log", "flush", "50 L", "--tree", "Yuzu"]);

@@ -24,13 +24,16 @@ mod fed;
 mod fine;
 #[path = "support/fit.rs"]
 mod fit;
+#[path = "support/glasshouse.rs"]
+mod glasshouse;
 #[path = "support/place.rs"]
 mod place;
 use checked::{check, rules};
 use dated::{due, wants};
 use fed::feed;
 use fine::fine;
-use place::{Place, glasshouse, run_on};
+use glasshouse::glasshouse;
+use place::{Place, run_on};
 
 /// 300 g of 24-8-16 are 72 g of nitrogen; the pot of 20 L takes 70 × 20 = 1400 mg: 51 times. By complete mixing in 0.60 of
 /// water exp(-2 / 0.60), 3.6 %, would be left after two volumes, 1.8 times what it takes; half of what it takes is left after

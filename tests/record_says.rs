@@ -13,10 +13,13 @@ use serde_json::Value as Json;
 
 #[path = "support/fed.rs"]
 mod fed;
+#[path = "support/glasshouse.rs"]
+mod glasshouse;
 #[path = "support/place.rs"]
 mod place;
 use fed::feed;
-use place::{Place, glasshouse};
+use glasshouse::glasshouse;
+use place::Place;
 
 const DAY: &str = "2025-10-05";
 

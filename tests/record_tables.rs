@@ -11,9 +11,12 @@
 use icalendar::{Calendar, CalendarComponent, Component, DatePerhapsTime};
 use std::collections::BTreeMap;
 
+#[path = "support/glasshouse.rs"]
+mod glasshouse;
 #[path = "support/place.rs"]
 mod place;
-use place::{Place, glasshouse};
+use glasshouse::glasshouse;
+use place::Place;
 
 const DAY: &str = "2025-11-20";
 

@@ -13,6 +13,8 @@ use serde_json::Value as Json;
 use std::io::Write;
 use std::process::{Command, Stdio};
 
+#[path = "support/glasshouse.rs"]
+mod glasshouse;
 #[path = "support/place.rs"]
 mod place;
 use place::Place;
@@ -21,7 +23,7 @@ const DAY: &str = "2025-11-20";
 
 /// The glasshouse, its self-watering pot flushed in time: two volumes of 15 L within eight weeks of the day.
 fn glasshouse(name: &str) -> Place {
-    let p = place::glasshouse(name);
+    let p = glasshouse::glasshouse(name);
     p.ok("2025-10-10", &["log", "flush", "30 L", "--tree", "Makrut"]);
     p
 }

@@ -12,9 +12,11 @@
 use std::path::Path;
 use std::process::Command;
 
+#[path = "support/glasshouse.rs"]
+mod glasshouse;
 #[path = "support/place.rs"]
 mod place;
-use place::glasshouse;
+use glasshouse::glasshouse;
 
 /// What fish is offered for the last of these words, without the words of help behind a tab.
 fn offered(record: &Path, words: &[&str]) -> Vec<String> {

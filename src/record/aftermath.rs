@@ -6,13 +6,12 @@
 //! of its plan ends it. A flush of unknown size counts as none.
 
 use super::beads::life_weeks;
-use super::between::{days_between, whole};
+use super::between::{days_between, later, whole};
 use super::event::{Event, Kind};
 use super::garden::{Product, Story};
 use super::too_much::{Pot, against};
 use super::washing::flush_volume;
 use crate::knowledge::{ProductKind, Rates};
-use jiff::ToSpan;
 use jiff::civil::Date;
 
 /// Too much that is not mended yet.
@@ -144,10 +143,6 @@ fn far<'s>(
         })
         .find(|(_, strong, _)| strong.far)
         .map(|(e, strong, pot)| (e, strong.times, pot))
-}
-
-fn later(day: Date, days: i32) -> Date {
-    day.checked_add(days.days()).unwrap_or(Date::MAX)
 }
 
 /// What still follows today from too much on record, and from a rescue plan.

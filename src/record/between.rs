@@ -1,11 +1,17 @@
 //! Days between two days.
 
+use jiff::ToSpan;
 use jiff::civil::Date;
 
 /// Days from one day to another; negative where the other lies before it.
 #[must_use]
 pub fn days_between(from: Date, to: Date) -> i32 {
     from.until(to).map_or(0, |span| span.get_days())
+}
+
+/// So many days later; the last day there is where the calendar ends.
+pub(super) fn later(day: Date, days: impl Into<i64>) -> Date {
+    day.checked_add(days.into().days()).unwrap_or(Date::MAX)
 }
 
 /// Whole days of a figure that is one; at most ten years.

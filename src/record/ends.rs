@@ -1,13 +1,12 @@
 //! Rules whose end the record knows, each with the first day after it: so a plan that waits names the true day.
 
 use super::beads::Beads;
-use super::between::days_between;
+use super::between::{days_between, later};
 use super::due::whole_days;
 use super::event::Kind;
 use super::gaps::thermometer;
 use super::garden::{Garden, Story};
 use crate::knowledge::Rates;
-use jiff::ToSpan;
 use jiff::civil::Date;
 
 /// The rules about feed that the story of a tree and the climate of its place end, as far as they are still to end; `late` is
@@ -22,7 +21,6 @@ pub fn days_on_record(
 ) -> Vec<(&'static str, Date)> {
     let today = garden.today;
     let mut ends: Vec<(&'static str, Date)> = Vec::new();
-    let later = |day: Date, days: i64| day.checked_add(days.days()).unwrap_or(Date::MAX);
     if let Some(beads) = Beads::last(rates, garden, story) {
         ends.push(("coated_still_works", beads.empty));
     }
@@ -76,13 +74,6 @@ pub fn days_on_record(
         ends.push((
             if cold { "mix_cold" } else { "great_heat" },
             later(read.day, whole_days(rates.warmth_stands)),
-        ));
-    }
-    let cold = story.last(Kind::Cold);
-    if let Some(cold) = cold.filter(|e| e.what.as_deref() != Some("recovering")) {
-        ends.push((
-            "cold_injury",
-            later(cold.day, whole_days(rates.cold_harm_wait)),
         ));
     }
     ends.retain(|(_, end)| *end > today);

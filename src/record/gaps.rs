@@ -5,7 +5,7 @@
 //! salty or a thermometer that read too cold or too hot stands for as long as the record believes it.
 
 use super::beads::Beads;
-use super::between::days_between;
+use super::between::{days_between, later};
 use super::due::whole_days;
 use super::event::{Event, Kind};
 use super::garden::{Garden, Product, Story, product};
@@ -13,7 +13,6 @@ use super::standing::ec_limits;
 use super::wants::Wants;
 use super::washing::still_in_the_mix;
 use crate::knowledge::Rates;
-use jiff::ToSpan;
 use jiff::civil::Date;
 
 /// Something that keeps a feed back.
@@ -42,10 +41,6 @@ pub(super) fn label_days(e: &Event, products: &[Product]) -> f64 {
         .map(crate::quantity::Interval::hi)
         .or(e.then.label_days)
         .unwrap_or(0.0)
-}
-
-fn later(day: Date, days: i64) -> Date {
-    day.checked_add(days.days()).unwrap_or(Date::MAX)
 }
 
 /// Everything that keeps the next feed of a tree back because of what was given or read.

@@ -1,6 +1,6 @@
 //! Files made to exhaust each reader.
 
-use super::place::glasshouse;
+use super::glasshouse::glasshouse;
 use super::run::{harmless, run};
 use std::path::Path;
 use std::time::Duration;

@@ -1,6 +1,7 @@
 //! Records that another hand wrote: what runs something is none, and an import takes only what every command can read.
 
-use super::place::{Place, glasshouse};
+use super::glasshouse::glasshouse;
+use super::place::Place;
 use super::run::run;
 
 /// What another hand put into the file to run when it is opened, without end or beyond what a command says.

@@ -1,7 +1,8 @@
 //! What is read from and written to a path that is a pipe, a device, a directory or a link.
 
+use super::glasshouse::glasshouse;
 use super::odd_files::{fifo, mode};
-use super::place::{Place, glasshouse};
+use super::place::Place;
 use super::run::{PRECHECK, Run, run};
 use std::os::unix::fs::{PermissionsExt, symlink};
 use std::path::Path;

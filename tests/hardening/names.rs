@@ -1,7 +1,8 @@
 //! Names that do what they can to whoever prints them: in a record of our own, in one that another program wrote, in what was
 //! typed and in names of files.
 
-use super::place::{Place, glasshouse};
+use super::glasshouse::glasshouse;
+use super::place::Place;
 use super::run::{Run, harmless, run};
 use std::path::Path;
 use std::process::Command;

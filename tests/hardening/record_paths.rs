@@ -1,7 +1,8 @@
 //! Where a record is: behind links, in a pipe, under a name that means something to somebody else.
 
+use super::glasshouse::glasshouse;
 use super::odd_files::{fifo, mode};
-use super::place::{Place, glasshouse};
+use super::place::Place;
 use super::run::{LIMIT, Run, command, harmless, run};
 use std::os::unix::fs::{PermissionsExt, symlink};
 use std::path::Path;

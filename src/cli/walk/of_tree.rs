@@ -199,6 +199,10 @@ fn beside(
         }
         None | Some(BesideRecord::Same) => return Ok(None),
         Some(_) if both_right || fact.alike(record, given.value) => return Ok(None),
+        // What was said at a look is no entry that could be taken out.
+        Some(_) if record_counts && as_said => {
+            format!("{id}: the record says {on_record}, the {from} {other}; the record counts")
+        }
         Some(_) if record_counts => format!(
             "{id}: the record says {on_record}, the {from} {other}; the record counts. Was it a slip? tubgrove history shows the entry, tubgrove log undo takes it out"
         ),
